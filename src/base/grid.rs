@@ -1,0 +1,116 @@
+//! A square grid of cells laid over the disc: every field of the engine is one value per cell.
+
+use super::disc::Disc;
+use std::ops::Range;
+
+/// `n` x `n` square cells that just cover a disc. Row 0 is at the top (largest y).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grid {
+    disc: Disc,
+    n: usize,
+}
+
+impl Grid {
+    /// A grid of `n` cells across the disc.
+    pub fn new(disc: Disc, n: usize) -> Self {
+        Self { disc, n: n.max(1) }
+    }
+
+    /// The disc it covers.
+    pub fn disc(&self) -> Disc {
+        self.disc
+    }
+
+    /// Cells along a side.
+    pub fn n(&self) -> usize {
+        self.n
+    }
+
+    /// Number of cells, those outside the disc included.
+    pub fn len(&self) -> usize {
+        self.n * self.n
+    }
+
+    /// A grid is never empty.
+    pub fn is_empty(&self) -> bool {
+        false
+    }
+
+    /// Side of a cell, mm.
+    pub fn cell(&self) -> f32 {
+        2.0 * self.disc.radius() / self.n as f32
+    }
+
+    /// Area of a cell, mm².
+    pub fn cell_area(&self) -> f32 {
+        self.cell() * self.cell()
+    }
+
+    /// x of the middle of a column, mm.
+    pub fn x(&self, column: usize) -> f32 {
+        (column as f32 + 0.5) * self.cell() - self.disc.radius()
+    }
+
+    /// y of the middle of a row, mm.
+    pub fn y(&self, row: usize) -> f32 {
+        self.disc.radius() - (row as f32 + 0.5) * self.cell()
+    }
+
+    /// The columns of a row that the disc touches at all, so that rim cells hold a value too.
+    pub fn span(&self, row: usize) -> Range<usize> {
+        let (radius, cell) = (self.disc.radius(), self.cell());
+        let nearest = (self.y(row).abs() - 0.5 * cell).max(0.0);
+        let half = (radius * radius - nearest * nearest).max(0.0).sqrt();
+        let first = ((radius - half) / cell).max(0.0) as usize;
+        let last = ((radius + half) / cell) as usize + 1;
+        first.min(self.n)..last.min(self.n)
+    }
+
+    /// The share of a cell that lies on the disc, 0 to 1, by the distance of its middle from the rim.
+    ///
+    /// Exact for a straight edge along the grid and within a hundredth of a cell for the rest; summed over the
+    /// disc it gives the area to better than one part in 10^4 from 64 cells up.
+    pub fn share(&self, column: usize, row: usize) -> f32 {
+        let (x, y) = (self.x(column), self.y(row));
+        let r = (x * x + y * y).sqrt();
+        let reach = if r > 0.0 { 0.5 * (x.abs() + y.abs()) / r } else { 0.5 };
+        let inside = (self.disc.radius() - r) / self.cell();
+        ((inside / reach + 1.0) * 0.5).clamp(0.0, 1.0)
+    }
+
+    /// Calls `f(index, column, row)` for each cell the disc touches.
+    pub fn each(&self, mut f: impl FnMut(usize, usize, usize)) {
+        for row in 0..self.n {
+            for column in self.span(row) {
+                f(row * self.n + column, column, row);
+            }
+        }
+    }
+
+    /// The integral of a field over the disc: value times mm².
+    pub fn integral(&self, field: &[f32]) -> f64 {
+        let mut sum = 0.0;
+        self.each(|i, column, row| {
+            if field[i] != 0.0 {
+                sum += f64::from(field[i]) * f64::from(self.share(column, row));
+            }
+        });
+        sum * f64::from(self.cell_area())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::units::Mm;
+
+    #[test]
+    fn shares_add_up_to_the_disc() {
+        for n in [64, 192, 512] {
+            let grid = Grid::new(Disc::new(Mm(160.0)), n);
+            let ones = vec![1.0; grid.len()];
+            let off = grid.integral(&ones) / f64::from(grid.disc().area()) - 1.0;
+            assert!(off.abs() < 1e-4, "{n} cells: off by {off:e}");
+        }
+    }
+}

@@ -1,0 +1,9 @@
+//! The ground floor: units, numbers that agree on every machine, the disc and its grid, chance, and notices.
+
+pub mod disc;
+pub mod grid;
+pub mod memo;
+pub mod notice;
+pub mod scalar;
+pub mod seed;
+pub mod units;

@@ -1,0 +1,72 @@
+//! What will go wrong, why, and what to do about it: the one form in which the program says so.
+
+use serde::{Deserialize, Serialize};
+use std::fmt;
+
+/// How much a notice matters, most first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Severity {
+    /// It cannot work: nothing is computed until it is mended.
+    Fault,
+    /// It may fail in the kiln or at the bench.
+    Risk,
+    /// Worth knowing.
+    Note,
+}
+
+/// The step of the recipe that a notice belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Step {
+    /// The recipe as a whole.
+    Recipe,
+    /// The discs of sheet glass.
+    Blank,
+    /// The coat with this id.
+    Coat(u32),
+    /// The sponge.
+    Sponge,
+    /// The full fuse.
+    Fuse,
+    /// The accents.
+    Accents,
+    /// The slump.
+    Slump,
+    /// Pieces, packing and losses.
+    Ticket,
+}
+
+/// Something the maker should know, with its reason and its remedy.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Notice {
+    /// How much it matters.
+    pub severity: Severity,
+    /// Where it belongs.
+    pub step: Step,
+    /// What happens, in two to five words: *Too wide for its mold.*
+    pub what: String,
+    /// Why it happens.
+    pub why: String,
+    /// What to do about it.
+    pub remedy: String,
+}
+
+impl Notice {
+    /// A notice of this severity.
+    pub fn new(
+        severity: Severity,
+        step: Step,
+        what: impl Into<String>,
+        why: impl Into<String>,
+        remedy: impl Into<String>,
+    ) -> Self {
+        Self { severity, step, what: what.into(), why: why.into(), remedy: remedy.into() }
+    }
+}
+
+impl fmt::Display for Notice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {} {}", self.what, self.why, self.remedy)
+    }
+}

@@ -1,0 +1,137 @@
+//! Elementary functions that give the same bits natively and in the browser.
+//!
+//! The standard library's differ by a unit in the last place from platform to platform; the `libm` crate's do not.
+//! This is the only file that calls it (`clippy.toml` bans the others). [`exp2`] and [`log2`] are polynomials of
+//! our own for pixel loops: adds and multiplications only, so stable by construction, and they vectorize.
+
+/// The circle constant in single precision.
+pub const PI: f32 = std::f32::consts::PI;
+
+/// Natural exponential.
+pub fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
+/// `exp(x) - 1` without cancellation near zero.
+pub fn exp_m1(x: f64) -> f64 {
+    libm::expm1(x)
+}
+
+/// Natural logarithm.
+pub fn ln(x: f64) -> f64 {
+    libm::log(x)
+}
+
+/// `x` to the power `y`.
+pub fn pow(x: f64, y: f64) -> f64 {
+    libm::pow(x, y)
+}
+
+/// Cube root.
+pub fn cbrt(x: f64) -> f64 {
+    libm::cbrt(x)
+}
+
+/// Sine and cosine of an angle in radians.
+pub fn sin_cos(x: f64) -> (f64, f64) {
+    libm::sincos(x)
+}
+
+/// Tangent of an angle in radians.
+pub fn tan(x: f64) -> f64 {
+    libm::tan(x)
+}
+
+/// Arc cosine, in radians.
+pub fn acos(x: f64) -> f64 {
+    libm::acos(x)
+}
+
+/// Arc sine, in radians.
+pub fn asin(x: f64) -> f64 {
+    libm::asin(x)
+}
+
+/// Angle of the point (x, y), in radians.
+pub fn atan2(y: f64, x: f64) -> f64 {
+    libm::atan2(y, x)
+}
+
+/// Hyperbolic arc sine.
+pub fn asinh(x: f64) -> f64 {
+    libm::asinh(x)
+}
+
+/// `floor` as an index-like integer; a call to the library's `floor` costs more than this on plain x86-64.
+pub fn floor(x: f32) -> i32 {
+    let whole = x as i32;
+    whole - i32::from((whole as f32) > x)
+}
+
+/// The smooth step from 0 at `lo` to 1 at `hi` (cubic, flat at both ends).
+pub fn smoothstep(lo: f32, hi: f32, x: f32) -> f32 {
+    let t = ((x - lo) / (hi - lo)).clamp(0.0, 1.0);
+    t * t * (3.0 - 2.0 * t)
+}
+
+/// Linear interpolation from `a` to `b`.
+pub fn lerp(a: f32, b: f32, t: f32) -> f32 {
+    a + (b - a) * t
+}
+
+/// 2 to the power `x` for `-126 <= x <= 126` (clamped outside), relative error below 1e-6.
+pub fn exp2(x: f32) -> f32 {
+    let x = x.clamp(-126.0, 126.0);
+    let whole = floor(x);
+    let f = x - whole as f32;
+    // Taylor series of 2^f about 1/2, in f - 1/2: the largest term left out is 3e-8.
+    let t = (f - 0.5) * std::f32::consts::LN_2;
+    let poly =
+        1.0 + t * (1.0 + t * (0.5 + t * (1.0 / 6.0 + t * (1.0 / 24.0 + t * (1.0 / 120.0 + t / 720.0)))));
+    f32::from_bits(((whole + 127) as u32) << 23) * (poly * std::f32::consts::SQRT_2)
+}
+
+/// Base-2 logarithm for positive normal `x` (smaller values count as the smallest normal), absolute error below 2e-6.
+pub fn log2(x: f32) -> f32 {
+    let bits = if x > f32::MIN_POSITIVE { x.to_bits() } else { f32::MIN_POSITIVE.to_bits() };
+    let mut exponent = (bits >> 23) as i32 - 127;
+    let mut m = f32::from_bits((bits & 0x007f_ffff) | 0x3f80_0000);
+    if m > std::f32::consts::SQRT_2 {
+        m *= 0.5;
+        exponent += 1;
+    }
+    // ln m = 2 artanh(t) with t = (m - 1)/(m + 1), |t| < 0.172.
+    let t = (m - 1.0) / (m + 1.0);
+    let t2 = t * t;
+    let artanh = t * (1.0 + t2 * (1.0 / 3.0 + t2 * (0.2 + t2 * (1.0 / 7.0))));
+    exponent as f32 + artanh * (2.0 * std::f32::consts::LOG2_E)
+}
+
+/// `x` to the power `y` in a pixel loop, for `x >= 0`.
+pub fn fast_pow(x: f32, y: f32) -> f32 {
+    if x <= 0.0 { 0.0 } else { exp2(log2(x) * y) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_fast_exponential_and_logarithm_follow_libm() {
+        for i in -4000..4000 {
+            let x = i as f32 * 0.01;
+            let want = libm::exp2(f64::from(x));
+            assert!((f64::from(exp2(x)) / want - 1.0).abs() < 1e-6, "exp2({x})");
+            let y = exp2(x);
+            assert!((f64::from(log2(y)) - libm::log2(f64::from(y))).abs() < 4e-6, "log2({y})");
+        }
+    }
+
+    #[test]
+    fn floor_agrees_with_the_library() {
+        for i in -1000..1000 {
+            let x = i as f32 * 0.37;
+            assert_eq!(floor(x), libm::floorf(x) as i32);
+        }
+    }
+}

@@ -1,0 +1,5 @@
+//! Color: sRGB at the edge, CIE L*a*b* and the difference of two colors, and the bands light is computed in.
+
+pub mod difference;
+pub mod spectrum;
+pub mod srgb;

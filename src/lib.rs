@@ -1,0 +1,36 @@
+//! Dappledome: what a piece of kiln glass will look like, computed from the thickness of its layers.
+//!
+//! The steps, in the order of making. Each is a pure function of the few things it reads:
+//!
+//! ```text
+//! recipe -> plan -> layup -> fuse -> slump -> optics -> picture
+//!              \-> shop
+//! ```
+//!
+//! - [`recipe`]: what the maker wrote down, and the [`recipe::plan::Plan`] made of it, with every fault named.
+//! - [`layup`]: powder sifted coat by coat and dabbed with a sponge, in mm of loose powder per cell.
+//! - [`fuse`]: the same powder melted, in mm of glass.
+//! - [`slump`]: where each ring of the flat disc ends up on the dome.
+//! - [`optics`]: layers of glass or of loose powder turned into color.
+//! - [`picture`]: colors and shape turned into pixels.
+//! - [`preview`]: all of these in a row, remembering what has not changed.
+//! - [`shop`]: grams, discs and sizes.
+//!
+//! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
+
+pub mod base;
+pub mod color;
+pub mod glass;
+pub mod recipe;
+pub mod layup;
+pub mod fuse;
+pub mod slump;
+pub mod optics;
+pub mod picture;
+pub mod preview;
+pub mod shop;
+pub mod worker;
+#[cfg(target_arch = "wasm32")]
+pub mod web;
+#[cfg(not(target_arch = "wasm32"))]
+pub mod serve;

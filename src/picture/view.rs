@@ -1,0 +1,66 @@
+//! What is looked at and how: the stage of making, the light, the turn of the piece and the size of the picture.
+
+use serde::{Deserialize, Serialize};
+
+/// A stage of making.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Stage {
+    /// Loose powder on the blank, dabbed and dry.
+    Sifted,
+    /// After the full fuse (and the tack fuse of the accents): one flat disc.
+    Fused,
+    /// After the slump: the finished dome.
+    Domed,
+}
+
+/// The light it is seen by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Light {
+    /// By day on neutral grey, with gloss and shadow.
+    Day,
+    /// Lit from within, in the dusk.
+    Within,
+    /// Flat color on plain grey, without gloss or shadow, for judging color.
+    Grey,
+}
+
+/// One picture, asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct View {
+    /// The stage of making.
+    pub stage: Stage,
+    /// The light.
+    pub light: Light,
+    /// Width and height of the picture, pixels.
+    pub size: u32,
+    /// Cells of the layout across the disc.
+    pub cells: u32,
+    /// Turn of the piece about its axis, degrees, counterclockwise seen from above.
+    pub turn: f32,
+    /// How high the eye stands above the horizon for a dome, degrees, [`View::LEAST_TILT`] to [`View::MOST_TILT`].
+    pub tilt: f32,
+    /// How near: 1 shows the whole piece.
+    pub zoom: f32,
+}
+
+impl View {
+    /// The lowest the eye may stand, degrees.
+    pub const LEAST_TILT: f32 = 8.0;
+    /// The highest the eye may stand, degrees.
+    pub const MOST_TILT: f32 = 88.0;
+    /// The usual height of the eye, degrees.
+    pub const USUAL_TILT: f32 = 33.0;
+    /// Cells of a draft.
+    pub const DRAFT_CELLS: u32 = 192;
+    /// Cells of a fine picture.
+    pub const FINE_CELLS: u32 = 512;
+    /// Most pixels or cells along a side.
+    pub const MOST_SIZE: u32 = 4096;
+
+    /// The usual view of a stage: the whole piece, unturned, as many cells as pixels.
+    pub fn usual(stage: Stage, light: Light, size: u32) -> Self {
+        Self { stage, light, size, cells: size, turn: 0.0, tilt: Self::USUAL_TILT, zoom: 1.0 }
+    }
+}

@@ -1,0 +1,145 @@
+//! How far each number of a recipe may go: the rules on the page and the checks of the plan read the same list.
+
+/// The range of one number, in the unit it is shown in, with its step and its usual value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// The least.
+    pub least: f64,
+    /// The most.
+    pub most: f64,
+    /// One step of a rule.
+    pub step: f64,
+    /// What it usually is.
+    pub usual: f64,
+    /// Whether its rule is divided by ratio rather than by difference.
+    pub by_ratio: bool,
+}
+
+impl Limit {
+    /// Whether a value is a number within the range.
+    pub fn holds(&self, value: f64) -> bool {
+        value >= self.least && value <= self.most
+    }
+}
+
+const fn even(least: f64, most: f64, step: f64, usual: f64) -> Limit {
+    Limit { least, most, step, usual, by_ratio: false }
+}
+
+const fn ratio(least: f64, most: f64, step: f64, usual: f64) -> Limit {
+    Limit { least, most, step, usual, by_ratio: true }
+}
+
+/// Most sheets in a blank.
+pub const MOST_SHEETS: usize = 4;
+/// Most coats in a recipe.
+pub const MOST_COATS: usize = 12;
+/// Most glasses in a blend or among the accents.
+pub const MOST_PARTS: usize = 6;
+/// Most letters in a title.
+pub const MOST_TITLE: usize = 80;
+
+/// Diameter of the disc, mm.
+pub const DISC: Limit = even(50.0, 400.0, 1.0, 160.0);
+/// Thickness of a sheet, mm.
+pub const SHEET: Limit = even(1.0, 10.0, 0.1, 3.0);
+/// Parts of one glass.
+pub const PARTS: Limit = even(0.0, 20.0, 0.5, 1.0);
+/// Depth of an even coat, mm.
+pub const EVEN_DEPTH: Limit = ratio(0.03, 3.0, 0.01, 0.26);
+/// Depth of patches, mm.
+pub const PATCH_DEPTH: Limit = ratio(0.03, 3.0, 0.01, 0.45);
+/// Bare rim, mm.
+pub const BARE_RIM: Limit = even(0.0, 15.0, 0.1, 1.2);
+/// Raggedness of the bare rim, mm.
+pub const BARE_RIM_RAGGEDNESS: Limit = even(0.0, 3.0, 0.05, 0.35);
+/// Unevenness of an even coat, share.
+pub const UNEVENNESS: Limit = even(0.0, 0.40, 0.01, 0.16);
+/// Unevenness of patches, share.
+pub const PATCH_UNEVENNESS: Limit = even(0.0, 0.40, 0.01, 0.18);
+/// Turn of a layout, degrees.
+pub const TURNED: Limit = even(0.0, 359.0, 1.0, 0.0);
+/// Nudge of a layout, mm.
+pub const MOVED: Limit = even(-80.0, 80.0, 0.5, 0.0);
+/// Coverage of patches, share.
+pub const COVERAGE: Limit = even(0.0, 0.80, 0.01, 0.34);
+/// Size of patches, mm.
+pub const PATCH_SIZE: Limit = ratio(5.0, 80.0, 1.0, 26.0);
+/// Raggedness of patches, mm.
+pub const PATCH_RAGGEDNESS: Limit = even(0.0, 4.0, 0.1, 1.8);
+/// Soft edge of patches, mm.
+pub const SOFT_EDGE: Limit = even(0.0, 5.0, 0.1, 1.0);
+/// Thin margin of patches, mm.
+pub const THIN_MARGIN: Limit = even(0.0, 15.0, 0.5, 5.0);
+/// Share of the depth left at a patch's edge.
+pub const MARGIN_LEFT: Limit = even(0.10, 1.0, 0.05, 0.45);
+/// Stray dust, share of the depth.
+pub const STRAY_DUST: Limit = even(0.0, 0.20, 0.01, 0.04);
+/// Reach of the stray dust, mm.
+pub const STRAY_REACH: Limit = even(0.0, 10.0, 0.5, 2.5);
+/// Pull of patches toward the crown (-1) or the rim (1).
+pub const TOWARD_RIM: Limit = even(-1.0, 1.0, 0.05, 0.0);
+/// Thinnest film of a thick-and-thin coat, mm.
+pub const THINNEST: Limit = ratio(0.02, 1.0, 0.01, 0.05);
+/// Thickest heap of a thick-and-thin coat, mm.
+pub const THICKEST: Limit = ratio(0.2, 3.0, 0.05, 2.0);
+/// Size of blotches, mm.
+pub const BLOTCH_SIZE: Limit = even(15.0, 120.0, 1.0, 53.0);
+/// Whether a thick-and-thin coat is mostly thin.
+pub const MOSTLY_THIN: Limit = ratio(0.5, 2.0, 0.05, 1.0);
+/// Raggedness of blotches, mm.
+pub const BLOTCH_RAGGEDNESS: Limit = even(0.0, 8.0, 0.5, 4.0);
+/// What one touch of the sponge lifts, mm.
+pub const LIFT: Limit = even(0.02, 0.30, 0.01, 0.16);
+/// Passes of the sponge over the disc.
+pub const PASSES: Limit = even(0.0, 5.0, 0.1, 2.0);
+/// How far the press closes the pores.
+pub const PRESS: Limit = even(0.0, 0.6, 0.01, 0.45);
+/// Widest pores, mm.
+pub const PORES: Limit = even(1.0, 10.0, 0.2, 5.2);
+/// Foot of a roll, mm.
+pub const ROLL: Limit = even(16.0, 60.0, 1.0, 26.0);
+/// Presses in a roll.
+pub const PRESSES: Limit = even(1.0, 5.0, 1.0, 3.0);
+/// Share put back at each touch.
+pub const PUTS_BACK: Limit = even(0.0, 0.5, 0.01, 0.15);
+/// Share that stays on after brushing.
+pub const STAYS_ON: Limit = even(0.0, 1.0, 0.05, 0.1);
+/// Rolls between dips.
+pub const REWET: Limit = even(1.0, 40.0, 1.0, 12.0);
+/// Twist between rolls, degrees.
+pub const TWIST: Limit = even(0.0, 90.0, 5.0, 20.0);
+/// Top of the full fuse, °C.
+pub const FUSE_TOP: Limit = even(740.0, 840.0, 1.0, 790.0);
+/// Hold of the full fuse, minutes.
+pub const FUSE_HOLD: Limit = even(0.0, 60.0, 1.0, 10.0);
+/// Sieves of the accents' grade, mm.
+pub const GRADE: Limit = even(0.5, 8.0, 0.1, 3.0);
+/// Number of accents.
+pub const ACCENTS: Limit = even(0.0, 80.0, 1.0, 26.0);
+/// Spacing of accents, mm.
+pub const SPACING: Limit = even(2.0, 200.0, 0.5, 17.0);
+/// Distance of the accents from the rim, mm.
+pub const FROM_RIM: Limit = even(0.0, 40.0, 0.5, 10.0);
+/// Width of the accents' band, mm.
+pub const BAND: Limit = even(0.0, 40.0, 0.5, 3.0);
+/// Least gap between accents, mm.
+pub const LEAST_GAP: Limit = even(0.0, 30.0, 0.5, 7.0);
+/// Looseness of the accents' spacing.
+pub const LOOSENESS: Limit = even(0.0, 1.0, 0.05, 0.5);
+/// Opening of the mold, mm.
+pub const OPENING: Limit = even(50.0, 400.0, 1.0, 160.0);
+/// Depth of the mold, mm.
+pub const DEPTH: Limit = even(5.0, 150.0, 0.5, 48.0);
+/// Bottom of a mold that has one, mm.
+pub const BOTTOM: Limit = even(0.0, 390.0, 1.0, 80.0);
+/// Corner radius of a mold that has one, mm.
+pub const CORNER: Limit = even(0.0, 100.0, 1.0, 25.0);
+/// Share of a sifted bed that is glass.
+pub const PACKING: Limit = even(0.32, 0.60, 0.008, 0.45);
+/// Share that falls past the disc.
+pub const PAST_THE_DISC: Limit = even(0.0, 0.5, 0.01, 0.15);
+/// Pieces in a batch.
+pub const PIECES: Limit = even(1.0, 200.0, 1.0, 1.0);
+/// Spare pieces per ten.
+pub const SPARE: Limit = even(0.0, 5.0, 1.0, 0.0);

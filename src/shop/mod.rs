@@ -1,0 +1,3 @@
+//! What the maker takes to the bench: grams, discs and sizes.
+
+pub mod ticket;

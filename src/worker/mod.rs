@@ -1,0 +1,3 @@
+//! The drawing hand: what the page asks for and what comes back, one job at a time.
+
+pub mod protocol;
