@@ -1,0 +1,11 @@
+# Two commands: `make run` opens the drawing board, `make test` runs every test.
+
+.PHONY: run test
+
+run:
+	@command -v cargo >/dev/null || { echo "Cargo is missing: install Rust with rustup (https://rustup.rs)."; exit 1; }
+	cargo run
+
+test:
+	@.ci/browser
+	cargo test

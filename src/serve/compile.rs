@@ -1,0 +1,147 @@
+//! The library built as WebAssembly, by a second run of cargo and in-process `wasm-bindgen`.
+
+use super::progress::Progress;
+use super::trouble::Trouble;
+use std::io::{BufRead, BufReader, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Command, ExitStatus, Stdio};
+use std::{env, io, thread};
+use wasm_bindgen_cli_support::Bindgen;
+
+const TARGET: &str = "wasm32-unknown-unknown";
+
+/// The program for the browser: the WebAssembly and the script that loads it.
+#[derive(Debug)]
+pub struct Program {
+    /// The WebAssembly.
+    pub wasm: Vec<u8>,
+    /// The script: a module that exports `init` and the library's own functions.
+    pub glue: String,
+    /// Scripts that the glue imports, by their path relative to it.
+    pub snippets: Vec<(String, String)>,
+}
+
+/// Builds the program from the source tree at `root`.
+///
+/// # Errors
+/// If the compiler, its target for WebAssembly or the sources are not in order.
+pub fn program(root: &Path) -> Result<Program, Trouble> {
+    ensure_target(root)?;
+    bind(&build(root)?)
+}
+
+/// Adds the compiler's target for WebAssembly where it is missing.
+fn ensure_target(root: &Path) -> Result<(), Trouble> {
+    let libraries = Command::new("rustc")
+        .args(["--print", "target-libdir", "--target", TARGET])
+        .current_dir(root)
+        .output()
+        .map_err(|fault| no_rust("rustc", &fault))?;
+    if Path::new(String::from_utf8_lossy(&libraries.stdout).trim()).is_dir() {
+        return Ok(());
+    }
+    let _shown = Progress::start("Adding Rust's target for WebAssembly");
+    let added = Command::new("rustup").args(["target", "add", TARGET]).current_dir(root).output();
+    let why = match added {
+        Ok(output) if output.status.success() => return Ok(()),
+        Ok(output) => String::from_utf8_lossy(&output.stderr).trim().to_owned(),
+        Err(fault) => format!("rustup does not start: {fault}."),
+    };
+    Err(Trouble::new(
+        "Rust's target for WebAssembly is missing.",
+        why,
+        format!("Run `rustup target add {TARGET}` while connected, or install that target as you installed Rust."),
+    ))
+}
+
+/// Runs cargo and gives the path of the WebAssembly it made.
+fn build(root: &Path) -> Result<PathBuf, Trouble> {
+    let shown = Progress::start("Building the page (the first time takes some minutes)");
+    let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let mut run = Command::new(&cargo)
+        .args(["build", "--lib", "--profile", "web", "--target", TARGET])
+        .arg("--message-format=json-render-diagnostics")
+        .current_dir(root)
+        // Either would replace the SIMD switch of .cargo/config.toml without a word.
+        .env_remove("RUSTFLAGS")
+        .env_remove("CARGO_ENCODED_RUSTFLAGS")
+        .stdin(Stdio::null())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .map_err(|fault| no_rust(&cargo.to_string_lossy(), &fault))?;
+    let messages = run.stdout.take().expect("it is piped");
+    let reader = thread::spawn(move || io::read_to_string(messages));
+    let said = follow(run.stderr.take().expect("it is piped"), &shown);
+    let ended = run.wait();
+    drop(shown);
+    let messages = reader.join().expect("reading does not panic").unwrap_or_default();
+    match ended {
+        Ok(status) if status.success() => wasm_among(&messages).ok_or_else(|| {
+            Trouble::new("The page was not built.", "Cargo named no WebAssembly file.", "Run `cargo clean` and try again.")
+        }),
+        ended => Err(build_failed(ended, &said)),
+    }
+}
+
+/// Shows what cargo says as it goes, and gives all of it.
+fn follow(stderr: impl Read, shown: &Progress) -> String {
+    let mut all = String::new();
+    for line in BufReader::new(stderr).lines().map_while(Result::ok) {
+        shown.say(&line);
+        all.push_str(&line);
+        all.push('\n');
+    }
+    all
+}
+
+/// The WebAssembly file named in cargo's messages. (Where it lies depends on settings that cargo alone knows.)
+fn wasm_among(messages: &str) -> Option<PathBuf> {
+    let messages = messages.lines().filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok());
+    let files = messages.flat_map(|message| message["filenames"].as_array().cloned().unwrap_or_default());
+    files.filter_map(|file| file.as_str().map(PathBuf::from)).filter(|file| file.ends_with("dappledome.wasm")).next_back()
+}
+
+/// Turns the compiler's WebAssembly into a browser's, with its script.
+fn bind(wasm: &Path) -> Result<Program, Trouble> {
+    let work = || -> Result<Program, Box<dyn std::error::Error>> {
+        let mut output = Bindgen::new()
+            .input_path(wasm)
+            .web(true)?
+            .typescript(false)
+            .remove_name_section(true)
+            .remove_producers_section(true)
+            .generate_output()?;
+        let inline = output.snippets().iter().flat_map(|(folder, scripts)| {
+            let numbered = scripts.iter().enumerate();
+            numbered.map(move |(n, script)| (format!("snippets/{folder}/inline{n}.js"), script.clone()))
+        });
+        let local = output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
+        let snippets = inline.chain(local).collect();
+        Ok(Program { snippets, glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
+    };
+    work().map_err(|fault| {
+        Trouble::new(
+            "The page's program cannot be prepared for the browser.",
+            format!("{fault}."),
+            "Run `cargo clean` and try again; the versions of wasm-bindgen in Cargo.toml must be the same.",
+        )
+    })
+}
+
+fn no_rust(program: &str, fault: &io::Error) -> Trouble {
+    Trouble::new(
+        format!("{program} does not start."),
+        format!("{fault}."),
+        "Install Rust with rustup: building the page needs it.",
+    )
+}
+
+fn build_failed(ended: io::Result<ExitStatus>, said: &str) -> Trouble {
+    let how = ended.map_or_else(|fault| fault.to_string(), |status| status.to_string());
+    Trouble::new(
+        "The page cannot be built.",
+        format!("Cargo ended with {how}:\n{said}"),
+        "Mend what the compiler names, or go back to sources that build. While offline, a first build fails.",
+    )
+}

@@ -1,0 +1,89 @@
+//! Opening the port that was asked for, or saying who has it. Never another one: another port is another origin
+//! to the browser, where the pieces saved under this one are not.
+
+use super::http::{self, reachable};
+use super::trouble::Trouble;
+use std::io::{self, ErrorKind, Read, Write};
+use std::net::{SocketAddr, TcpListener, TcpStream};
+use std::time::Duration;
+
+/// How long whoever has the port may take to say who it is.
+const PATIENCE: Duration = Duration::from_secs(2);
+
+/// What came of asking for a port.
+#[derive(Debug)]
+pub enum Opened {
+    /// It is ours.
+    Free(TcpListener),
+    /// Dappledome itself is already running there, at this address.
+    AlreadyRunning(String),
+}
+
+/// Opens a port.
+///
+/// # Errors
+/// If another program has it, or the system does not allow it.
+pub fn open(address: SocketAddr) -> Result<Opened, Trouble> {
+    match TcpListener::bind(address) {
+        Ok(listener) => Ok(Opened::Free(listener)),
+        Err(fault) if fault.kind() == ErrorKind::AddrInUse => {
+            if is_dappledome(reachable(address)) {
+                Ok(Opened::AlreadyRunning(format!("http://{}/", reachable(address))))
+            } else {
+                Err(Trouble::new(
+                    format!("Port {} is taken.", address.port()),
+                    "Another program on this machine uses it.",
+                    "Stop that program, or choose another port with --port. (Pieces that the browser saved \
+                     under one port are not seen under another.)",
+                ))
+            }
+        }
+        Err(fault) => Err(Trouble::new(
+            format!("Cannot listen on {address}."),
+            format!("{fault}."),
+            "Choose another port with --port (1024 or more), or an address of this machine with --host.",
+        )),
+    }
+}
+
+/// Whether whoever listens there gives Dappledome's name.
+fn is_dappledome(address: SocketAddr) -> bool {
+    let ask = || -> io::Result<String> {
+        let mut stream = TcpStream::connect_timeout(&address, PATIENCE)?;
+        stream.set_read_timeout(Some(PATIENCE))?;
+        stream.write_all(format!("HEAD / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").as_bytes())?;
+        let mut answer = Vec::new();
+        stream.take(4096).read_to_end(&mut answer)?;
+        Ok(String::from_utf8_lossy(&answer).into_owned())
+    };
+    ask().is_ok_and(|answer| answer.lines().any(|line| line == format!("Server: {}", http::NAME)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::site::Site;
+    use super::*;
+
+    #[test]
+    fn a_free_port_is_opened() {
+        assert!(matches!(open("127.0.0.1:0".parse().unwrap()), Ok(Opened::Free(_))));
+    }
+
+    #[test]
+    fn itself_is_recognized() {
+        let listener = TcpListener::bind("127.0.0.1:0").unwrap();
+        let server = http::Server::start(listener, Site::default()).unwrap();
+        let Ok(Opened::AlreadyRunning(url)) = open(server.address()) else { panic!("not recognized") };
+        assert_eq!(url, server.url());
+    }
+
+    #[test]
+    fn another_program_is_named_as_such() {
+        let other = TcpListener::bind("127.0.0.1:0").unwrap();
+        let address = other.local_addr().unwrap();
+        let greeter = std::thread::spawn(move || other.accept().unwrap().0.write_all(b"220 hello\r\n"));
+        let trouble = open(address).unwrap_err();
+        assert!(trouble.what.contains("is taken") && trouble.remedy.contains("--port"), "{trouble}");
+        greeter.join().unwrap().unwrap();
+    }
+}

@@ -1,0 +1,10 @@
+// Opens a worker. The page's first message is the compiled program; what comes after it is for the program.
+
+import init, { start_worker } from "./dappledome.js";
+
+// Set before anything is awaited: a message that comes while there is no handler is lost.
+self.onmessage = async ({ data: module }) => {
+  await init({ module_or_path: module });
+  // Puts its own handler in this one's place and says that it is ready.
+  start_worker();
+};
