@@ -20,17 +20,17 @@
 
 pub mod base;
 pub mod color;
-pub mod glass;
-pub mod recipe;
-pub mod layup;
 pub mod fuse;
-pub mod slump;
+pub mod glass;
+pub mod layup;
 pub mod optics;
 pub mod picture;
 pub mod preview;
-pub mod shop;
-pub mod worker;
-#[cfg(target_arch = "wasm32")]
-pub mod web;
+pub mod recipe;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod serve;
+pub mod shop;
+pub mod slump;
+#[cfg(target_arch = "wasm32")]
+pub mod web;
+pub mod worker;

@@ -1,1 +1,3 @@
-//! (being built)
+//! Layers of glass or loose powder turned into color.
+
+pub mod test_tile;

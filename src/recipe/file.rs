@@ -48,7 +48,8 @@ pub fn read(text: &str) -> Result<Recipe, Notice> {
 
 /// Writes a recipe as JSON that people can read too.
 pub fn write(recipe: &Recipe) -> String {
-    let mut text = serde_json::to_string_pretty(recipe).expect("a recipe has only strings and finite numbers");
+    let mut text =
+        serde_json::to_string_pretty(recipe).expect("a recipe has only strings and finite numbers");
     text.push('\n');
     text
 }

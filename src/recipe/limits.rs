@@ -143,3 +143,8 @@ pub const PAST_THE_DISC: Limit = even(0.0, 0.5, 0.01, 0.15);
 pub const PIECES: Limit = even(1.0, 200.0, 1.0, 1.0);
 /// Spare pieces per ten.
 pub const SPARE: Limit = even(0.0, 5.0, 1.0, 0.0);
+
+/// The deepest a coat lies anywhere, as a multiple of its depth: the hand's wobble is cut off there.
+pub const MOST_UNEVEN: f32 = 2.0;
+/// The thinnest, likewise.
+pub const LEAST_UNEVEN: f32 = 0.3;

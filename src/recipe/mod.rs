@@ -2,6 +2,7 @@
 //!
 //! (The list below is the order of the code; a file uses only what stands above it.)
 
+mod check;
 mod model;
 
 pub mod demo;

@@ -1,6 +1,10 @@
 //! The ticket: every number of a recipe that has to be weighed, cut or measured.
 
+use crate::base::memo::{Allowance, Paused};
+use crate::base::seed::Seed;
 use crate::base::units::{Grams, Mm};
+use crate::preview::Preview;
+use crate::recipe::plan::Plan;
 use serde::{Deserialize, Serialize};
 
 /// The numbers of a recipe and seed, for the whole batch where it says so.
@@ -72,4 +76,17 @@ pub struct AccentCount {
     pub glass: String,
     /// How many.
     pub count: u32,
+}
+
+/// The ticket of a plan and seed, computed at draft resolution so that page and native program agree to the gram.
+///
+/// # Errors
+/// [`Paused`] when the allowance is spent before it is done.
+pub fn ticket(
+    _preview: &mut Preview,
+    _plan: &Plan,
+    _seed: Seed,
+    _allowance: &mut Allowance,
+) -> Result<Ticket, Paused> {
+    Err(Paused)
 }

@@ -1,0 +1,4 @@
+//! Benches.
+fn main() {
+    divan::main();
+}

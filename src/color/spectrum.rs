@@ -1,0 +1,91 @@
+//! The sixteen bands that light is computed in, and their way to linear sRGB.
+//!
+//! The bands' wavelengths and weights are a quadrature fitted to the CIE 1931 standard observer under D65, white
+//! scaled to exactly (1, 1, 1). Against sums at 1 nm its colors differ by at most half a CIEDE2000 for glass without
+//! narrow absorption lines.
+
+use super::srgb::Linear;
+
+/// Number of bands.
+pub const BANDS: usize = 16;
+
+/// One value per band: an absorption per mm, a reflectance, a light.
+pub type Spectrum = [f32; BANDS];
+
+/// Wavelength of each band, nm.
+pub const WAVELENGTHS: [u16; BANDS] =
+    [400, 421, 435, 448, 460, 477, 499, 520, 542, 562, 578, 592, 610, 631, 658, 694];
+
+/// Weight of each band in linear red, green and blue; each row adds up to 1.
+pub const WEIGHTS: [Spectrum; 3] = [
+    [
+        0.00259592,
+        0.01553997,
+        0.02853393,
+        0.02129309,
+        0.00530949,
+        -0.06361157,
+        -0.12887523,
+        -0.20229933,
+        -0.09729336,
+        0.08353465,
+        0.19402001,
+        0.29681365,
+        0.41142955,
+        0.30139946,
+        0.11732726,
+        0.01428249,
+    ],
+    [
+        -0.00235116,
+        -0.01353721,
+        -0.02707735,
+        -0.02493600,
+        -0.01833111,
+        0.03895512,
+        0.12644749,
+        0.27520229,
+        0.32551357,
+        0.21098955,
+        0.10168086,
+        0.04890862,
+        -0.00476337,
+        -0.02308652,
+        -0.01210604,
+        -0.00150874,
+    ],
+    [
+        0.01328897,
+        0.10708546,
+        0.20922387,
+        0.24703406,
+        0.26419474,
+        0.22073667,
+        0.05281233,
+        -0.01144553,
+        -0.03524313,
+        -0.02700381,
+        -0.01717007,
+        -0.01137937,
+        -0.00795833,
+        -0.00325808,
+        -0.00077904,
+        -0.00013875,
+    ],
+];
+
+/// Linear sRGB of a spectrum seen by daylight.
+pub fn to_linear(spectrum: &Spectrum) -> Linear {
+    let mut color = [0.0; 3];
+    for (channel, weights) in color.iter_mut().zip(&WEIGHTS) {
+        // Four partial sums, so that the additions have the same order with and without vector units.
+        let mut sums = [0.0f32; 4];
+        for (value, weight) in spectrum.chunks_exact(4).zip(weights.chunks_exact(4)) {
+            for lane in 0..4 {
+                sums[lane] += value[lane] * weight[lane];
+            }
+        }
+        *channel = (sums[0] + sums[1]) + (sums[2] + sums[3]);
+    }
+    color
+}

@@ -1,0 +1,89 @@
+//! sRGB (IEC 61966-2-1): from linear light to 8-bit codes and back. Only pictures and typed-in colors use it.
+
+use crate::base::scalar;
+use std::sync::OnceLock;
+
+/// Linear light, red green blue, 1 = perfect white; may leave 0 to 1.
+pub type Linear = [f32; 3];
+
+/// Encodes one channel of linear light, 0 to 1 (IEC 61966-2-1).
+pub fn encode_channel(linear: f64) -> f64 {
+    if linear <= 0.003_130_8 { 12.92 * linear } else { 1.055 * scalar::pow(linear, 1.0 / 2.4) - 0.055 }
+}
+
+/// Decodes one channel to linear light, 0 to 1 (IEC 61966-2-1).
+pub fn decode_channel(encoded: f64) -> f64 {
+    if encoded <= 0.040_45 { encoded / 12.92 } else { scalar::pow((encoded + 0.055) / 1.055, 2.4) }
+}
+
+/// Decodes an 8-bit color.
+pub fn decode(color: [u8; 3]) -> Linear {
+    color.map(|code| decode_channel(f64::from(code) / 255.0) as f32)
+}
+
+/// Encodes a color to the nearest 8-bit codes, clipped to what sRGB can show.
+pub fn encode(color: Linear) -> [u8; 3] {
+    let table = table();
+    color.map(|x| {
+        let at = x.clamp(0.0, 1.0) * (STEPS as f32);
+        let code = table[at as usize];
+        // Within one step of the table at most one code changes: its edge decides.
+        code.0 + u8::from(x >= code.1)
+    })
+}
+
+const STEPS: usize = 4096;
+
+/// For each step of linear light: the code at its start, and the light from which the next code is nearer.
+fn table() -> &'static [(u8, f32)] {
+    static TABLE: OnceLock<Vec<(u8, f32)>> = OnceLock::new();
+    TABLE.get_or_init(|| {
+        let edge = |code: u32| decode_channel((f64::from(code) + 0.5) / 255.0) as f32;
+        (0..=STEPS)
+            .map(|step| {
+                let light = step as f32 / STEPS as f32;
+                let code = (0..255).rev().find(|c| edge(*c) <= light).map_or(0, |c| c + 1);
+                (code as u8, if code < 255 { edge(code) } else { f32::INFINITY })
+            })
+            .collect()
+    })
+}
+
+/// Luminance of linear light (ITU-R BT.709 weights).
+pub fn luminance(color: Linear) -> f32 {
+    0.212_639 * color[0] + 0.715_169 * color[1] + 0.072_192 * color[2]
+}
+
+/// Brings a color that sRGB cannot hold back by pulling its negative channels toward its own grey.
+pub fn pull_in(color: Linear) -> Linear {
+    let least = color[0].min(color[1]).min(color[2]);
+    if least >= 0.0 {
+        return color;
+    }
+    let grey = luminance(color).max(0.0);
+    let keep = grey / (grey - least);
+    color.map(|c| (grey + (c - grey) * keep).max(0.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_code_survives_the_round_trip() {
+        for code in 0..=255u8 {
+            assert_eq!(encode(decode([code; 3])), [code; 3]);
+        }
+    }
+
+    #[test]
+    fn the_table_rounds_to_the_nearest_code() {
+        for i in 0..100_000 {
+            let x = i as f32 / 99_999.0;
+            let want = (encode_channel(f64::from(x)) * 255.0).round() as i32;
+            let exact = encode_channel(f64::from(x)) * 255.0;
+            let got = i32::from(encode([x; 3])[0]);
+            assert!(got == want || (exact - exact.floor() - 0.5).abs() < 1e-4, "{x}: {got} for {exact}");
+        }
+    }
+}

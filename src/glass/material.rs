@@ -1,0 +1,33 @@
+//! What a glass is made of, optically: absorption and scatter per mm in every band.
+
+use crate::color::spectrum::{BANDS, Spectrum};
+
+/// Absorption and scatter of a fired glass.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Material {
+    /// Absorption per mm (natural logarithm; Beer-Lambert).
+    pub absorption: Spectrum,
+    /// Back-scatter per mm (Kubelka-Munk S); zero for transparent glass.
+    pub scatter: Spectrum,
+}
+
+impl Material {
+    /// A blend by volume: absorption and scatter mix in proportion, colors do not.
+    ///
+    /// `parts` are (material, share); shares should add up to 1.
+    pub fn blend<'a>(parts: impl IntoIterator<Item = (&'a Self, f32)>) -> Self {
+        let mut sum = Self { absorption: [0.0; BANDS], scatter: [0.0; BANDS] };
+        for (material, share) in parts {
+            for band in 0..BANDS {
+                sum.absorption[band] += share * material.absorption[band];
+                sum.scatter[band] += share * material.scatter[band];
+            }
+        }
+        sum
+    }
+
+    /// Whether it scatters light at all.
+    pub fn scatters(&self) -> bool {
+        self.scatter.iter().any(|s| *s > 0.0)
+    }
+}
