@@ -50,7 +50,9 @@ fn ensure_target(root: &Path) -> Result<(), Trouble> {
     Err(Trouble::new(
         "Rust's target for WebAssembly is missing.",
         why,
-        format!("Run `rustup target add {TARGET}` while connected, or install that target as you installed Rust."),
+        format!(
+            "Run `rustup target add {TARGET}` while connected, or install that target as you installed Rust."
+        ),
     ))
 }
 
@@ -78,7 +80,11 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
     let messages = reader.join().expect("reading does not panic").unwrap_or_default();
     match ended {
         Ok(status) if status.success() => wasm_among(&messages).ok_or_else(|| {
-            Trouble::new("The page was not built.", "Cargo named no WebAssembly file.", "Run `cargo clean` and try again.")
+            Trouble::new(
+                "The page was not built.",
+                "Cargo named no WebAssembly file.",
+                "Run `cargo clean` and try again.",
+            )
         }),
         ended => Err(build_failed(ended, &said)),
     }
@@ -99,7 +105,10 @@ fn follow(stderr: impl Read, shown: &Progress) -> String {
 fn wasm_among(messages: &str) -> Option<PathBuf> {
     let messages = messages.lines().filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok());
     let files = messages.flat_map(|message| message["filenames"].as_array().cloned().unwrap_or_default());
-    files.filter_map(|file| file.as_str().map(PathBuf::from)).filter(|file| file.ends_with("dappledome.wasm")).next_back()
+    files
+        .filter_map(|file| file.as_str().map(PathBuf::from))
+        .filter(|file| file.ends_with("dappledome.wasm"))
+        .next_back()
 }
 
 /// Turns the compiler's WebAssembly into a browser's, with its script.
@@ -116,7 +125,8 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
             let numbered = scripts.iter().enumerate();
             numbered.map(move |(n, script)| (format!("snippets/{folder}/inline{n}.js"), script.clone()))
         });
-        let local = output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
+        let local =
+            output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
         let snippets = inline.chain(local).collect();
         Ok(Program { snippets, glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
     };

@@ -293,7 +293,8 @@ mod tests {
     #[test]
     fn nonsense_is_refused() {
         let server = shop();
-        for request in [&b"\r\n\r\n"[..], b"GET /\r\n\r\n", b"GET / / HTTP/1.1\r\n\r\n", b"\xff\xff\r\n\r\n"] {
+        for request in [&b"\r\n\r\n"[..], b"GET /\r\n\r\n", b"GET / / HTTP/1.1\r\n\r\n", b"\xff\xff\r\n\r\n"]
+        {
             assert!(say(&server, request).starts_with("HTTP/1.1 400"), "{request:?}");
         }
         // Exactly as many reads as it takes to pass the limit, so that nothing is left unread.
