@@ -65,7 +65,7 @@ pub struct Picture {
     /// Recipe file
     pub recipe: PathBuf,
     /// Number that repeats a layout
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true)]
     pub seed: u32,
     /// Stage of making
     #[arg(long, value_enum, default_value_t = StageName::Domed)]
@@ -88,7 +88,7 @@ pub struct Ticket {
     /// Recipe file
     pub recipe: PathBuf,
     /// Number that repeats a layout
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true)]
     pub seed: u32,
     /// Print it as JSON
     #[arg(long)]

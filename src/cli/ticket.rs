@@ -2,6 +2,7 @@
 
 use super::arguments::Ticket;
 use super::{Outcome, piece};
+use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Grams;
 use dappledome::glass::catalogue;
@@ -11,7 +12,9 @@ use dappledome::shop::ticket;
 /// Prints it.
 pub fn run(arguments: &Ticket) -> Outcome {
     let piece = piece::read(&arguments.recipe)?;
-    let ticket = Preview::new().ticket(&piece.plan, Seed(arguments.seed));
+    let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
+    let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &mut unlimited)
+        .expect("an unlimited allowance never pauses");
     if arguments.json {
         println!("{}", serde_json::to_string_pretty(&ticket).expect("a ticket has only strings and numbers"));
     } else {

@@ -54,14 +54,9 @@ impl Site {
         })
     }
 
-    /// Bytes of all files when each is compressed as a web server would.
+    /// Bytes of all files, each compressed.
     pub fn compressed_bytes(&self) -> usize {
-        /// What gzip adds to the deflated data: a header of 10 bytes and a trailer of 8.
-        const WRAPPING: usize = 18;
-        self.files
-            .values()
-            .map(|bytes| miniz_oxide::deflate::compress_to_vec(bytes, 9).len() + WRAPPING)
-            .sum()
+        self.files.values().map(|bytes| compressed_bytes(bytes)).sum()
     }
 
     /// Writes all files into a folder, which is made if it does not exist.
@@ -82,6 +77,13 @@ impl Site {
         }
         Ok(())
     }
+}
+
+/// Bytes of a file when it is compressed as a web server would, with gzip.
+pub fn compressed_bytes(bytes: &[u8]) -> usize {
+    /// What gzip puts around the compressed data: a header of 10 bytes and a trailer of 8.
+    const WRAPPING: usize = 18;
+    miniz_oxide::deflate::compress_to_vec(bytes, 9).len() + WRAPPING
 }
 
 /// The media type of a file, by the end of its name.
