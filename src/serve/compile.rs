@@ -63,6 +63,7 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
     let mut run = Command::new(&cargo)
         .args(["build", "--lib", "--profile", "web", "--target", TARGET])
         .arg("--message-format=json-render-diagnostics")
+        .args(["--config", &nameless_folders(root)])
         .current_dir(root)
         // Either would replace the SIMD switch of .cargo/config.toml without a word.
         .env_remove("RUSTFLAGS")
@@ -88,6 +89,18 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
         }),
         ended => Err(build_failed(ended, &said)),
     }
+}
+
+/// A setting for cargo, added to those of .cargo/config.toml: no folder of this machine is named in the program, so
+/// that the same sources give the same bytes on every machine.
+fn nameless_folders(root: &Path) -> String {
+    let home = env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| Some(env::home_dir()?.join(".cargo")));
+    let folders = home.iter().map(|home| (home.as_path(), "cargo")).chain([(root, "dappledome")]);
+    let flags: Vec<_> =
+        folders.map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display())).collect();
+    // A list of strings reads the same in JSON and in TOML.
+    format!("target.{TARGET}.rustflags={}", serde_json::json!(flags))
 }
 
 /// Shows what cargo says as it goes, and gives all of it.
