@@ -5,7 +5,7 @@ mod support;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use support::browser::Browser;
-use support::site::{SUB_PATH, app_path, page_url};
+use support::site::{BLANK, BROKEN_PATH, SUB_PATH, page_url};
 
 /// True when the page has replaced the first words by its own.
 const OPENED: &str =
@@ -43,7 +43,7 @@ fn it_calls_nobody() {
     // What the browser calls by itself is subtracted: the same browser, as long, with nothing on the page.
     let (with_page, alone) = (Browser::start(), Browser::start());
     with_page.open(&page_url());
-    alone.open(&format!("{}blank.html", page_url()));
+    alone.open(&format!("{}{BLANK}", page_url()));
     with_page.wait_for(OPENED);
     let wait = "await new Promise((done) => setTimeout(done, 3000))";
     with_page.run_async(wait);
@@ -72,9 +72,21 @@ fn the_witness_of_calls_is_awake() {
 }
 
 #[test]
+fn the_witness_of_violations_is_awake() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BLANK}", page_url()));
+    browser.run("new Image().src = 'http://canary.example/'; setTimeout('1')");
+    browser.wait_for("return __seen.violations.length === 2");
+    let mut violations = browser.violations();
+    violations.sort_unstable();
+    assert!(violations[0].starts_with("img-src http://canary.example/"), "{violations:?}");
+    assert!(violations[1].starts_with("script-src eval"), "{violations:?}");
+}
+
+#[test]
 fn the_rules_hold_in_workers() {
     let browser = Browser::start();
-    browser.open(&format!("{}blank.html", page_url()));
+    browser.open(&format!("{}{BLANK}", page_url()));
     let tried = browser.run_async(
         "const worker = new Worker('probe.js', { type: 'module' });
         return new Promise((done) => { worker.onmessage = ({ data }) => done(data); });",
@@ -84,16 +96,19 @@ fn the_rules_hold_in_workers() {
 
 #[test]
 fn its_program_can_be_called_by_name() {
-    let browser = Browser::start();
-    browser.open(&format!("{}blank.html", page_url()));
-    let exports = browser.run_async(&format!(
-        "const glue = await import('/{}');
-        await glue.default({{ module_or_path: '/{}' }});
-        return Object.keys(glue);",
-        app_path("dappledome.js"),
-        app_path("dappledome_bg.wasm"),
-    ));
+    let exports = Browser::start().run_in_program("return Object.keys(program)");
     for name in ["start_page", "start_worker"] {
         assert!(exports.as_array().unwrap().contains(&json!(name)), "{name} is not in {exports}");
     }
+}
+
+#[test]
+fn what_keeps_it_from_opening_is_said() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BROKEN_PATH}/", page_url()));
+    browser.wait_for("return document.querySelector('#opening').textContent.includes('did not arrive')");
+
+    browser.run_first("delete window.WebAssembly");
+    browser.open(&page_url());
+    browser.wait_for("return document.querySelector('#opening').textContent.includes('WebAssembly')");
 }

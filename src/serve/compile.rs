@@ -58,7 +58,8 @@ fn ensure_target(root: &Path) -> Result<(), Trouble> {
 
 /// Runs cargo and gives the path of the WebAssembly it made.
 fn build(root: &Path) -> Result<PathBuf, Trouble> {
-    let shown = Progress::start("Building the page (the first time takes some minutes)");
+    let shown = Progress::start("Building the page");
+    shown.say("(the first time takes some minutes)");
     let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let mut run = Command::new(&cargo)
         .args(["build", "--lib", "--profile", "web", "--target", TARGET])
@@ -118,10 +119,8 @@ fn follow(stderr: impl Read, shown: &Progress) -> String {
 fn wasm_among(messages: &str) -> Option<PathBuf> {
     let messages = messages.lines().filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok());
     let files = messages.flat_map(|message| message["filenames"].as_array().cloned().unwrap_or_default());
-    files
-        .filter_map(|file| file.as_str().map(PathBuf::from))
-        .filter(|file| file.ends_with("dappledome.wasm"))
-        .next_back()
+    let mut paths = files.filter_map(|file| file.as_str().map(PathBuf::from));
+    paths.rfind(|path| path.ends_with("dappledome.wasm"))
 }
 
 /// Turns the compiler's WebAssembly into a browser's, with its script.

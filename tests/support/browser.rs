@@ -2,6 +2,7 @@
 
 use super::driver::Driver;
 use super::proxy::Proxy;
+use super::site::{BLANK, app_path, page_url};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -36,8 +37,9 @@ impl Browser {
     pub fn start() -> Self {
         let proxy = Proxy::start();
         let driver = Driver::start(&[format!("--proxy-server=http://{}", proxy.address())]);
-        driver.cdp("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": WITNESS }));
-        Self { driver, proxy }
+        let browser = Self { driver, proxy };
+        browser.run_first(WITNESS);
+        browser
     }
 
     /// Opens an address and returns when it has loaded (its modules may still be at work).
@@ -64,6 +66,24 @@ impl Browser {
         let mut result = self.driver.post("/execute/async", &json!({ "script": wrapped, "args": [] }));
         assert!(result["fault"].is_null(), "{script}: {}", result["fault"]);
         result["value"].take()
+    }
+
+    /// Runs the body of an `async` function on an empty page with the shipped program loaded: `program` holds what it
+    /// exports. A test of the page's own numbers: `run_in_program("return program.golden()")`.
+    pub fn run_in_program(&self, script: &str) -> Value {
+        self.open(&format!("{}{BLANK}", page_url()));
+        self.run_async(&format!(
+            "const program = await import('/{}');
+            await program.default({{ module_or_path: '/{}' }});
+            {script}",
+            app_path("dappledome.js"),
+            app_path("dappledome_bg.wasm")
+        ))
+    }
+
+    /// Runs a script in every page from now on, before the page's own.
+    pub fn run_first(&self, script: &str) {
+        self.driver.cdp("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": script }));
     }
 
     /// Waits until a script returns something true, and gives it. Fails the test after half a minute, with what the

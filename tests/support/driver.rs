@@ -11,11 +11,13 @@ use std::{env, fs, process, thread};
 
 /// Starts the driver and ends it, with the browser it started, as soon as the pipe to it closes: also when the test
 /// program is killed and can no longer see to it.
-const WATCHED_DRIVER: &str =
-    "chromedriver --port=0 & cat >/dev/null; trap '' TERM; kill -TERM 0; sleep 0.3; kill -KILL 0";
+const WATCHED_DRIVER: &str = "chromedriver --port=0 & cat >/dev/null
+    trap '' TERM; kill -TERM 0; sleep 0.3; rm -rf \"$TMPDIR\"; kill -KILL 0";
 
-/// How long a command may take, unless it says otherwise.
-const PATIENCE: Duration = Duration::from_secs(60);
+/// How long a script may take in the page.
+const SCRIPT_PATIENCE: Duration = Duration::from_secs(120);
+/// How long a command may take.
+const PATIENCE: Duration = Duration::from_secs(130);
 
 /// A running chromedriver with one session.
 #[derive(Debug)]
@@ -62,6 +64,7 @@ impl Driver {
         args.extend_from_slice(flags);
         json!({ "capabilities": { "alwaysMatch": {
             "browserName": "chrome",
+            "timeouts": { "script": SCRIPT_PATIENCE.as_millis() as u64 },
             "goog:chromeOptions": { "args": args },
             "goog:loggingPrefs": { "browser": "ALL" },
         } } })

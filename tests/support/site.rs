@@ -6,8 +6,14 @@ use dappledome::serve::site::Site;
 use std::net::TcpListener;
 use std::sync::OnceLock;
 
+/// An empty page of the same origin, for tests that bring their own script.
+pub const BLANK: &str = "blank.html";
+
 /// A folder of the test server that has the page too.
 pub const SUB_PATH: &str = "some/sub/path";
+
+/// A folder of the test server that has the page without its program, as after a broken upload.
+pub const BROKEN_PATH: &str = "broken";
 
 /// The page as `dappledome bundle` lays it out. The first call builds it, which may take minutes.
 pub fn bundle() -> &'static Site {
@@ -33,8 +39,10 @@ pub fn page_url() -> String {
         for (path, bytes) in bundle().clone().under(SUB_PATH).iter() {
             site.insert(path, bytes);
         }
-        // A page of the same origin with nothing on it, for tests that bring their own script.
-        site.insert("blank.html", "<!doctype html><title>blank</title><link rel=icon href=data:,>");
+        for (path, bytes) in bundle().iter().filter(|(path, _)| !path.ends_with(".wasm")) {
+            site.insert(format!("{BROKEN_PATH}/{path}"), bytes);
+        }
+        site.insert(BLANK, "<!doctype html><title>blank</title><link rel=icon href=data:,>");
         site.insert("probe.js", PROBE);
         Server::start(TcpListener::bind("127.0.0.1:0").unwrap(), site).unwrap()
     });
