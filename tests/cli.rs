@@ -1,9 +1,10 @@
 //! The native program as it is called: good input gives files, bad input gives what, why and what to do, and code 2.
 
 use std::fs::{self, File};
+use std::io::{BufRead, BufReader};
 use std::net::TcpListener;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
@@ -144,6 +145,28 @@ fn bad_arguments_are_explained() {
     }
     let said = run_badly(&["tray", RECIPE, "--seeds", "1..400", "--size", "1024", "--out", "x.png"]);
     assert!(said.contains("smaller --size"), "{said}");
+}
+
+#[test]
+fn the_page_is_served_where_it_was_asked_for() {
+    let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port().to_string();
+    let serve = ["serve", "--port", port.as_str()];
+    let mut first = Command::new(env!("CARGO_BIN_EXE_dappledome"))
+        .args(serve)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    let mut said = String::new();
+    BufReader::new(first.stdout.take().unwrap()).read_line(&mut said).unwrap();
+    let second = run(&serve);
+    first.kill().unwrap();
+    first.wait().unwrap();
+    let url = format!("http://127.0.0.1:{port}/");
+    assert!(said.contains(&url), "{said}");
+    assert!(second.status.success());
+    let second = String::from_utf8(second.stdout).unwrap();
+    assert!(second.contains("already running") && second.contains(&url), "{second}");
 }
 
 #[test]
