@@ -120,6 +120,12 @@ fn outputs_that_cannot_be_written_are_refused_first() {
     let said = picture(folder.join("none/piece.png").to_str().unwrap());
     assert!(said.contains("folder that exists"), "{said}");
     assert!(picture(folder.to_str().unwrap()).contains("It is a folder"));
+    let protected = folder.join("protected.png");
+    fs::write(&protected, "mine").unwrap();
+    let mut permissions = fs::metadata(&protected).unwrap().permissions();
+    permissions.set_readonly(true);
+    fs::set_permissions(&protected, permissions).unwrap();
+    assert!(picture(protected.to_str().unwrap()).contains("write-protected"));
     // A device is never replaced; this one is always full.
     let full = run_badly(&["picture", RECIPE, "--size", "16", "--out", "/dev/full"]);
     assert!(full.contains("Cannot write /dev/full"), "{full}");
