@@ -1,7 +1,7 @@
 //! The page as files, for any static web host.
 
-use super::Outcome;
 use super::arguments::Bundle;
+use super::{Outcome, print};
 use dappledome::serve::bundle;
 use dappledome::serve::trouble::Trouble;
 use std::fs;
@@ -28,6 +28,5 @@ pub fn run(arguments: &Bundle) -> Outcome {
     }
     let site = bundle::build()?;
     site.write_to(dir)?;
-    println!("{} ({} kB compressed)", dir.display(), site.compressed_bytes().div_ceil(1000));
-    Ok(())
+    print(&format!("{} ({} kB compressed)\n", dir.display(), site.compressed_bytes().div_ceil(1000)))
 }

@@ -2,7 +2,7 @@
 
 use super::arguments::Picture;
 use super::output::Output;
-use super::{Outcome, piece};
+use super::{Outcome, piece, print};
 use dappledome::base::seed::Seed;
 use dappledome::picture::{View, png};
 use dappledome::preview::Preview;
@@ -19,6 +19,5 @@ pub fn run(arguments: &Picture) -> Outcome {
     let texts = [(png::RECIPE_KEYWORD, piece.text.as_str()), (png::SEED_KEYWORD, &seed.to_string())];
     output.write(&png::encode(&picture, &texts))?;
     drop(shown);
-    println!("{}", arguments.out.display());
-    Ok(())
+    print(&format!("{}\n", arguments.out.display()))
 }

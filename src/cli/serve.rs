@@ -1,7 +1,7 @@
 //! Serving the page on this machine.
 
-use super::Outcome;
 use super::arguments::Serve;
+use super::{Outcome, print};
 use dappledome::serve::bundle;
 use dappledome::serve::http::Server;
 use dappledome::serve::port::{self, Opened};
@@ -28,17 +28,17 @@ pub fn run(arguments: &Serve) -> Outcome {
     if !address.ip().is_loopback() {
         eprintln!("Caution: everybody who can reach {address} can open the page.");
     }
-    println!("Dappledome is open at {} (Ctrl-C ends it)", server.url());
+    print(&format!("Dappledome is open at {} (Ctrl-C ends it)\n", server.url()))?;
     server.run();
     Ok(())
 }
 
 /// The port, or nothing (and word of it) if Dappledome is already there.
-fn open(address: SocketAddr) -> Result<Option<TcpListener>, Trouble> {
+fn open(address: SocketAddr) -> Result<Option<TcpListener>, Vec<Trouble>> {
     match port::open(address)? {
         Opened::Free(listener) => Ok(Some(listener)),
         Opened::AlreadyRunning(url) => {
-            println!("Dappledome is already running at {url}");
+            print(&format!("Dappledome is already running at {url}\n"))?;
             Ok(None)
         }
     }

@@ -1,7 +1,7 @@
 //! The ticket: what to weigh, cut and measure, for the eye or as JSON.
 
 use super::arguments::Ticket;
-use super::{Outcome, piece};
+use super::{Outcome, piece, print};
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Grams;
@@ -15,12 +15,11 @@ pub fn run(arguments: &Ticket) -> Outcome {
     let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
     let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &mut unlimited)
         .expect("an unlimited allowance never pauses");
-    if arguments.json {
-        println!("{}", serde_json::to_string_pretty(&ticket).expect("a ticket has only strings and numbers"));
-    } else {
-        print!("{}", in_lines(&ticket));
+    if !arguments.json {
+        return print(&in_lines(&ticket));
     }
-    Ok(())
+    let json = serde_json::to_string_pretty(&ticket).expect("a ticket has only strings and numbers");
+    print(&(json + "\n"))
 }
 
 fn in_lines(ticket: &ticket::Ticket) -> String {

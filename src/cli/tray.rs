@@ -2,7 +2,7 @@
 
 use super::arguments::{Seeds, Tray};
 use super::output::Output;
-use super::{Outcome, digits, piece};
+use super::{Outcome, digits, piece, print};
 use dappledome::base::seed::Seed;
 use dappledome::picture::{Light, Pixmap, Stage, View, png};
 use dappledome::preview::Preview;
@@ -43,8 +43,7 @@ pub fn run(arguments: &Tray) -> Outcome {
     let texts = [(png::RECIPE_KEYWORD, piece.text.as_str()), (png::SEED_KEYWORD, &first.to_string())];
     output.write(&png::encode(&tray, &texts))?;
     bar.finish_and_clear();
-    println!("{}", arguments.out.display());
-    Ok(())
+    print(&format!("{}\n", arguments.out.display()))
 }
 
 /// Columns and rows of so many pieces: square, or one row short of it.
