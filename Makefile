@@ -3,8 +3,8 @@
 .PHONY: run test
 
 run:
-	@command -v cargo >/dev/null || { echo "Cargo is missing: install Rust with rustup (https://rustup.rs)."; exit 1; }
-	cargo run
+	@command -v cargo >/dev/null || { echo "Cargo is missing: install Rust with rustup (https://rustup.rs)." >&2; exit 1; }
+	@cargo run
 
 test:
 	@.ci/browser

@@ -1,2 +1,15 @@
-//! The native program.
-fn main() {}
+//! The native program: the drawing board served to a browser, and pictures and tickets without one.
+
+mod cli;
+
+use clap::Parser;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments = cli::arguments::Arguments::parse();
+    let Err(troubles) = cli::run(arguments) else { return ExitCode::SUCCESS };
+    for trouble in troubles {
+        eprintln!("{trouble}");
+    }
+    ExitCode::from(2)
+}

@@ -3,8 +3,8 @@
 import init, { start_worker } from "./dappledome.js";
 
 // Set before anything is awaited: a message that comes while there is no handler is lost.
-self.onmessage = async ({ data: module }) => {
-  await init({ module_or_path: module });
-  // Puts its own handler in this one's place and says that it is ready.
-  start_worker();
+self.onmessage = ({ data: module }) => {
+  // start_worker puts its own handler in this one's place and says that it is ready. What fails here reaches the
+  // page as the worker's error; a rejected promise would not.
+  init({ module_or_path: module }).then(start_worker).catch(reportError);
 };

@@ -1,1 +1,4 @@
-//! (being built)
+//! The full fuse: loose powder becomes clear layers of glass, thinner, level and a little speckled.
+
+pub mod settle;
+pub mod speckle;

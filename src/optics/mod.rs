@@ -1,3 +1,9 @@
-//! Layers of glass or loose powder turned into color.
+//! Layers of glass or of loose powder turned into color, in sixteen bands.
 
+pub mod colors;
+pub mod kubelka_munk;
+pub mod layer;
+pub mod loose_powder;
+pub mod stack;
+pub mod surface;
 pub mod test_tile;

@@ -150,9 +150,9 @@ impl Plan {
         self.sheets.iter().map(|sheet| sheet.thickness).sum()
     }
 
-    /// Coats that can lie at one place, deepest possible, mm of loose powder.
-    pub fn deepest_column(&self) -> f32 {
-        self.coats.iter().map(|coat| coat.sift.deepest()).sum()
+    /// The deepest that any one coat can lie, mm of loose powder.
+    pub fn deepest_coat(&self) -> f32 {
+        self.coats.iter().map(|coat| coat.sift.deepest()).fold(0.0, f32::max)
     }
 }
 

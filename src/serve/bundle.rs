@@ -43,7 +43,11 @@ pub fn build() -> Result<Site, Trouble> {
 /// Puts everything but the root page into a folder named after its contents, and that name into the root page.
 fn lay_out(mut app: Site) -> Result<Site, Trouble> {
     let page = app.remove(ROOT_PAGE).and_then(|bytes| String::from_utf8(bytes).ok()).ok_or_else(|| {
-        Trouble::new("The root page is missing.", "www/index.html is not there, or is not text.", "Restore the file.")
+        Trouble::new(
+            "The root page is missing.",
+            "www/index.html is not there, or is not text.",
+            "Restore the file.",
+        )
     })?;
     let folder = format!("{HASHED_FOLDER}{:016x}", app.hash());
     let mut site = app.under(&folder);
@@ -53,7 +57,8 @@ fn lay_out(mut app: Site) -> Result<Site, Trouble> {
 
 /// The folder with Cargo.toml: where cargo runs this, or where this was built.
 fn source_tree() -> Result<PathBuf, Trouble> {
-    let root = env::var_os("CARGO_MANIFEST_DIR").map_or_else(|| env!("CARGO_MANIFEST_DIR").into(), PathBuf::from);
+    let root =
+        env::var_os("CARGO_MANIFEST_DIR").map_or_else(|| env!("CARGO_MANIFEST_DIR").into(), PathBuf::from);
     if root.join("www").join(ROOT_PAGE).is_file() {
         return Ok(root);
     }
@@ -93,7 +98,8 @@ mod tests {
 
     #[test]
     fn the_folder_is_named_after_its_contents() {
-        let (one, same, other) = (lay_out(app("1")).unwrap(), lay_out(app("1")).unwrap(), lay_out(app("2")).unwrap());
+        let (one, same, other) =
+            (lay_out(app("1")).unwrap(), lay_out(app("1")).unwrap(), lay_out(app("2")).unwrap());
         assert_eq!(one, same);
         assert_ne!(one.get("index.html"), other.get("index.html"));
         let (path, _) = one.iter().find(|(path, _)| path.ends_with("/boot.js")).unwrap();

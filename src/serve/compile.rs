@@ -50,17 +50,21 @@ fn ensure_target(root: &Path) -> Result<(), Trouble> {
     Err(Trouble::new(
         "Rust's target for WebAssembly is missing.",
         why,
-        format!("Run `rustup target add {TARGET}` while connected, or install that target as you installed Rust."),
+        format!(
+            "Run `rustup target add {TARGET}` while connected, or install that target as you installed Rust."
+        ),
     ))
 }
 
 /// Runs cargo and gives the path of the WebAssembly it made.
 fn build(root: &Path) -> Result<PathBuf, Trouble> {
-    let shown = Progress::start("Building the page (the first time takes some minutes)");
+    let shown = Progress::start("Building the page");
+    shown.say("(the first time takes some minutes)");
     let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let mut run = Command::new(&cargo)
         .args(["build", "--lib", "--profile", "web", "--target", TARGET])
         .arg("--message-format=json-render-diagnostics")
+        .args(["--config", &nameless_folders(root)])
         .current_dir(root)
         // Either would replace the SIMD switch of .cargo/config.toml without a word.
         .env_remove("RUSTFLAGS")
@@ -78,10 +82,26 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
     let messages = reader.join().expect("reading does not panic").unwrap_or_default();
     match ended {
         Ok(status) if status.success() => wasm_among(&messages).ok_or_else(|| {
-            Trouble::new("The page was not built.", "Cargo named no WebAssembly file.", "Run `cargo clean` and try again.")
+            Trouble::new(
+                "The page was not built.",
+                "Cargo named no WebAssembly file.",
+                "Run `cargo clean` and try again.",
+            )
         }),
         ended => Err(build_failed(ended, &said)),
     }
+}
+
+/// A setting for cargo, added to those of .cargo/config.toml: no folder of this machine is named in the program, so
+/// that the same sources give the same bytes on every machine.
+fn nameless_folders(root: &Path) -> String {
+    let home = env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| Some(env::home_dir()?.join(".cargo")));
+    let folders = home.iter().map(|home| (home.as_path(), "cargo")).chain([(root, "dappledome")]);
+    let flags: Vec<_> =
+        folders.map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display())).collect();
+    // A list of strings reads the same in JSON and in TOML.
+    format!("target.{TARGET}.rustflags={}", serde_json::json!(flags))
 }
 
 /// Shows what cargo says as it goes, and gives all of it.
@@ -99,7 +119,8 @@ fn follow(stderr: impl Read, shown: &Progress) -> String {
 fn wasm_among(messages: &str) -> Option<PathBuf> {
     let messages = messages.lines().filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok());
     let files = messages.flat_map(|message| message["filenames"].as_array().cloned().unwrap_or_default());
-    files.filter_map(|file| file.as_str().map(PathBuf::from)).filter(|file| file.ends_with("dappledome.wasm")).next_back()
+    let mut paths = files.filter_map(|file| file.as_str().map(PathBuf::from));
+    paths.rfind(|path| path.ends_with("dappledome.wasm"))
 }
 
 /// Turns the compiler's WebAssembly into a browser's, with its script.
@@ -116,7 +137,8 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
             let numbered = scripts.iter().enumerate();
             numbered.map(move |(n, script)| (format!("snippets/{folder}/inline{n}.js"), script.clone()))
         });
-        let local = output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
+        let local =
+            output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
         let snippets = inline.chain(local).collect();
         Ok(Program { snippets, glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
     };

@@ -51,7 +51,9 @@ fn is_dappledome(address: SocketAddr) -> bool {
     let ask = || -> io::Result<String> {
         let mut stream = TcpStream::connect_timeout(&address, PATIENCE)?;
         stream.set_read_timeout(Some(PATIENCE))?;
-        stream.write_all(format!("HEAD / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").as_bytes())?;
+        stream.write_all(
+            format!("HEAD / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").as_bytes(),
+        )?;
         let mut answer = Vec::new();
         stream.take(4096).read_to_end(&mut answer)?;
         Ok(String::from_utf8_lossy(&answer).into_owned())

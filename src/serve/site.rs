@@ -49,14 +49,14 @@ impl Site {
     /// A 64-bit FNV-1a hash of all paths and bytes.
     pub fn hash(&self) -> u64 {
         let all = self.files.iter().flat_map(|(path, bytes)| path.as_bytes().iter().chain(&[0]).chain(bytes));
-        all.fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3))
+        all.fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+            (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
+        })
     }
 
-    /// Bytes of all files when each is compressed as a web server would.
+    /// Bytes of all files, each compressed.
     pub fn compressed_bytes(&self) -> usize {
-        /// What gzip adds to the deflated data: a header of 10 bytes and a trailer of 8.
-        const WRAPPING: usize = 18;
-        self.files.values().map(|bytes| miniz_oxide::deflate::compress_to_vec(bytes, 9).len() + WRAPPING).sum()
+        self.files.values().map(|bytes| compressed_bytes(bytes)).sum()
     }
 
     /// Writes all files into a folder, which is made if it does not exist.
@@ -77,6 +77,13 @@ impl Site {
         }
         Ok(())
     }
+}
+
+/// Bytes of a file when it is compressed as a web server would, with gzip.
+pub fn compressed_bytes(bytes: &[u8]) -> usize {
+    /// What gzip puts around the compressed data: a header of 10 bytes and a trailer of 8.
+    const WRAPPING: usize = 18;
+    miniz_oxide::deflate::compress_to_vec(bytes, 9).len() + WRAPPING
 }
 
 /// The media type of a file, by the end of its name.

@@ -1,1 +1,4 @@
-//! (being built)
+//! The slump: where each ring of the flat disc ends up on the dome.
+
+pub mod dome;
+pub mod mold;

@@ -1,0 +1,202 @@
+//! What can be asked of the native program, and how each argument is read.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use dappledome::picture::{Light, Stage, View};
+use std::net::{IpAddr, Ipv4Addr};
+use std::path::PathBuf;
+
+/// Most pieces on one tray.
+const MOST_PIECES: u32 = 400;
+/// The smallest picture, pixels.
+const LEAST_SIZE: i64 = 16;
+/// The largest piece on a tray, pixels.
+const MOST_TRAY_SIZE: i64 = 1024;
+
+/// A drawing board for slumped kiln-glass domes.
+///
+/// Without a command it builds the page and serves it, on this machine only.
+#[derive(Debug, Parser)]
+#[command(version, args_conflicts_with_subcommands = true)]
+pub struct Arguments {
+    /// What to do; serving the page if nothing is said.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+    /// How to serve the page if nothing is said.
+    #[command(flatten)]
+    pub serve: Serve,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Build the page and serve it
+    Serve(Serve),
+    /// Build the page into a folder, for any static web host
+    Bundle(Bundle),
+    /// Draw one piece
+    Picture(Picture),
+    /// Print what to weigh, cut and measure
+    Ticket(Ticket),
+    /// Draw a tray of pieces, one for each seed, slumped and by day
+    Tray(Tray),
+}
+
+/// How to serve the page.
+#[derive(Debug, Args)]
+pub struct Serve {
+    /// Port to serve on; the browser keeps saved pieces apart for each
+    #[arg(long, default_value_t = 8317, value_parser = clap::value_parser!(u16).range(1..))]
+    pub port: u16,
+    /// Address to serve on; the usual one is reached from this machine only
+    #[arg(long, default_value_t = IpAddr::V4(Ipv4Addr::LOCALHOST))]
+    pub host: IpAddr,
+}
+
+/// Where the page goes.
+#[derive(Debug, Args)]
+pub struct Bundle {
+    /// Folder to write to, new or empty
+    pub dir: PathBuf,
+}
+
+/// Which picture.
+#[derive(Debug, Args)]
+pub struct Picture {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// Number that repeats a layout
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true)]
+    pub seed: u32,
+    /// Stage of making
+    #[arg(long, value_enum, default_value_t = StageName::Domed)]
+    pub view: StageName,
+    /// Light to see it by
+    #[arg(long, value_enum, default_value_t = LightName::Day)]
+    pub light: LightName,
+    /// Width and height, pixels
+    #[arg(long, value_name = "PX", default_value_t = 1024,
+          value_parser = clap::value_parser!(u32).range(LEAST_SIZE..=i64::from(View::MOST_SIZE)))]
+    pub size: u32,
+    /// PNG file to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+}
+
+/// Which ticket.
+#[derive(Debug, Args)]
+pub struct Ticket {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// Number that repeats a layout
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true)]
+    pub seed: u32,
+    /// Print it as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Which tray.
+#[derive(Debug, Args)]
+pub struct Tray {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// First and last seed
+    #[arg(long, value_name = "A..B", value_parser = seeds)]
+    pub seeds: Seeds,
+    /// Width and height of each piece, pixels
+    #[arg(long, value_name = "PX", default_value_t = 256,
+          value_parser = clap::value_parser!(u32).range(LEAST_SIZE..=MOST_TRAY_SIZE))]
+    pub size: u32,
+    /// PNG file to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+}
+
+/// Seeds from the first to the last, both included.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Seeds {
+    /// The first.
+    pub first: u32,
+    /// The last.
+    pub last: u32,
+}
+
+/// Reads `3..12`, and says what is wrong with anything else.
+fn seeds(text: &str) -> Result<Seeds, String> {
+    let read = |number: &str| number.trim_start_matches('=').parse::<u32>().ok();
+    let Some((Some(first), Some(last))) = text.split_once("..").map(|(a, b)| (read(a), read(b))) else {
+        return Err(format!("it is two whole numbers up to {} with two dots between, as in 1..12", u32::MAX));
+    };
+    if last < first {
+        return Err(format!("the first seed comes first: write {last}..{first}"));
+    }
+    if last - first >= MOST_PIECES {
+        return Err(format!("a tray holds {MOST_PIECES} pieces at most: choose fewer seeds"));
+    }
+    Ok(Seeds { first, last })
+}
+
+/// A stage of making, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum StageName {
+    /// Loose powder on the blank
+    Sifted,
+    /// The flat fused disc
+    Fused,
+    /// The finished dome
+    Domed,
+}
+
+impl From<StageName> for Stage {
+    fn from(name: StageName) -> Self {
+        match name {
+            StageName::Sifted => Self::Sifted,
+            StageName::Fused => Self::Fused,
+            StageName::Domed => Self::Domed,
+        }
+    }
+}
+
+/// A light, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum LightName {
+    /// By day, with gloss and shadow
+    Day,
+    /// Lit from within, in the dusk
+    Within,
+    /// On plain grey, for judging color
+    Grey,
+}
+
+impl From<LightName> for Light {
+    fn from(name: LightName) -> Self {
+        match name {
+            LightName::Day => Self::Day,
+            LightName::Within => Self::Within,
+            LightName::Grey => Self::Grey,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_arguments_are_in_order() {
+        use clap::CommandFactory;
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn seeds_are_read_or_explained() {
+        assert_eq!(seeds("3..12"), Ok(Seeds { first: 3, last: 12 }));
+        assert_eq!(seeds("3..=3"), Ok(Seeds { first: 3, last: 3 }));
+        assert_eq!(seeds("4294967290..4294967295").unwrap().last, u32::MAX);
+        assert!(seeds("12..3").unwrap_err().contains("write 3..12"));
+        assert!(seeds("1..401").unwrap_err().contains("400 pieces"));
+        for text in ["", "3", "..", "1..", "a..b", "-1..3", "1...3", "1..4294967296"] {
+            assert!(seeds(text).unwrap_err().contains("1..12"), "{text}");
+        }
+    }
+}

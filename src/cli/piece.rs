@@ -1,0 +1,61 @@
+//! Reading the piece that a command is about: its recipe file, checked whole before any work.
+
+use dappledome::base::notice::Severity;
+use dappledome::recipe::file::{self, MOST_BYTES};
+use dappledome::recipe::plan::{Plan, Planned};
+use dappledome::serve::trouble::Trouble;
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+/// A recipe that can be made.
+#[derive(Debug)]
+pub struct Piece {
+    /// The recipe as a file that the program writes itself, to go into pictures.
+    pub text: String,
+    /// The plan made of it.
+    pub plan: Plan,
+}
+
+/// Reads and plans a recipe; risks and notes go to the user, faults come back all at once.
+pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
+    let name = path.display();
+    let recipe = file::read(&text_of(path)?).map_err(|notice| {
+        let trouble = Trouble::from(notice);
+        Trouble { what: format!("{name}: {}", trouble.what), ..trouble }
+    })?;
+    let Planned { plan, notices } = Plan::new(&recipe).map_err(|notices| {
+        let faults = notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
+        faults.map(Trouble::from).collect::<Vec<_>>()
+    })?;
+    for notice in &notices {
+        eprintln!("{}: {notice}", if notice.severity == Severity::Risk { "Risk" } else { "Note" });
+    }
+    Ok(Piece { text: file::write(&recipe), plan })
+}
+
+/// The text of a file that can be a recipe by its size and kind.
+fn text_of(path: &Path) -> Result<String, Trouble> {
+    let what = || format!("Cannot read {}.", path.display());
+    let unreadable = |fault: io::Error| {
+        Trouble::new(what(), format!("{fault}."), "Check the name, and that you may read the file.")
+    };
+    let file = File::open(path).map_err(unreadable)?;
+    let about = file.metadata().map_err(unreadable)?;
+    if about.is_dir() {
+        return Err(Trouble::new(what(), "It is a folder.", "Name a recipe file in it."));
+    }
+    let mut bytes = Vec::new();
+    // The length is a promise that devices and growing files do not keep: read no further than allowed.
+    file.take(MOST_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() > MOST_BYTES {
+        let why = format!(
+            "It has {} bytes; a recipe has {MOST_BYTES} at most.",
+            about.len().max(bytes.len() as u64)
+        );
+        return Err(Trouble::new(what(), why, "Choose a recipe file that Dappledome saved."));
+    }
+    String::from_utf8(bytes).map_err(|_| {
+        Trouble::new(what(), "It is not text in UTF-8.", "Choose a recipe file (JSON), or save it as UTF-8.")
+    })
+}

@@ -1,0 +1,68 @@
+//! The ticket: what to weigh, cut and measure, for the eye or as JSON.
+
+use super::arguments::Ticket;
+use super::{Outcome, piece, print};
+use dappledome::base::memo::Allowance;
+use dappledome::base::seed::Seed;
+use dappledome::base::units::Grams;
+use dappledome::glass::catalogue;
+use dappledome::preview::Preview;
+use dappledome::shop::ticket;
+
+/// Prints it.
+pub fn run(arguments: &Ticket) -> Outcome {
+    let piece = piece::read(&arguments.recipe)?;
+    let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
+    let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &mut unlimited)
+        .expect("an unlimited allowance never pauses");
+    if !arguments.json {
+        return print(&in_lines(&ticket));
+    }
+    let json = serde_json::to_string_pretty(&ticket).expect("a ticket has only strings and numbers");
+    print(&(json + "\n"))
+}
+
+fn in_lines(ticket: &ticket::Ticket) -> String {
+    let mut lines = vec![format!("For {}", counted(ticket.pieces, "piece"))];
+    lines.push("Powder to have ready".into());
+    lines.extend(
+        ticket.powders.iter().map(|powder| format!("  {:<12} {}", name(&powder.glass), powder.ready)),
+    );
+    lines.push("Powder on one disc, sifted and left by the sponge".into());
+    lines.extend(
+        ticket.coats.iter().map(|coat| format!("  coat {:<7} {}, {}", coat.id, coat.sifted, coat.left)),
+    );
+    lines.push(format!("  in all       {}, {}", ticket.sifted, left(ticket)));
+    if ticket.rolls > 0 {
+        lines.push(format!("  the sponge   {}", counted(ticket.rolls, "roll")));
+    }
+    lines.push("Discs to cut".into());
+    let discs = ticket.discs.iter();
+    lines.extend(discs.map(|cut| {
+        format!("  {:<12} {} × {} thick, {} across", name(&cut.glass), cut.count, cut.thickness, cut.diameter)
+    }));
+    if !ticket.accents.is_empty() {
+        lines.push("Accents on one piece".into());
+        lines.extend(
+            ticket.accents.iter().map(|accent| format!("  {:<12} {}", name(&accent.glass), accent.count)),
+        );
+    }
+    lines.push("Sizes".into());
+    lines.push(format!("  fused flat   {} across, {} thick", ticket.fused_across, ticket.fused_thickness));
+    lines.push(format!("  the dome     {} across, {} high, outside", ticket.dome_across, ticket.dome_high));
+    lines.join("\n") + "\n"
+}
+
+/// Powder on one disc after the sponge.
+fn left(ticket: &ticket::Ticket) -> Grams {
+    Grams(ticket.coats.iter().map(|coat| coat.left.0).sum())
+}
+
+/// What the maker calls a glass.
+fn name(id: &str) -> &str {
+    catalogue::find(id).map_or(id, |glass| glass.name)
+}
+
+fn counted(count: u32, thing: &str) -> String {
+    format!("{count} {thing}{}", if count == 1 { "" } else { "s" })
+}

@@ -1,0 +1,274 @@
+//! Dabbing: a damp sponge rolled and lifted over the dry powder. It lifts from the top of the column where its
+//! walls touch, puts some of what it carries back, and is brushed between rolls. Nothing is smeared and nothing
+//! is lost: on the glass + on the sponge + brushed away = sifted, powder by powder.
+
+use super::powder_bed::{PowderBed, SpongeAccount};
+use super::sponge_face::{SIDE, SpongeFace};
+use crate::base::disc::Disc;
+use crate::base::grid::Grid;
+use crate::base::scalar::{PI, floor, pow, sin_cos, smoothstep};
+use crate::base::seed::{Purpose, Seed};
+use crate::recipe::Sponge;
+use rand::RngExt;
+use rand_chacha::ChaCha8Rng;
+
+/// Cells of the load on the face along a side: 2 mm each, coarser than any cell of the disc, or a draft would put
+/// back less than a fine picture.
+const LOAD_CELLS: usize = 48;
+const LOAD_CELL: f32 = SIDE / LOAD_CELLS as f32;
+/// The most loose powder the face holds, mm. No source: chosen with the lift.
+const LOAD_LIMIT: f32 = 0.27;
+/// Finest spacing at which the face is sampled in a draft, mm; smaller than the middling pores.
+const SAMPLE: f32 = 0.42;
+/// A roll's step from press to press, in footprint radii.
+const STEP: f32 = 0.8;
+/// How much of a step the face itself moves on: a sponge rolled rigidly would never meet its own load again.
+const FACE_ADVANCE: f32 = 0.35;
+/// What is left of the lift after one more roll without a dip. No source.
+const DRYING: f64 = 0.99;
+
+/// Dabs a sifted bed.
+pub fn dab(bed: &PowderBed, sponge: &Sponge, face: &SpongeFace, seed: Seed) -> PowderBed {
+    let grid = bed.grid;
+    let coats = bed.coats.len();
+    let mut work = Dabbing {
+        sponge,
+        face,
+        grid,
+        coats: bed.coats.clone(),
+        put_back: vec![vec![0.0; grid.len()]; coats],
+        load: vec![0.0; LOAD_CELLS * LOAD_CELLS * coats],
+        carried: vec![0.0; LOAD_CELLS * LOAD_CELLS],
+        brushed: vec![0.0; coats],
+    };
+    let mut rng = seed.stream(Purpose::Sponge);
+    let rolls = rolls(sponge, grid.disc());
+    let mut starts: Vec<(f32, f32)> = Vec::new();
+    for roll in 0..rolls {
+        let start = farthest_candidate(&mut rng, grid.disc(), &starts);
+        starts.push(start);
+        let since_wet = sponge.rewet_every.map_or(roll, |every| roll % every.max(1));
+        work.roll(&mut rng, roll, start, sponge.lift.f32() * pow(DRYING, since_wet.into()) as f32);
+        if roll + 1 < rolls {
+            work.brush();
+        }
+    }
+    work.finish(rolls)
+}
+
+/// How many rolls cover the disc as often as asked: a roll sweeps its foot and, with each press, a strip ahead of it.
+pub fn rolls(sponge: &Sponge, disc: Disc) -> u32 {
+    let (from, to) = (sponge.roll_from.f32() / 2.0, sponge.roll_to.f32() / 2.0);
+    let square = (from * from + from * to + to * to) / 3.0;
+    let presses = (1.0 + sponge.presses as f32) / 2.0;
+    let swept = square * (PI + 2.0 * STEP * STRIP * presses);
+    (sponge.passes as f32 * disc.area() / swept + 0.5) as u32
+}
+
+/// The new part of a press's strip: with it two passes over a 160 mm disc are 28 rolls.
+
+const STRIP: f32 = 0.65;
+
+/// Of a few random starts over the disc and a little beyond, the one farthest from all before it.
+fn farthest_candidate(rng: &mut ChaCha8Rng, disc: Disc, starts: &[(f32, f32)]) -> (f32, f32) {
+    let reach = disc.radius() + 4.0;
+    let mut best = (0.0, 0.0);
+    let mut best_distance = -1.0;
+    for _ in 0..12 {
+        let r = reach * rng.random::<f32>().sqrt();
+        let (sin, cos) = sin_cos(f64::from(2.0 * PI * rng.random::<f32>()));
+        let (x, y) = (r * cos as f32, r * sin as f32);
+        let nearest = starts
+            .iter()
+            .map(|(sx, sy)| (x - sx) * (x - sx) + (y - sy) * (y - sy))
+            .fold(f32::INFINITY, f32::min);
+        if nearest > best_distance {
+            (best, best_distance) = ((x, y), nearest);
+        }
+    }
+    best
+}
+
+/// One press: where its foot is, how wide, and how the face lies under it.
+struct Press {
+    x: f32,
+    y: f32,
+    radius: f32,
+    cos: f32,
+    sin: f32,
+    face_x: f32,
+    face_y: f32,
+    lift: f32,
+}
+
+impl Press {
+    /// From a place relative to the foot's middle to the place on the face.
+    fn to_face(&self, dx: f32, dy: f32) -> (f32, f32) {
+        (self.face_x + self.cos * dx + self.sin * dy, self.face_y + self.cos * dy - self.sin * dx)
+    }
+}
+
+struct Dabbing<'a> {
+    sponge: &'a Sponge,
+    face: &'a SpongeFace,
+    grid: Grid,
+    coats: Vec<Vec<f32>>,
+    put_back: Vec<Vec<f32>>,
+    /// Loose powder on each load cell, coat by coat, mm averaged over the cell.
+    load: Vec<f32>,
+    /// The whole load of each cell when the press began, mm.
+    carried: Vec<f32>,
+    brushed: Vec<f64>,
+}
+
+impl Dabbing<'_> {
+    fn roll(&mut self, rng: &mut ChaCha8Rng, roll: u32, start: (f32, f32), lift: f32) {
+        let turn = |angle: f64| {
+            let (sin, cos) = sin_cos(angle);
+            (sin as f32, cos as f32)
+        };
+        let (from, to) = (self.sponge.roll_from.f32() / 2.0, self.sponge.roll_to.f32() / 2.0);
+        let radius = from + (to - from) * rng.random::<f32>();
+        let (dy, dx) = turn(f64::from(2.0 * PI * rng.random::<f32>()));
+        let (sin, cos) = turn((self.sponge.twist.0 * f64::from(roll)).to_radians());
+        let presses = rng.random_range(1..=self.sponge.presses);
+        let (mut face_x, mut face_y) = (30.0 * rng.random::<f32>(), 30.0 * rng.random::<f32>());
+        let (mut x, mut y) = start;
+        for _ in 0..presses {
+            self.press(&Press { x, y, radius, cos, sin, face_x, face_y, lift });
+            let step = STEP * radius;
+            (x, y) = (x + dx * step, y + dy * step);
+            (face_x, face_y) = (face_x + FACE_ADVANCE * step * dx, face_y + FACE_ADVANCE * step * dy);
+        }
+    }
+
+    fn press(&mut self, press: &Press) {
+        let coats = self.coats.len();
+        for (carried, load) in self.carried.iter_mut().zip(self.load.chunks_exact(coats.max(1))) {
+            *carried = load.iter().sum();
+        }
+        let (grid, cell) = (self.grid, self.grid.cell());
+        let samples = (cell / SAMPLE) as usize + 1;
+        let disc = grid.disc().radius();
+        let to_index = |mm: f32| (mm / cell).clamp(0.0, grid.n() as f32) as usize;
+        let rows = to_index(disc - press.y - press.radius)..to_index(disc - press.y + press.radius + cell);
+        for row in rows {
+            let dy = grid.y(row) - press.y;
+            let half = (press.radius * press.radius - dy * dy).max(0.0).sqrt() + cell;
+            let span = grid.span(row);
+            let first = to_index(disc + press.x - half).max(span.start);
+            let last = to_index(disc + press.x + half).min(span.end);
+            for column in first..last {
+                let dx = grid.x(column) - press.x;
+                let (contact, lift) = self.contact(press, dx, dy, samples);
+                if contact > 0.0 {
+                    self.touch(press, row * grid.n() + column, (dx, dy), contact, lift);
+                }
+            }
+        }
+    }
+
+    /// How much of a cell the face touches, and how much it can lift there in all, mm: means over a few samples.
+    fn contact(&self, press: &Press, dx: f32, dy: f32, samples: usize) -> (f32, f32) {
+        let cell = self.grid.cell();
+        let (mut contact, mut lift) = (0.0, 0.0);
+        let per_radius2 = 1.0 / (press.radius * press.radius);
+        for j in 0..samples {
+            let y = dy + cell * ((j as f32 + 0.5) / samples as f32 - 0.5);
+            for i in 0..samples {
+                let x = dx + cell * ((i as f32 + 0.5) / samples as f32 - 0.5);
+                let bowl = 1.0 - (x * x + y * y) * per_radius2;
+                if bowl < -1.0 {
+                    continue;
+                }
+                let (u, v) = press.to_face(x, y);
+                let texel = self.face.at(u, v);
+                let pressure2 = bowl + 0.3 * texel.lump;
+                if pressure2 <= 0.0 {
+                    continue;
+                }
+                let closing = 1.25 - self.sponge.press as f32 * pressure2.sqrt();
+                let touch = smoothstep(-0.18, 0.18, texel.wall - closing) * (4.0 * pressure2).min(1.0);
+                contact += touch;
+                lift += touch * texel.lift;
+            }
+        }
+        let each = 1.0 / (samples * samples) as f32;
+        (contact * each, lift * each * press.lift)
+    }
+
+    /// Puts some of the load back on a cell, then lifts from the top of its column.
+    fn touch(&mut self, press: &Press, cell: usize, from_middle: (f32, f32), contact: f32, lift: f32) {
+        let coats = self.coats.len();
+        let at = load_cell(press.to_face(from_middle.0, from_middle.1));
+        let carried = self.carried[at];
+        let load = &mut self.load[at * coats..(at + 1) * coats];
+        let per_load_cell = self.grid.cell_area() / (LOAD_CELL * LOAD_CELL);
+        if carried > 1e-5 {
+            // Never more than is there, however many cells share a load cell.
+            let share = self.sponge.puts_back as f32 * contact;
+            for (load, plane) in load.iter_mut().zip(&mut self.put_back) {
+                let back = (share * *load).min(*load / per_load_cell);
+                plane[cell] += back;
+                *load -= back * per_load_cell;
+            }
+        }
+        let mut want = lift * (1.0 - carried / LOAD_LIMIT).max(0.0);
+        if want <= 0.0 {
+            return;
+        }
+        want -= take_mixture(&mut self.put_back, cell, want, load, per_load_cell);
+        for (coat, plane) in self.coats.iter_mut().enumerate().rev() {
+            if want <= 0.0 {
+                break;
+            }
+            let taken = want.min(plane[cell]);
+            plane[cell] -= taken;
+            load[coat] += taken * per_load_cell;
+            want -= taken;
+        }
+    }
+
+    fn brush(&mut self) {
+        let coats = self.coats.len().max(1);
+        let off = 1.0 - self.sponge.stays_on as f32;
+        for load in self.load.chunks_exact_mut(coats) {
+            for (load, brushed) in load.iter_mut().zip(&mut self.brushed) {
+                *brushed += f64::from(*load * off) * f64::from(LOAD_CELL * LOAD_CELL);
+                *load -= *load * off;
+            }
+        }
+    }
+
+    fn finish(self, rolls: u32) -> PowderBed {
+        let coats = self.coats.len();
+        let mut on_sponge = vec![0.0; coats];
+        for load in self.load.chunks_exact(coats.max(1)) {
+            for (sum, load) in on_sponge.iter_mut().zip(load) {
+                *sum += f64::from(*load) * f64::from(LOAD_CELL * LOAD_CELL);
+            }
+        }
+        let sponge = SpongeAccount { rolls, on_sponge, brushed: self.brushed };
+        PowderBed { grid: self.grid, coats: self.coats, put_back: self.put_back, sponge }
+    }
+}
+
+/// Lifts up to `want` mm from the mixture on top of a column, in proportion; returns how much.
+fn take_mixture(planes: &mut [Vec<f32>], cell: usize, want: f32, load: &mut [f32], per_load: f32) -> f32 {
+    let there: f32 = planes.iter().map(|plane| plane[cell]).sum();
+    if there <= 0.0 {
+        return 0.0;
+    }
+    let share = (want / there).min(1.0);
+    for (plane, load) in planes.iter_mut().zip(load) {
+        let taken = plane[cell] * share;
+        plane[cell] -= taken;
+        *load += taken * per_load;
+    }
+    there * share
+}
+
+fn load_cell((x, y): (f32, f32)) -> usize {
+    let index = |x: f32| floor(x / LOAD_CELL).rem_euclid(LOAD_CELLS as i32) as usize;
+    index(y) * LOAD_CELLS + index(x)
+}

@@ -1,0 +1,58 @@
+//! The bed of loose powder: per cell, a column with an order.
+
+use crate::base::grid::Grid;
+
+/// Loose powder on the disc, mm per cell. A column reads from the glass up: the coats in order, then what the
+/// sponge put back, a mixture.
+#[derive(Clone, Debug)]
+pub struct PowderBed {
+    /// The grid all planes lie on.
+    pub grid: Grid,
+    /// Depth of each coat, in the order sifted; cells off the disc hold 0.
+    pub coats: Vec<Vec<f32>>,
+    /// Depth of each coat's powder in the mixture on top; no planes if nothing was put back.
+    pub put_back: Vec<Vec<f32>>,
+    /// What the sponge did.
+    pub sponge: SpongeAccount,
+}
+
+/// Where the powder went that the sponge took: mm³ of loose powder per coat.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SpongeAccount {
+    /// Rolls of the sponge.
+    pub rolls: u32,
+    /// Still on the sponge at the end, before the last brushing.
+    pub on_sponge: Vec<f64>,
+    /// Brushed off the sponge.
+    pub brushed: Vec<f64>,
+}
+
+impl PowderBed {
+    /// A bed as sifted, untouched.
+    pub fn sifted(grid: Grid, coats: Vec<Vec<f32>>) -> Self {
+        Self { grid, coats, put_back: Vec::new(), sponge: SpongeAccount::default() }
+    }
+
+    /// Loose powder of one coat on the disc, put back included, mm³.
+    pub fn volume(&self, coat: usize) -> f64 {
+        let back = self.put_back.get(coat).map_or(0.0, |plane| self.grid.integral(plane));
+        self.grid.integral(&self.coats[coat]) + back
+    }
+
+    /// Depth of the whole column in a cell, mm.
+    pub fn depth(&self, cell: usize) -> f32 {
+        self.coats.iter().chain(&self.put_back).map(|plane| plane[cell]).sum()
+    }
+
+    /// Share of the disc on which a coat lies deeper than `depth` mm, put back included.
+    pub fn share_deeper(&self, coat: usize, depth: f32) -> f64 {
+        let mut share = 0.0;
+        self.grid.each(|i, column, row| {
+            let back = self.put_back.get(coat).map_or(0.0, |plane| plane[i]);
+            if self.coats[coat][i] + back > depth {
+                share += f64::from(self.grid.share(column, row));
+            }
+        });
+        share * f64::from(self.grid.cell_area()) / f64::from(self.grid.disc().area())
+    }
+}

@@ -1,0 +1,114 @@
+//! The page in a real browser: it opens, keeps its own rules, and calls nobody.
+
+mod support;
+
+use serde_json::{Value, json};
+use std::collections::BTreeSet;
+use support::browser::Browser;
+use support::site::{BLANK, BROKEN_PATH, SUB_PATH, page_url};
+
+/// True when the page has replaced the first words by its own.
+const OPENED: &str =
+    "return document.querySelector('#opening') === null && document.querySelector('main') !== null";
+
+const NONE: Vec<String> = Vec::new();
+
+#[test]
+fn it_opens_and_keeps_its_own_rules() {
+    let browser = Browser::start();
+    browser.open(&page_url());
+    browser.wait_for(OPENED);
+    browser.screenshot("opened");
+    assert_eq!(browser.run("return document.title.startsWith('Dappledome')"), Value::Bool(true));
+    assert_eq!(browser.violations(), NONE);
+    assert_eq!(browser.faults(), NONE);
+    assert_eq!(browser.console(), NONE);
+}
+
+#[test]
+fn it_opens_further_down_the_path_too() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{SUB_PATH}/", page_url()));
+    browser.wait_for(OPENED);
+    let loaded = browser.run("return performance.getEntriesByType('resource').map((file) => file.name)");
+    let below = format!("{}{SUB_PATH}/app-", page_url());
+    for file in loaded.as_array().unwrap() {
+        assert!(file.as_str().unwrap().starts_with(&below), "{file} is not below {below}");
+    }
+    assert_eq!(browser.faults(), NONE);
+}
+
+#[test]
+fn it_calls_nobody() {
+    // What the browser calls by itself is subtracted: the same browser, as long, with nothing on the page.
+    let (with_page, alone) = (Browser::start(), Browser::start());
+    with_page.open(&page_url());
+    alone.open(&format!("{}{BLANK}", page_url()));
+    with_page.wait_for(OPENED);
+    let wait = "await new Promise((done) => setTimeout(done, 3000))";
+    with_page.run_async(wait);
+    alone.run_async(wait);
+    let alone: BTreeSet<_> = alone.called().into_iter().collect();
+    let calls: Vec<_> = with_page.called().into_iter().filter(|host| !alone.contains(host)).collect();
+    assert_eq!(calls, NONE);
+}
+
+#[test]
+fn the_witness_of_calls_is_awake() {
+    // A page without rules, so that only the proxy stands between its worker and the world.
+    let browser = Browser::start();
+    browser.open("data:text/html,<title>free</title>");
+    browser.run(
+        "const script = 'fetch(\"http://canary.example/\").catch(() => 0)';
+        window.worker = new Worker(URL.createObjectURL(new Blob([script])));",
+    );
+    for _ in 0..100 {
+        if browser.called().contains(&"canary.example".to_owned()) {
+            return;
+        }
+        browser.run_async("await new Promise((done) => setTimeout(done, 50))");
+    }
+    panic!("the call of a worker was not seen: {:?}", browser.called());
+}
+
+#[test]
+fn the_witness_of_violations_is_awake() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BLANK}", page_url()));
+    browser.run("new Image().src = 'http://canary.example/'; setTimeout('1')");
+    browser.wait_for("return __seen.violations.length === 2");
+    let mut violations = browser.violations();
+    violations.sort_unstable();
+    assert!(violations[0].starts_with("img-src http://canary.example/"), "{violations:?}");
+    assert!(violations[1].starts_with("script-src eval"), "{violations:?}");
+}
+
+#[test]
+fn the_rules_hold_in_workers() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BLANK}", page_url()));
+    let tried = browser.run_async(
+        "const worker = new Worker('probe.js', { type: 'module' });
+        return new Promise((done) => { worker.onmessage = ({ data }) => done(data); });",
+    );
+    assert_eq!(tried, json!({ "eval": "EvalError", "elsewhere": "TypeError", "own": "ok" }));
+}
+
+#[test]
+fn its_program_can_be_called_by_name() {
+    let exports = Browser::start().run_in_program("return Object.keys(program)");
+    for name in ["start_page", "start_worker"] {
+        assert!(exports.as_array().unwrap().contains(&json!(name)), "{name} is not in {exports}");
+    }
+}
+
+#[test]
+fn what_keeps_it_from_opening_is_said() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BROKEN_PATH}/", page_url()));
+    browser.wait_for("return document.querySelector('#opening').textContent.includes('did not arrive')");
+
+    browser.run_first("delete window.WebAssembly");
+    browser.open(&page_url());
+    browser.wait_for("return document.querySelector('#opening').textContent.includes('WebAssembly')");
+}

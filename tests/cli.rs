@@ -1,0 +1,191 @@
+//! The native program as it is called: good input gives files, bad input gives what, why and what to do, and code 2.
+
+use std::fs::{self, File};
+use std::io::{BufRead, BufReader};
+use std::net::TcpListener;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
+
+/// An empty folder for one test.
+fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    drop(fs::remove_dir_all(&folder));
+    fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+fn run(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_dappledome")).args(arguments).output().unwrap()
+}
+
+fn run_well(arguments: &[&str]) -> String {
+    let output = run(arguments);
+    assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).unwrap()
+}
+
+/// Runs it, makes sure that it explains itself, and gives what it said.
+fn run_badly(arguments: &[&str]) -> String {
+    let output = run(arguments);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(2), "{arguments:?}: {said}");
+    assert!(said.contains("Why: ") && said.contains("What to do: "), "{arguments:?}: {said}");
+    assert!(!said.contains("panicked"), "{said}");
+    said
+}
+
+/// Writes a recipe file and gives what is said about it.
+fn refused(folder: &Path, contents: &[u8]) -> String {
+    let path = folder.join("recipe.json");
+    fs::write(&path, contents).unwrap();
+    run_badly(&["ticket", path.to_str().unwrap()])
+}
+
+#[test]
+fn a_picture_carries_its_recipe_and_seed() {
+    let out = folder("picture").join("piece.png");
+    let out = out.to_str().unwrap();
+    let picture = [
+        "picture", RECIPE, "--seed", "7", "--view", "fused", "--light", "grey", "--size", "48", "--out", out,
+    ];
+    run_well(&picture);
+    let first = fs::read(out).unwrap();
+    assert!(first.starts_with(b"\x89PNG\r\n\x1a\n"));
+    assert_eq!(first[16..24], [0, 0, 0, 48, 0, 0, 0, 48]);
+    let text = String::from_utf8_lossy(&first);
+    for part in ["Dappledome recipe\0", "\"Ember Walk\"", "Dappledome seed\0\0\0\0\x007"] {
+        assert!(text.contains(part), "no {part}");
+    }
+    run_well(&picture);
+    assert_eq!(first, fs::read(out).unwrap(), "the same call gives the same bytes");
+    assert_eq!(fs::read_dir(Path::new(out).parent().unwrap()).unwrap().count(), 1, "drafts are left");
+}
+
+#[test]
+fn a_tray_holds_every_seed() {
+    let out = folder("tray").join("tray.png");
+    run_well(&["tray", RECIPE, "--seeds", "3..8", "--size", "32", "--out", out.to_str().unwrap()]);
+    assert_eq!(fs::read(out).unwrap()[16..24], [0, 0, 0, 96, 0, 0, 0, 64]);
+}
+
+#[test]
+fn a_ticket_is_for_people_and_for_programs() {
+    let text = run_well(&["ticket", RECIPE, "--seed", "7"]);
+    assert!(text.contains("Powder to have ready") && text.contains(" g\n"), "{text}");
+    let json: serde_json::Value =
+        serde_json::from_str(&run_well(&["ticket", RECIPE, "--seed", "7", "--json"])).unwrap();
+    assert!(json["sifted"].as_f64().is_some_and(|grams| grams > 0.0), "{json}");
+}
+
+#[test]
+fn files_that_are_no_recipes_are_refused() {
+    let folder = folder("no_recipes");
+    let missing = run_badly(&["ticket", folder.join("none.json").to_str().unwrap()]);
+    assert!(missing.contains("none.json"), "{missing}");
+    assert!(run_badly(&["ticket", folder.to_str().unwrap()]).contains("folder"));
+    assert!(run_badly(&["ticket", "/dev/zero"]).contains("at most"));
+    assert!(refused(&folder, b"\xff\xfe{}").contains("UTF-8"));
+    let whole = fs::read(RECIPE).unwrap();
+    assert!(refused(&folder, &whole[..whole.len() / 2]).contains("too early"));
+    assert!(refused(&folder, b"").contains("too early"));
+    let other = String::from_utf8(whole).unwrap().replace("\"version\": 1", "\"version\": 99");
+    assert!(refused(&folder, other.as_bytes()).contains("version 99"));
+}
+
+#[test]
+fn two_gigabytes_are_not_read() {
+    let path = folder("huge").join("recipe.json");
+    File::create(&path).unwrap().set_len(2 << 30).unwrap();
+    assert!(run_badly(&["ticket", path.to_str().unwrap()]).contains("2147483648 bytes"));
+    fs::remove_file(path).unwrap();
+}
+
+#[test]
+fn every_fault_of_a_recipe_is_said() {
+    let recipe = fs::read_to_string(RECIPE).unwrap();
+    let faulty = recipe
+        .replace("\"diameter\": 160", "\"diameter\": 1000000000")
+        .replace("\"depth\": 0.26", "\"depth\": -1")
+        .replace("\"coverage\": 0.34", "\"coverage\": 7");
+    let said = refused(&folder("faulty"), faulty.as_bytes());
+    assert!(said.matches("What to do: ").count() >= 3, "{said}");
+}
+
+#[test]
+fn outputs_that_cannot_be_written_are_refused_first() {
+    let folder = folder("unwritable");
+    let picture = |out: &str| run_badly(&["picture", RECIPE, "--size", "4096", "--out", out]);
+    let said = picture(folder.join("none/piece.png").to_str().unwrap());
+    assert!(said.contains("folder that exists"), "{said}");
+    assert!(picture(folder.to_str().unwrap()).contains("It is a folder"));
+    let protected = folder.join("protected.png");
+    fs::write(&protected, "mine").unwrap();
+    let mut permissions = fs::metadata(&protected).unwrap().permissions();
+    permissions.set_readonly(true);
+    fs::set_permissions(&protected, permissions).unwrap();
+    assert!(picture(protected.to_str().unwrap()).contains("write-protected"));
+    // A device is never replaced; this one is always full.
+    let full = run_badly(&["picture", RECIPE, "--size", "16", "--out", "/dev/full"]);
+    assert!(full.contains("Cannot write /dev/full"), "{full}");
+}
+
+#[test]
+fn bad_arguments_are_explained() {
+    for (arguments, hint) in [
+        (&["picture", RECIPE, "--size", "15", "--out", "x.png"][..], "16..=4096"),
+        (&["picture", RECIPE, "--size", "4097", "--out", "x.png"], "16..=4096"),
+        (&["picture", RECIPE, "--seed", "-1", "--out", "x.png"], "--seed"),
+        (&["picture", RECIPE, "--view", "boiled", "--out", "x.png"], "domed"),
+        (&["picture", RECIPE], "--out"),
+        (&["tray", RECIPE, "--seeds", "9..3", "--out", "x.png"], "write 3..9"),
+        (&["tray", RECIPE, "--seeds", "1..401", "--out", "x.png"], "fewer seeds"),
+        (&["serve", "--port", "0"], "--port"),
+        (&["nonsense"], "--help"),
+    ] {
+        let output = run(arguments);
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(2), "{said}");
+        assert!(said.contains(hint), "{arguments:?} does not mention {hint}: {said}");
+    }
+    let said = run_badly(&["tray", RECIPE, "--seeds", "1..400", "--size", "1024", "--out", "x.png"]);
+    assert!(said.contains("smaller --size"), "{said}");
+}
+
+#[test]
+fn the_page_is_served_where_it_was_asked_for() {
+    let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port().to_string();
+    let serve = ["serve", "--port", port.as_str()];
+    let mut first = Command::new(env!("CARGO_BIN_EXE_dappledome"))
+        .args(serve)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    let mut said = String::new();
+    BufReader::new(first.stdout.take().unwrap()).read_line(&mut said).unwrap();
+    let second = run(&serve);
+    first.kill().unwrap();
+    first.wait().unwrap();
+    let url = format!("http://127.0.0.1:{port}/");
+    assert!(said.contains(&url), "{said}");
+    assert!(second.status.success());
+    let second = String::from_utf8(second.stdout).unwrap();
+    assert!(second.contains("already running") && second.contains(&url), "{second}");
+}
+
+#[test]
+fn a_taken_port_is_said_and_not_moved_from() {
+    let other = TcpListener::bind("127.0.0.1:0").unwrap();
+    let port = other.local_addr().unwrap().port().to_string();
+    assert!(run_badly(&["serve", "--port", &port]).contains("is taken"));
+    assert!(run_badly(&["--port", &port]).contains("--port"));
+}
+
+#[test]
+fn a_bundle_does_not_mix_with_other_files() {
+    let folder = folder("mixed");
+    fs::write(folder.join("mine.txt"), "mine").unwrap();
+    assert!(run_badly(&["bundle", folder.to_str().unwrap()]).contains("not empty"));
+}
