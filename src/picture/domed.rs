@@ -86,6 +86,8 @@ fn blend(picture: &mut Pixmap, at: (u16, u16), color: Linear, covered: f32) {
 
 /// A warm lamp's light, linear: about what a garden lamp of 2700 K looks like beside daylight, toned down.
 const LAMP: Linear = [1.0, 0.86, 0.68];
+/// The light on a dome is set so that its sunny side shows a white as bright as a flat piece does.
+const EXPOSURE: f32 = WHITE * 1.22;
 /// What daylight is left in the dusk, as a share of full light.
 const DUSK: f32 = 0.055;
 
@@ -141,6 +143,12 @@ impl<'a> Painter<'a> {
         }
     }
 
+    /// What the skin mirrors: the studio, or the table, which is dark close under the rim.
+    fn mirrored(&self, toward: Vec3, standing: f32) -> f32 {
+        let seen = self.studio.mirrored(toward);
+        if toward.z < 0.0 { seen * lerp(0.15, 1.0, standing) } else { seen }
+    }
+
     fn sight(&self, glass: &Glass) -> Vec3 {
         self.scene.cast.camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5).toward
     }
@@ -182,8 +190,8 @@ impl<'a> Painter<'a> {
         let f = fresnel(cosine);
         let soft = (gloss_normal + glass.normal * 2.0).unit();
         let standing = smoothstep(-0.5, 9.0, glass.place.z);
-        let light = self.studio.on_matte(soft) * lerp(0.55, 1.0, standing) * WHITE * (1.0 - f) / (1.0 - R0);
-        let gloss = f * self.studio.mirrored(sight.reflect(gloss_normal));
+        let light = self.studio.on_matte(soft) * EXPOSURE * lerp(0.55, 1.0, standing) * (1.0 - f) / (1.0 - R0);
+        let gloss = f * self.mirrored(sight.reflect(gloss_normal), standing);
         let shown = self.color(self.paint.shown, glass, x, y);
         let slant = 0.5 * (1.0 / refracted(cosine) - 1.0);
         let edge = self.edge_share(glass);
@@ -267,8 +275,11 @@ impl<'a> Painter<'a> {
     /// The table's own light, in the shadow that the piece lets its own color into.
     fn table_light(&self, x: f32, y: f32) -> Linear {
         let (key, room) = self.scene.shade.at(x, y);
+        // Under the dome light has crossed the glass once, outside it twice.
+        let under = x * x + y * y < self.scene.shell.rim().0 * self.scene.shell.rim().0;
         [0, 1, 2].map(|k| {
-            let tint = if self.paint.clear { self.cast_color[k] * self.cast_color[k] * 0.85 } else { 0.0 };
+            let once = if self.paint.clear { self.cast_color[k] } else { 0.0 };
+            let tint = if under { once } else { once * once };
             let (key, room) = (lerp(tint, 1.0, key), lerp(tint, 1.0, room));
             self.ground[k] * (0.52 * key + 0.48 * room)
         })
@@ -396,7 +407,7 @@ impl<'a> Painter<'a> {
         let color = match self.scene.light {
             Light::Grey => return pull_in(shown).map(|c| c * WHITE),
             Light::Day => {
-                let light = self.studio.on_matte((normal + placed.normal).unit()) * WHITE;
+                let light = self.studio.on_matte((normal + placed.normal).unit()) * EXPOSURE;
                 let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));
                 let gloss = f * self.studio.mirrored(sight.reflect(normal));
                 let glassy = if self.paint.clear { 0.22 } else { 0.0 };

@@ -15,7 +15,7 @@ pub struct Lump {
 }
 
 /// Height of a lump above the disc, in half widths: a grain that has slumped into a button. No source.
-pub const HEIGHT: f32 = 0.78;
+pub const HEIGHT: f32 = 0.64;
 /// How far its foot spreads, in half widths.
 pub const FOOT: f32 = 1.06;
 

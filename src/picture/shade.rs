@@ -4,7 +4,7 @@ use super::cast::SHADE_REACH;
 use super::shell::{Ray, Shell};
 use super::studio::Studio;
 use super::vec3::Vec3;
-use crate::base::scalar::sin_cos;
+use crate::base::scalar::{lerp, sin_cos, smoothstep};
 
 /// Places along a side of the table's shadow map.
 const PLACES: usize = 72;
@@ -56,9 +56,13 @@ impl Shade {
             a + (b - a) * tx
         };
         let key = row(j) + (row(j + 1) - row(j)) * ty;
-        let r = ((x * x + y * y).sqrt() / self.reach * last).clamp(0.0, last - 0.001);
+        let out = (x * x + y * y).sqrt() / self.reach;
+        let r = (out * last).clamp(0.0, last - 0.001);
         let k = r as usize;
-        (key, self.room[k] + (self.room[k + 1] - self.room[k]) * (r - k as f32))
+        let room = self.room[k] + (self.room[k + 1] - self.room[k]) * (r - k as f32);
+        // What little shadow is left far out fades, so that the table ends as its own grey.
+        let faded = smoothstep(0.45, 0.95, out);
+        (lerp(key, 1.0, faded), lerp(room, 1.0, faded))
     }
 }
 
