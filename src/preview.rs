@@ -253,15 +253,9 @@ impl Preview {
         let look_through = clear && view.light == Light::Day;
         let cast =
             self.cast.get(allowance, (solid.clone(), camera, look_through), |(solid, camera, through)| {
-                Cast::new(&solid.shell, *camera, *through)
+                Cast::new(&solid.shell, &solid.shade, *camera, *through)
             })?;
-        let scene = Scene {
-            shell: &solid.shell,
-            cast: &cast,
-            shade: &solid.shade,
-            turn: view.turn,
-            light: view.light,
-        };
+        let scene = Scene { shell: &solid.shell, cast: &cast, turn: view.turn, light: view.light };
         let paint = Paint {
             shown: &shown,
             through: through.as_deref(),

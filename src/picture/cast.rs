@@ -1,7 +1,8 @@
 //! What each pixel of a domed picture sees: glass, where and at what slant, or the table near it. It depends on the
 //! dome's shape and the eye only, so a change of color or light, or a turn of the piece, uses it again.
 
-use super::shell::{Ray, Shell, Surface};
+use super::shade::{REACH, Shade};
+use super::shell::{Ray, Shell};
 use super::vec3::Vec3;
 use crate::base::scalar::{sin_cos, tan};
 
@@ -77,7 +78,7 @@ pub struct Glass {
     pub normal: Vec3,
     /// The place on the flat disc: radius, mm.
     pub s: f32,
-    /// How far around the rounded rim (see [`Surface`]).
+    /// How far around the rounded rim (see [`super::shell::Surface`]).
     pub around_rim: f32,
     /// What a straight look through the glass meets.
     pub behind: Behind,
@@ -90,6 +91,8 @@ pub struct Behind {
     pub place: Vec3,
     /// The far wall's radius on the flat disc, mm; none for the table.
     pub wall: Option<f32>,
+    /// Share of the soft light and of the room's light that reaches the table there.
+    pub lit: (f32, f32),
 }
 
 /// A pixel that sees the table near the piece.
@@ -101,6 +104,8 @@ pub struct TablePixel {
     pub x: f32,
     /// Place on the table, mm.
     pub y: f32,
+    /// Share of the soft light and of the room's light that reaches it.
+    pub lit: (f32, f32),
 }
 
 /// Everything a domed picture sees but its colors.
@@ -116,91 +121,108 @@ pub struct Cast {
 
 /// Side of the blocks of pixels that start their march together.
 const BLOCK: u32 = 8;
-/// How far from the axis the table is not simply its own grey, in radii of the piece.
-pub const SHADE_REACH: f32 = 2.4;
-
 impl Cast {
     /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind.
-    pub fn new(shell: &Shell, camera: Camera, through: bool) -> Self {
+    pub fn new(shell: &Shell, shade: &Shade, camera: Camera, through: bool) -> Self {
         let mut cast = Self { camera, glass: Vec::new(), table: Vec::new() };
         for top in (0..camera.size).step_by(BLOCK as usize) {
             for left in (0..camera.size).step_by(BLOCK as usize) {
-                cast.block(shell, left, top, through);
+                cast.block(shell, shade, left, top, through);
             }
         }
         cast
     }
 
-    fn block(&mut self, shell: &Shell, left: u32, top: u32, through: bool) {
+    fn block(&mut self, shell: &Shell, shade: &Shade, left: u32, top: u32, through: bool) {
         let camera = self.camera;
         let (right, bottom) = ((left + BLOCK).min(camera.size), (top + BLOCK).min(camera.size));
         let middle = camera.ray((left + right) as f32 / 2.0, (top + bottom) as f32 / 2.0);
         let start = (middle.from.length() - 1.5 * shell.widest().max(shell.highest())).max(0.0);
         // A cone about the block: while it is clear of the glass, so is every pixel in it.
         let slope = camera.pixel() * BLOCK as f32 * 0.75;
-        let met = shell.march(&middle, start, slope).hit;
-        let reach = SHADE_REACH * shell.widest();
+        let met = shell.march(&middle, start, 0.01, slope).hit;
+        let reach = REACH * shell.widest();
         for y in top..bottom {
             for x in left..right {
                 let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
                 let at = (x as u16, y as u16);
-                let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, at, through));
+                let mut glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, at));
+                if let (Some(glass), true) = (&mut glass, through) {
+                    glass.behind = behind(shell, &ray, glass.t);
+                    glass.behind.lit = shade.at(glass.behind.place.x, glass.behind.place.y);
+                }
                 let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
                 self.glass.extend(glass);
                 if !whole && ray.toward.z < -1e-4 {
                     let p = ray.at(-ray.from.z / ray.toward.z);
                     if p.x * p.x + p.y * p.y < reach * reach {
-                        self.table.push(TablePixel { at, x: p.x, y: p.y });
+                        self.table.push(TablePixel { at, x: p.x, y: p.y, lit: shade.at(p.x, p.y) });
                     }
                 }
             }
         }
     }
 
-    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, at: (u16, u16), through: bool) -> Option<Glass> {
-        let march = shell.march(ray, start, 0.0);
-        let pixel = self.camera.pixel();
-        let (t, covered) = match march.hit {
-            Some(t) => (t, 1.0),
-            None => {
-                let (distance, t) = march.closest;
-                (t, 1.0 - distance / (pixel * t))
-            }
+    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, at: (u16, u16)) -> Option<Glass> {
+        let march = shell.march(ray, start, NEAR, 0.0);
+        let met = match march.hit {
+            Some(t) => land(shell, ray, t),
+            None => Met { t: march.closest.1, distance: march.closest.0 },
         };
+        let covered = 1.0 - met.distance.max(0.0) / (self.camera.pixel() * met.t);
         if covered <= 0.0 {
             return None;
         }
-        let (t, place, surface) = refine(shell, ray, t, covered >= 1.0);
-        let around = Vec3::new(place.x, place.y, 0.0).unit();
-        let normal = Vec3::new(around.x * surface.out, around.y * surface.out, surface.up);
-        let behind = if through { behind(shell, ray, t) } else { Behind::default() };
+        let place = ray.at(met.t);
+        let surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
+        let normal = turned(place, surface.out, surface.up);
         Some(Glass {
             at,
-            covered: covered.min(1.0),
-            t,
+            covered,
+            t: met.t,
             place,
             normal,
             s: surface.s,
             around_rim: surface.around_rim,
-            behind,
+            behind: Behind::default(),
         })
     }
 }
 
-/// Brings a hit of the march exactly onto the surface.
-fn refine(shell: &Shell, ray: &Ray, t: f32, hit: bool) -> (f32, Vec3, Surface) {
-    let mut t = t;
-    let mut place = ray.at(t);
-    let mut surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
-    for _ in 0..if hit { 2 } else { 0 } {
-        let around = Vec3::new(place.x, place.y, 0.0).unit();
-        let normal = Vec3::new(around.x * surface.out, around.y * surface.out, surface.up);
-        let facing = (-ray.toward.dot(normal)).max(0.15);
-        t += surface.distance / facing;
-        place = ray.at(t);
-        surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
+/// Distance from the solid, mm, at which the march ends and [`land`] takes over.
+const NEAR: f32 = 0.3;
+
+/// Where a line of sight comes down, and its distance from the solid there: 0 if it hit.
+struct Met {
+    t: f32,
+    distance: f32,
+}
+
+/// Brings a ray close to the solid exactly onto it, or to its nearest approach if it only passes by.
+fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
+    let mut nearest = Met { t, distance: f32::MAX };
+    for _ in 0..6 {
+        let p = ray.at(t);
+        let (distance, (out, up)) = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
+        if distance < nearest.distance {
+            nearest = Met { t, distance };
+        }
+        let facing = -ray.toward.dot(turned(p, out, up));
+        if distance < 0.004 || facing < 0.01 {
+            break;
+        }
+        t += (distance / facing).min(2.0);
     }
-    (t, place, surface)
+    if nearest.distance < 0.02 {
+        nearest.distance = 0.0;
+    }
+    nearest
+}
+
+/// A direction of the meridian plane at a place about the axis.
+fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
+    let r = (place.x * place.x + place.y * place.y).sqrt().max(1e-6);
+    Vec3::new(place.x / r * out, place.y / r * out, up)
 }
 
 /// Looks straight on through the near wall: at the table, or at the inside of the far wall.
@@ -217,12 +239,12 @@ fn behind(shell: &Shell, ray: &Ray, t: f32) -> Behind {
         if inside {
             inside = distance < 0.0;
         } else if distance < 0.05 {
-            return Behind { place: p, wall: Some(shell.surface(radius(p), p.z).s) };
+            return Behind { place: p, wall: Some(shell.surface(radius(p), p.z).s), lit: (0.0, 0.0) };
         }
         t += distance.abs().max(0.3);
     }
     if ray.toward.z > -1e-3 {
-        return Behind { place: ray.at(t), wall: None };
+        return Behind { place: ray.at(t), wall: None, lit: (1.0, 1.0) };
     }
-    Behind { place: ray.at(-ray.from.z / ray.toward.z), wall: None }
+    Behind { place: ray.at(-ray.from.z / ray.toward.z), wall: None, lit: (1.0, 1.0) }
 }

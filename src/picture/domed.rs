@@ -4,7 +4,6 @@
 use super::cast::{Behind, Cast, Glass, TablePixel};
 use super::lump::Lump;
 use super::pixmap::Pixmap;
-use super::shade::Shade;
 use super::shell::Shell;
 use super::studio::{self, R0, Studio, WHITE, fresnel, refracted, roll_off};
 use super::surface::ripple;
@@ -40,8 +39,6 @@ pub struct Scene<'a> {
     pub shell: &'a Shell,
     /// What each pixel sees.
     pub cast: &'a Cast,
-    /// Its shadow.
-    pub shade: &'a Shade,
     /// Turn of the piece about its axis, degrees.
     pub turn: f32,
     /// The light.
@@ -155,7 +152,7 @@ impl<'a> Painter<'a> {
 
     /// A normal tipped by the ripples of the skin.
     fn rippled(&self, normal: Vec3, x: f32, y: f32) -> Vec3 {
-        let (dx, dy) = ripple(x, y);
+        let [dx, dy] = ripple(x, y);
         let (wx, wy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
         (normal - Vec3::new(wx, wy, 0.0)).unit()
     }
@@ -190,7 +187,8 @@ impl<'a> Painter<'a> {
         let f = fresnel(cosine);
         let soft = (gloss_normal + glass.normal * 2.0).unit();
         let standing = smoothstep(-0.5, 9.0, glass.place.z);
-        let light = self.studio.on_matte(soft) * EXPOSURE * lerp(0.55, 1.0, standing) * (1.0 - f) / (1.0 - R0);
+        let light =
+            self.studio.on_matte(soft) * EXPOSURE * lerp(0.55, 1.0, standing) * (1.0 - f) / (1.0 - R0);
         let gloss = f * self.mirrored(sight.reflect(gloss_normal), standing);
         let shown = self.color(self.paint.shown, glass, x, y);
         let slant = 0.5 * (1.0 / refracted(cosine) - 1.0);
@@ -251,7 +249,7 @@ impl<'a> Painter<'a> {
     fn behind(&self, behind: &Behind, sight: Vec3) -> Linear {
         match behind.wall {
             None if sight.z > -1e-3 => [0.2; 3],
-            None => self.table_light(behind.place.x, behind.place.y),
+            None => self.table_light(behind.place.x, behind.place.y, behind.lit),
             Some(s) => {
                 let (x, y) = self.on_disc(behind.place, s);
                 let shown = self.paint.shown.sample(x, y);
@@ -262,7 +260,7 @@ impl<'a> Painter<'a> {
     }
 
     fn table(&self, pixel: &TablePixel) -> Linear {
-        let mut light = self.table_light(pixel.x, pixel.y);
+        let mut light = self.table_light(pixel.x, pixel.y, pixel.lit);
         if self.scene.light == Light::Within {
             let glow = self.glow_on_table(pixel.x, pixel.y);
             for k in 0..3 {
@@ -273,8 +271,7 @@ impl<'a> Painter<'a> {
     }
 
     /// The table's own light, in the shadow that the piece lets its own color into.
-    fn table_light(&self, x: f32, y: f32) -> Linear {
-        let (key, room) = self.scene.shade.at(x, y);
+    fn table_light(&self, x: f32, y: f32, (key, room): (f32, f32)) -> Linear {
         // Under the dome light has crossed the glass once, outside it twice.
         let under = x * x + y * y < self.scene.shell.rim().0 * self.scene.shell.rim().0;
         [0, 1, 2].map(|k| {
@@ -289,7 +286,7 @@ impl<'a> Painter<'a> {
     fn glow_on_table(&self, x: f32, y: f32) -> f32 {
         let widest = self.scene.shell.widest();
         let out = ((x * x + y * y).sqrt() - widest).max(0.0) / widest;
-        let faded = (1.0 - out / (super::cast::SHADE_REACH - 1.0)).max(0.0);
+        let faded = (1.0 - out / (super::shade::REACH - 1.0)).max(0.0);
         0.075 * faded * faded * faded / (1.0 + 3.0 * out)
     }
 
@@ -412,7 +409,7 @@ impl<'a> Painter<'a> {
                 let gloss = f * self.studio.mirrored(sight.reflect(normal));
                 let glassy = if self.paint.clear { 0.22 } else { 0.0 };
                 [0, 1, 2].map(|k| {
-                    let through = glassy * placed.lump.through[k] * self.table_light(0.0, 0.0)[k];
+                    let through = glassy * placed.lump.through[k] * self.cast_color[k] * self.ground[k];
                     (shown[k] * light + through) * foot + gloss
                 })
             }

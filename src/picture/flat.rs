@@ -70,6 +70,10 @@ struct Painter<'a> {
     half: f32,
     cos: f32,
     sin: f32,
+    /// Light on a level face.
+    level: f32,
+    /// Radii between which lumps lie, mm.
+    ring: (f32, f32),
 }
 
 impl<'a> Painter<'a> {
@@ -86,7 +90,14 @@ impl<'a> Painter<'a> {
             half: 0.5 * view.size as f32,
             cos: cos as f32,
             sin: sin as f32,
+            level: Studio::get().on_matte(Vec3::new(0.0, 0.0, 1.0)),
+            ring: ring(lying.lumps()),
         }
+    }
+
+    /// The lumps that may lie at this distance from the middle.
+    fn lumps_at(&self, r: f32) -> &'a [Lump] {
+        if r < self.ring.0 || r > self.ring.1 { &[] } else { self.lying.lumps() }
     }
 
     /// The color of a pixel, or none where the table is bare.
@@ -124,10 +135,10 @@ impl<'a> Painter<'a> {
         let (u, v) = (self.cos * x + self.sin * y, self.cos * y - self.sin * x);
         let color = match self.lying {
             Lying::Powder { colors, height } => self.powder(colors, height, u, v),
-            Lying::Glass { colors, lumps } => self.glass(colors, lumps, (x, y), (u, v), r),
-            Lying::Lit { colors, lumps, bare } => {
+            Lying::Glass { colors, .. } => self.glass(colors, (x, y), (u, v), r),
+            Lying::Lit { colors, bare, .. } => {
                 let mut color = colors.sample(u, v);
-                for lump in *lumps {
+                for lump in self.lumps_at(r) {
                     if let Some((_, height)) = on_lump(lump, u, v) {
                         let body = smoothstep(0.0, 0.55, height);
                         for k in 0..3 {
@@ -158,17 +169,10 @@ impl<'a> Painter<'a> {
         color.map(|c| c * WHITE * light + gloss)
     }
 
-    fn glass(
-        &self,
-        colors: &ColorField,
-        lumps: &[Lump],
-        (x, y): (f32, f32),
-        (u, v): (f32, f32),
-        r: f32,
-    ) -> Linear {
+    fn glass(&self, colors: &ColorField, (x, y): (f32, f32), (u, v): (f32, f32), r: f32) -> Linear {
         let mut color = colors.sample(u, v);
         if self.light == Light::Grey {
-            for lump in lumps {
+            for lump in self.lumps_at(r) {
                 if let Some((_, height)) = on_lump(lump, u, v) {
                     mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
                 }
@@ -177,7 +181,7 @@ impl<'a> Painter<'a> {
         }
         let mut n = self.skin(x, y, u, v, r);
         let mut dimmed = 1.0;
-        for lump in lumps {
+        for lump in self.lumps_at(r) {
             if let Some((slope, height)) = on_lump(lump, u, v) {
                 mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
                 let (sx, sy) =
@@ -189,14 +193,14 @@ impl<'a> Painter<'a> {
         let sight = Vec3::new(0.0, 0.0, -1.0);
         let f = fresnel(n.z.max(0.02));
         let soft = (n + Vec3::new(0.0, 0.0, 1.0)).unit();
-        let light = self.studio.on_matte(soft) / self.studio.on_matte(Vec3::new(0.0, 0.0, 1.0));
+        let light = self.studio.on_matte(soft) / self.level;
         let gloss = f * self.studio.mirrored(sight.reflect(n)) * 0.6;
         color.map(|c| c * WHITE * light * dimmed * (1.0 - f) / (1.0 - R0) + gloss)
     }
 
     /// Normal of the fused face: ripples, and the rounded rim.
     fn skin(&self, x: f32, y: f32, u: f32, v: f32, r: f32) -> Vec3 {
-        let (dx, dy) = ripple(u, v);
+        let [dx, dy] = ripple(u, v);
         let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
         let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
         let tip = into / (1.0 - into * into).sqrt() / r.max(1e-6);
@@ -204,12 +208,27 @@ impl<'a> Painter<'a> {
     }
 }
 
-impl Lying<'_> {
+impl<'a> Lying<'a> {
+    fn lumps(&self) -> &'a [Lump] {
+        match self {
+            Self::Powder { .. } => &[],
+            Self::Glass { lumps, .. } | Self::Lit { lumps, .. } => lumps,
+        }
+    }
+
     fn colors(&self) -> &ColorField {
         match self {
             Self::Powder { colors, .. } | Self::Glass { colors, .. } | Self::Lit { colors, .. } => colors,
         }
     }
+}
+
+/// The radii between which lumps lie, mm.
+fn ring(lumps: &[Lump]) -> (f32, f32) {
+    lumps.iter().fold((f32::MAX, 0.0), |(near, far), lump| {
+        let r = (lump.accent.x * lump.accent.x + lump.accent.y * lump.accent.y).sqrt();
+        (near.min(r - lump.radius()), far.max(r + lump.radius()))
+    })
 }
 
 fn mix(color: &mut Linear, with: Linear, share: f32) {

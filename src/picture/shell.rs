@@ -123,26 +123,42 @@ impl Shell {
 
     /// The surface nearest to (r, z), exactly.
     pub fn surface(&self, r: f32, z: f32) -> Surface {
+        let (at, t) = self.nearest_ring(r, z);
+        self.describe(at, t, r, z)
+    }
+
+    /// Distance to the solid (negative inside) and the direction away from the middle of the glass, exactly.
+    pub fn exact_distance(&self, r: f32, z: f32) -> (f32, (f32, f32)) {
+        let (at, t) = self.nearest_ring(r, z);
+        let (a, b) = (&self.rings[at], &self.rings[at + 1]);
+        let (er, ez) = (r - a.r - t * (b.r - a.r), z - a.z - t * (b.z - a.z));
+        let distance = (er * er + ez * ez).sqrt().max(1e-6);
+        (distance - self.half, (er / distance, ez / distance))
+    }
+
+    /// The segment of the meridian nearest to (r, z), and how far along it.
+    fn nearest_ring(&self, r: f32, z: f32) -> (usize, f32) {
         let i = floor(r / PITCH).clamp(0, self.columns as i32 - 1) as usize;
         let j = floor(z / PITCH).clamp(0, self.rows as i32 - 1) as usize;
-        let mut at = self.table[j * self.columns + i].1 as usize;
         let last = self.rings.len() - 2;
-        at = at.min(last);
-        // Walk downhill from the table's ring: the nearest one is a few rings away at most.
+        let mut at = (self.table[j * self.columns + i].1 as usize).min(last);
+        // Walk downhill from the table's ring: the nearest one is a step or two away.
         let (mut t, mut d2) = self.to_segment(at, r, z);
         loop {
-            let mut moved = false;
-            for next in [at.saturating_sub(1), (at + 1).min(last)] {
-                let (nt, nd2) = self.to_segment(next, r, z);
-                if nd2 < d2 {
-                    (at, t, d2, moved) = (next, nt, nd2, true);
-                }
+            // Only toward the end of the segment that the foot lies at can there be a nearer one.
+            let next = if t >= 1.0 && at < last {
+                at + 1
+            } else if t <= 0.0 && at > 0 {
+                at - 1
+            } else {
+                return (at, t);
+            };
+            let (nt, nd2) = self.to_segment(next, r, z);
+            if nd2 >= d2 {
+                return (at, t);
             }
-            if !moved {
-                break;
-            }
+            (at, t, d2) = (next, nt, nd2);
         }
-        self.describe(at, t, r, z)
     }
 
     fn describe(&self, at: usize, t: f32, r: f32, z: f32) -> Surface {
@@ -192,9 +208,9 @@ impl Shell {
         (a.r + t * (b.r - a.r), a.z + t * (b.z - a.z), -tangent.1, tangent.0)
     }
 
-    /// Marches a ray from `t` on until it is within `near(t)` of the solid: the place along it, or none if it
-    /// leaves or meets the table first. Also the least of distance minus `near` on the way, and where.
-    pub fn march(&self, ray: &Ray, mut t: f32, slope: f32) -> March {
+    /// Marches a ray from `t` on until it is within `near` mm plus `slope` times the way gone of the solid. Tells
+    /// where, or that it left or met the table first; and the least distance on the way.
+    pub fn march(&self, ray: &Ray, mut t: f32, near: f32, slope: f32) -> March {
         let mut closest = (f32::MAX, t);
         for _ in 0..80 {
             let p = ray.at(t);
@@ -202,16 +218,21 @@ impl Shell {
                 break;
             }
             let distance = self.distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
-            let near = slope * t;
+            let near = near + slope * t;
             if distance < closest.0 {
                 closest = (distance, t);
             }
-            if distance < near + 0.01 {
+            if distance < near {
                 return March { hit: Some(t), closest };
             }
             t += (distance - near * 0.5).max(0.05);
         }
         March { hit: None, closest }
+    }
+
+    /// Whether the solid stops a ray of light that starts outside it.
+    pub fn stops(&self, ray: &Ray) -> bool {
+        self.march(ray, 0.0, 0.05, 0.0).hit.is_some()
     }
 
     fn highest_in_table(&self) -> f32 {
