@@ -1,18 +1,92 @@
-//! The steps in a row, each remembered by exactly what it was made from.
+//! The steps in a row, each remembered by exactly what it was made from: changing the sponge never re-sifts,
+//! changing the light never re-dabs, changing the mold never re-fuses, and one coat never moves another.
 
-use crate::base::memo::{Allowance, Paused};
+use crate::base::disc::Disc;
+use crate::base::grid::Grid;
+use crate::base::memo::{Allowance, Memo, Paused, Shared};
 use crate::base::seed::Seed;
-use crate::picture::{Pixmap, View};
-use crate::recipe::plan::Plan;
+use crate::fuse::settle::{FusedDisc, Grain, settle};
+use crate::glass::catalogue;
+use crate::layup::accents::{Accent, place};
+use crate::layup::dab::dab;
+use crate::layup::powder_bed::PowderBed;
+use crate::layup::sift::sift;
+use crate::layup::sponge_face::SpongeFace;
+use crate::optics::colors::{ColorField, Palette, PaletteInputs};
+use crate::picture::cast::{Camera, Cast};
+use crate::picture::domed::{self, Paint, Scene};
+use crate::picture::flat::{self, Lying};
+use crate::picture::lump::Lump;
+use crate::picture::shade::Shade;
+use crate::picture::shell::Shell;
+use crate::picture::studio::TABLE;
+use crate::picture::{Light, Pixmap, Stage, View};
+use crate::recipe::plan::{Plan, PlannedAccents, SiftPlan};
+use crate::recipe::{Side, Sponge};
+use crate::slump::dome::{Dome, DomeInputs};
 
 /// The pipeline with its memory.
-#[derive(Debug, Default)]
-pub struct Preview {}
+#[derive(Debug)]
+pub struct Preview {
+    sifted: Memo<(SiftPlan, Seed, usize), Vec<f32>>,
+    face: Memo<f32, SpongeFace>,
+    bed: Memo<BedInputs, PowderBed>,
+    fused: Memo<(Shared<PowderBed>, Vec<Grain>, f32), FusedDisc>,
+    palette: Memo<PaletteInputs, Palette>,
+    loose: Memo<(Shared<Palette>, Shared<PowderBed>), Loose>,
+    shown: Memo<(Shared<Palette>, Shared<FusedDisc>, Side, f32), ColorField>,
+    through: Memo<(Shared<Palette>, Shared<FusedDisc>), ColorField>,
+    accents: Memo<(PlannedAccents, Seed), Vec<Accent>>,
+    dome: Memo<DomeInputs, Dome>,
+    solid: Memo<Shared<Dome>, Solid>,
+    cast: Memo<(Shared<Solid>, Camera, bool), Cast>,
+}
+
+#[derive(Debug, PartialEq)]
+struct BedInputs {
+    disc: Disc,
+    cells: usize,
+    coats: Vec<Shared<Vec<f32>>>,
+    sponge: Option<(Sponge, Shared<SpongeFace>, Seed)>,
+}
+
+/// Loose powder to look at: its colors, and its height per cell, mm.
+#[derive(Debug)]
+struct Loose {
+    colors: ColorField,
+    height: Vec<f32>,
+}
+
+/// A dome's solid and the shadow it throws.
+#[derive(Debug)]
+struct Solid {
+    shell: Shell,
+    shade: Shade,
+}
+
+impl Default for Preview {
+    fn default() -> Self {
+        Self::new()
+    }
+}
 
 impl Preview {
-    /// An empty memory.
+    /// An empty memory. Draft and fine picture each have room in it, and the last one before.
     pub fn new() -> Self {
-        Self {}
+        Self {
+            sifted: Memo::new(16),
+            face: Memo::new(2),
+            bed: Memo::new(3),
+            fused: Memo::new(3),
+            palette: Memo::new(2),
+            loose: Memo::new(3),
+            shown: Memo::new(3),
+            through: Memo::new(3),
+            accents: Memo::new(2),
+            dome: Memo::new(2),
+            solid: Memo::new(2),
+            cast: Memo::new(3),
+        }
     }
 
     /// A picture, however long it takes.
@@ -27,11 +101,213 @@ impl Preview {
     /// [`Paused`] when the allowance is spent before the picture is done.
     pub fn advance(
         &mut self,
-        _plan: &Plan,
-        _seed: Seed,
+        plan: &Plan,
+        seed: Seed,
         view: &View,
-        _allowance: &mut Allowance,
+        allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
-        Ok(Pixmap::filled(view.size, view.size, [150; 3]))
+        match view.stage {
+            Stage::Sifted => self.sifted_picture(plan, seed, view, allowance),
+            Stage::Fused => self.fused_picture(plan, seed, view, allowance),
+            Stage::Domed => self.domed_picture(plan, seed, view, allowance),
+        }
+    }
+
+    /// The bed of loose powder, before and after the sponge.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn beds(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        cells: usize,
+        allowance: &mut Allowance,
+    ) -> Result<(Vec<Shared<Vec<f32>>>, Shared<PowderBed>), Paused> {
+        let grid = Grid::new(plan.disc, cells);
+        let mut coats = Vec::with_capacity(plan.coats.len());
+        for coat in &plan.coats {
+            // A locked coat keeps the seed it is locked to, so the piece's seed does not touch it.
+            let own = coat.sift.layout.locked_to.unwrap_or(seed);
+            let key = (coat.sift.clone(), own, cells);
+            coats.push(self.sifted.get(allowance, key, |(plan, seed, _)| sift(plan, *seed, grid))?);
+        }
+        let sponge = match &plan.sponge {
+            Some(sponge) if !coats.is_empty() => {
+                let face = self.face.get(allowance, sponge.pores.f32(), |pores| SpongeFace::new(*pores))?;
+                Some((sponge.clone(), face, seed))
+            }
+            _ => None,
+        };
+        let key = BedInputs { disc: plan.disc, cells, coats: coats.clone(), sponge };
+        let bed = self.bed.get(allowance, key, |key| {
+            let sifted = PowderBed::sifted(grid, key.coats.iter().map(|coat| coat.to_vec()).collect());
+            match &key.sponge {
+                Some((sponge, face, seed)) => dab(sifted, sponge, face, *seed),
+                None => sifted,
+            }
+        })?;
+        Ok((coats, bed))
+    }
+
+    /// The fused flat disc.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn fused(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        cells: usize,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<FusedDisc>, Paused> {
+        let (_, bed) = self.beds(plan, seed, cells, allowance)?;
+        let grains = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
+        self.fused.get(allowance, (bed, grains, plan.packing), |(bed, grains, packing)| {
+            settle(bed, grains, *packing)
+        })
+    }
+
+    /// The shape of the finished dome.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn dome(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Dome>, Paused> {
+        let key = DomeInputs {
+            mold: plan.mold.clone(),
+            radius: plan.disc.radius(),
+            thickness: plan.blank_thickness(),
+        };
+        self.dome.get(allowance, key, Dome::new)
+    }
+
+    fn palette(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Palette>, Paused> {
+        self.palette.get(allowance, PaletteInputs::of(plan), Palette::new)
+    }
+
+    fn sifted_picture(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        view: &View,
+        allowance: &mut Allowance,
+    ) -> Result<Pixmap, Paused> {
+        let (_, bed) = self.beds(plan, seed, view.cells as usize, allowance)?;
+        let palette = self.palette(plan, allowance)?;
+        let loose = self.loose.get(allowance, (palette, bed), |(palette, bed)| Loose {
+            colors: palette.loose(bed, TABLE),
+            height: (0..bed.grid.len()).map(|cell| bed.depth(cell)).collect(),
+        })?;
+        Ok(flat::paint(&Lying::Powder { colors: &loose.colors, height: &loose.height }, view))
+    }
+
+    fn fused_picture(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        view: &View,
+        allowance: &mut Allowance,
+    ) -> Result<Pixmap, Paused> {
+        let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
+        let palette = self.palette(plan, allowance)?;
+        let lumps = self.lumps(plan, seed, &palette, &fused, allowance)?;
+        if view.light == Light::Within {
+            let bare = palette.bare_through();
+            let colors = self.through(palette, fused, allowance)?;
+            return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, view));
+        }
+        let colors = self.shown(palette, fused, Side::Out, TABLE, allowance)?;
+        Ok(flat::paint(&Lying::Glass { colors: &colors, lumps: &lumps }, view))
+    }
+
+    fn domed_picture(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        view: &View,
+        allowance: &mut Allowance,
+    ) -> Result<Pixmap, Paused> {
+        let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
+        let palette = self.palette(plan, allowance)?;
+        let clear = palette.is_clear();
+        // What lies behind clear glass is looked at pixel by pixel, so its own color is taken over darkness.
+        let ground = if clear && view.light != Light::Grey { 0.0 } else { TABLE };
+        let shown = self.shown(palette.clone(), fused.clone(), plan.side, ground, allowance)?;
+        let through = if clear || view.light == Light::Within {
+            Some(self.through(palette.clone(), fused.clone(), allowance)?)
+        } else {
+            None
+        };
+        // An accent lies on the powder's side: with the powder inside it is not seen.
+        let lumps = if plan.side == Side::Out {
+            self.lumps(plan, seed, &palette, &fused, allowance)?
+        } else {
+            Vec::new()
+        };
+        let dome = self.dome(plan, allowance)?;
+        let solid = self.solid.get(allowance, dome, |dome| {
+            let shell = Shell::new(dome);
+            Solid { shade: Shade::new(&shell), shell }
+        })?;
+        let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
+        let look_through = clear && view.light == Light::Day;
+        let cast =
+            self.cast.get(allowance, (solid.clone(), camera, look_through), |(solid, camera, through)| {
+                Cast::new(&solid.shell, &solid.shade, *camera, *through)
+            })?;
+        let scene = Scene { shell: &solid.shell, cast: &cast, turn: view.turn, light: view.light };
+        let paint = Paint {
+            shown: &shown,
+            through: through.as_deref(),
+            bare: palette.bare(ground),
+            bare_through: palette.bare_through(),
+            edge: palette.edge_tint(60.0),
+            clear,
+            lumps: &lumps,
+        };
+        Ok(domed::paint(&scene, &paint))
+    }
+
+    fn shown(
+        &mut self,
+        palette: Shared<Palette>,
+        fused: Shared<FusedDisc>,
+        seen_from: Side,
+        ground: f32,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<ColorField>, Paused> {
+        let key = (palette, fused, seen_from, ground);
+        self.shown.get(allowance, key, |(palette, fused, side, ground)| palette.fired(fused, *side, *ground))
+    }
+
+    fn through(
+        &mut self,
+        palette: Shared<Palette>,
+        fused: Shared<FusedDisc>,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<ColorField>, Paused> {
+        self.through.get(allowance, (palette, fused), |(palette, fused)| palette.through(fused))
+    }
+
+    /// The accents with their colors on what lies under each.
+    fn lumps(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        palette: &Palette,
+        fused: &FusedDisc,
+        allowance: &mut Allowance,
+    ) -> Result<Vec<Lump>, Paused> {
+        let Some(planned) = &plan.accents else { return Ok(Vec::new()) };
+        let accents =
+            self.accents.get(allowance, (planned.clone(), seed), |(plan, seed)| place(plan, *seed))?;
+        let lump = |accent: &Accent| {
+            let glass = catalogue::find(planned.glasses[accent.glass].0).expect("the plan has looked it up");
+            let cell = fused.grid.cell_at(accent.x, accent.y);
+            let thickness = Lump::mean_glass(accent.size);
+            let (shown, through) = palette.with_on_top(fused, cell, &glass.material, thickness, TABLE);
+            Lump { accent: *accent, shown, through }
+        };
+        Ok(accents.iter().map(lump).collect())
     }
 }

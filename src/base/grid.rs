@@ -87,6 +87,13 @@ impl Grid {
         }
     }
 
+    /// The cell that holds a place on the disc.
+    pub fn cell_at(&self, x: f32, y: f32) -> usize {
+        let index = |mm: f32| ((mm / self.cell()).max(0.0) as usize).min(self.n - 1);
+        let radius = self.disc.radius();
+        index(radius - y) * self.n + index(x + radius)
+    }
+
     /// The integral of a field over the disc: value times mm².
     pub fn integral(&self, field: &[f32]) -> f64 {
         let mut sum = 0.0;

@@ -22,33 +22,32 @@ pub struct Speckle {
     per_mm: f32,
     shift: (f32, f32),
     tile: &'static Tile,
-    /// Samples a side that a cell is the mean of.
-    samples: usize,
-    cell: f32,
 }
 
 impl Speckle {
     /// Speckle of loose powder: grains of `grain` mm (median), seen in cells of `cell` mm.
     pub fn loose(grain: f32, cell: f32, key: u32) -> Self {
-        static TILE: OnceLock<Tile> = OnceLock::new();
-        Self::new(grain, cell, key, 0.0, TILE.get_or_init(|| luck(0.0)))
+        static TILES: OnceLock<Vec<Tile>> = OnceLock::new();
+        Self::new(grain, cell, key, 0.0, TILES.get_or_init(|| luck(0.0)))
     }
 
     /// Speckle after firing, softened by leveling.
     pub fn fired(grain: f32, cell: f32, key: u32) -> Self {
-        static TILE: OnceLock<Tile> = OnceLock::new();
-        Self::new(grain, cell, key, LEVELING, TILE.get_or_init(|| luck(LEVELING)))
+        static TILES: OnceLock<Vec<Tile>> = OnceLock::new();
+        Self::new(grain, cell, key, LEVELING, TILES.get_or_init(|| luck(LEVELING)))
     }
 
-    fn new(grain: f32, cell: f32, key: u32, leveling: f32, tile: &'static Tile) -> Self {
+    fn new(grain: f32, cell: f32, key: u32, leveling: f32, tiles: &'static [Tile]) -> Self {
         // Effective volume of a lognormal grain, which sets both the number and the scatter: v exp(9 s²).
         let volume =
             std::f64::consts::PI / 6.0 * f64::from(grain * grain * grain) * exp(13.5 * SPREAD * SPREAD);
         let side = cell.max(PITCH);
         let area = f64::from(side * side + 4.0 * crate::base::scalar::PI * leveling * leveling);
-        let samples = ((cell / PITCH) as usize).clamp(1, 6);
+        // A cell wider than a grain's lattice is the mean of the lattice points in it.
+        let coarser =
+            (0..tiles.len() - 1).take_while(|level| cell > PITCH * 1.41 * (1 << level) as f32).count();
         let shift = ((key & 0xffff) as f32 * 0.125, (key >> 16) as f32 * 0.125);
-        Self { per_mm: (area / volume) as f32, shift, tile, samples, cell }
+        Self { per_mm: (area / volume) as f32, shift, tile: &tiles[coarser] }
     }
 
     /// The depth of glass that lies at (x, y) mm where `mean` mm are meant: never negative, right on average.
@@ -58,41 +57,36 @@ impl Speckle {
         }
         let grains = mean * self.per_mm;
         // The square root of a Poisson count is about normal with standard deviation 1/2 at any mean.
-        let root = grains.sqrt() + 0.5 * self.luck(x, y);
+        let root = grains.sqrt() + 0.5 * self.tile.sample(x + self.shift.0, y + self.shift.1);
         if root <= 0.0 { 0.0 } else { mean * root * root / (grains + 0.25) }
-    }
-
-    /// Standard normal luck of the cell at (x, y) mm.
-    fn luck(&self, x: f32, y: f32) -> f32 {
-        let n = self.samples;
-        if n == 1 {
-            return self.tile.sample(x + self.shift.0, y + self.shift.1);
-        }
-        let mut sum = 0.0;
-        for j in 0..n {
-            for i in 0..n {
-                let dx = self.cell * ((i as f32 + 0.5) / n as f32 - 0.5);
-                let dy = self.cell * ((j as f32 + 0.5) / n as f32 - 0.5);
-                sum += self.tile.sample(x + dx + self.shift.0, y + dy + self.shift.1);
-            }
-        }
-        // The mean of n² independent samples, brought back to standard deviation 1.
-        sum / n as f32
     }
 }
 
-/// A tile of standard normal numbers, blurred by a Gaussian of `leveling` mm and standardized again.
-fn luck(leveling: f32) -> Tile {
+/// Tiles of standard normal numbers, each half as fine as the one before, blurred by a Gaussian of `leveling` mm.
+fn luck(leveling: f32) -> Vec<Tile> {
     let mut values: Vec<f32> = (0..POINTS * POINTS)
         .map(|k| hashed_normal(hash((k % POINTS) as i32, (k / POINTS) as i32, 0x5eed)))
         .collect();
     if leveling > 0.0 {
         values = blur_wrapped(&values, &super::settle::gaussian(leveling / PITCH));
     }
+    let mut tiles = vec![Tile::new(POINTS, PITCH, standardized(values))];
+    for _ in 0..4 {
+        let finer = &tiles[tiles.len() - 1];
+        let coarser = finer.coarser();
+        tiles.push(coarser.map(standardized));
+    }
+    tiles
+}
+
+fn standardized(mut values: Vec<f32>) -> Vec<f32> {
     let mean = values.iter().sum::<f32>() / values.len() as f32;
     let variance = values.iter().map(|v| (v - mean) * (v - mean)).sum::<f32>() / values.len() as f32;
     let scale = 1.0 / variance.sqrt();
-    Tile::new(POINTS, PITCH, values.into_iter().map(|v| (v - mean) * scale).collect())
+    for v in &mut values {
+        *v = (*v - mean) * scale;
+    }
+    values
 }
 
 fn blur_wrapped(values: &[f32], kernel: &[f32]) -> Vec<f32> {

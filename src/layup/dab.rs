@@ -28,14 +28,14 @@ const FACE_ADVANCE: f32 = 0.35;
 const DRYING: f64 = 0.99;
 
 /// Dabs a sifted bed.
-pub fn dab(bed: &PowderBed, sponge: &Sponge, face: &SpongeFace, seed: Seed) -> PowderBed {
+pub fn dab(bed: PowderBed, sponge: &Sponge, face: &SpongeFace, seed: Seed) -> PowderBed {
     let grid = bed.grid;
     let coats = bed.coats.len();
     let mut work = Dabbing {
         sponge,
         face,
         grid,
-        coats: bed.coats.clone(),
+        coats: bed.coats,
         put_back: vec![vec![0.0; grid.len()]; coats],
         load: vec![0.0; LOAD_CELLS * LOAD_CELLS * coats],
         carried: vec![0.0; LOAD_CELLS * LOAD_CELLS],

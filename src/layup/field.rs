@@ -5,18 +5,18 @@ use crate::base::scalar::{PI, floor, ln, sin_cos};
 use noise::{NoiseFn, Perlin};
 use rand::{Rng, RngExt};
 
-/// A tabulated field, interpolated linearly between the points of a square lattice about the origin.
+/// `N` fields tabulated together, interpolated linearly between the points of a square lattice about the origin.
 #[derive(Clone, Debug)]
-pub struct Lattice {
+pub struct Lattice<const N: usize = 1> {
     per_mm: f32,
     middle: f32,
     n: usize,
-    values: Vec<f32>,
+    values: Vec<[f32; N]>,
 }
 
-impl Lattice {
+impl<const N: usize> Lattice<N> {
     /// Tabulates `f(x, y)` (mm) out to at least `reach` mm from the origin in steps of `pitch` mm.
-    pub fn new(reach: f32, pitch: f32, mut f: impl FnMut(f32, f32) -> f32) -> Self {
+    pub fn new(reach: f32, pitch: f32, mut f: impl FnMut(f32, f32) -> [f32; N]) -> Self {
         let half = (reach / pitch) as usize + 2;
         let n = 2 * half + 1;
         let at = |i: usize| (i as f32 - half as f32) * pitch;
@@ -29,62 +29,80 @@ impl Lattice {
         Self { per_mm: 1.0 / pitch, middle: half as f32, n, values }
     }
 
-    /// The value at (x, y) mm; beyond the lattice, that of its edge.
-    pub fn sample(&self, x: f32, y: f32) -> f32 {
+    /// The values at (x, y) mm; beyond the lattice, those of its edge.
+    #[inline]
+    pub fn all(&self, x: f32, y: f32) -> [f32; N] {
         let (i, tx) = self.place(x);
         let (j, ty) = self.place(y);
         let at = j * self.n + i;
         let (lower, upper) = (&self.values[at..at + 2], &self.values[at + self.n..at + self.n + 2]);
-        let a = lower[0] + (lower[1] - lower[0]) * tx;
-        let b = upper[0] + (upper[1] - upper[0]) * tx;
-        a + (b - a) * ty
+        let mut out = [0.0; N];
+        for k in 0..N {
+            let a = lower[0][k] + (lower[1][k] - lower[0][k]) * tx;
+            let b = upper[0][k] + (upper[1][k] - upper[0][k]) * tx;
+            out[k] = a + (b - a) * ty;
+        }
+        out
     }
 
+    #[inline]
     fn place(&self, x: f32) -> (usize, f32) {
         let u = (x * self.per_mm + self.middle).clamp(0.0, self.n as f32 - 1.001);
         let i = u as usize;
         (i, u - i as f32)
     }
 
-    /// Shifts and scales the field to mean 0 and standard deviation 1 over the disc of this radius.
+    /// Shifts and scales each field to mean 0 and standard deviation 1 over the disc of this radius.
     fn standardize(mut self, radius: f32) -> Self {
-        let (mut count, mut sum, mut squares) = (0.0f64, 0.0f64, 0.0f64);
         let r2 = radius * self.per_mm * radius * self.per_mm;
+        let (mut count, mut sum, mut squares) = (0.0f64, [0.0f64; N], [0.0f64; N]);
         for j in 0..self.n {
             for i in 0..self.n {
                 let (x, y) = (i as f32 - self.middle, j as f32 - self.middle);
                 if x * x + y * y <= r2 {
-                    let v = f64::from(self.values[j * self.n + i]);
                     count += 1.0;
-                    sum += v;
-                    squares += v * v;
+                    for (k, v) in self.values[j * self.n + i].iter().enumerate() {
+                        sum[k] += f64::from(*v);
+                        squares[k] += f64::from(*v) * f64::from(*v);
+                    }
                 }
             }
         }
-        let mean = sum / count;
-        let deviation = (squares / count - mean * mean).max(1e-12).sqrt();
-        let (mean, scale) = (mean as f32, (1.0 / deviation) as f32);
-        for v in &mut self.values {
-            *v = (*v - mean) * scale;
+        for k in 0..N {
+            let mean = sum[k] / count;
+            let scale = (1.0 / (squares[k] / count - mean * mean).max(1e-12).sqrt()) as f32;
+            for v in &mut self.values {
+                v[k] = (v[k] - mean as f32) * scale;
+            }
         }
         self
     }
+}
 
-    /// 1 / max-like norm of the slope, in mm per unit of the field: times a difference of the field it is about a
-    /// distance. `least` is the slope (per mm) below which the ground counts as flat.
-    pub fn inverse_slope(&self, least: f32) -> Self {
+impl Lattice {
+    /// The value at (x, y) mm.
+    #[inline]
+    pub fn sample(&self, x: f32, y: f32) -> f32 {
+        self.all(x, y)[0]
+    }
+
+    /// The field together with the inverse of its slope, in mm per unit of the field: a difference of the field
+    /// times that is about a distance. Slopes below `least` (per mm) count as `least`.
+    pub fn with_inverse_slope(&self, least: f32) -> Lattice<2> {
         let n = self.n;
-        let mut values = vec![0.0; n * n];
+        let mut values = Vec::with_capacity(n * n);
         for j in 0..n {
             for i in 0..n {
                 let (l, r) = (i.saturating_sub(1), (i + 1).min(n - 1));
                 let (d, u) = (j.saturating_sub(1), (j + 1).min(n - 1));
-                let dx = (self.values[j * n + r] - self.values[j * n + l]) * self.per_mm / (r - l) as f32;
-                let dy = (self.values[u * n + i] - self.values[d * n + i]) * self.per_mm / (u - d) as f32;
-                values[j * n + i] = 1.0 / (dx * dx + dy * dy + least * least).sqrt();
+                let across = self.values[j * n + r][0] - self.values[j * n + l][0];
+                let along = self.values[u * n + i][0] - self.values[d * n + i][0];
+                let (dx, dy) = (across * self.per_mm / (r - l) as f32, along * self.per_mm / (u - d) as f32);
+                let inverse = 1.0 / (dx * dx + dy * dy + least * least).sqrt();
+                values.push([self.values[j * n + i][0], inverse]);
             }
         }
-        Self { values, ..self.clone() }
+        Lattice { per_mm: self.per_mm, middle: self.middle, n, values }
     }
 }
 
@@ -97,7 +115,7 @@ pub fn plane_waves(rng: &mut impl Rng, ell: f32, reach: f32, pitch: f32) -> Latt
     let half = (reach / pitch) as usize + 2;
     let n = 2 * half + 1;
     let amplitude = (2.0 / WAVES as f32).sqrt();
-    let mut values = vec![0.0f32; n * n];
+    let mut values = vec![[0.0f32]; n * n];
     let turn: f64 = rng.random();
     // A wave is a product of sines along x and y, so a row costs two multiplications a point.
     let (mut cos_x, mut sin_x) = (vec![0.0f32; n], vec![0.0f32; n]);
@@ -119,24 +137,29 @@ pub fn plane_waves(rng: &mut impl Rng, ell: f32, reach: f32, pitch: f32) -> Latt
             let (s, c) = (s as f32 * amplitude, c as f32 * amplitude);
             let row = &mut values[j * n..(j + 1) * n];
             for ((v, cx), sx) in row.iter_mut().zip(&cos_x).zip(&sin_x) {
-                *v += c * cx - s * sx;
+                v[0] += c * cx - s * sx;
             }
         }
     }
     Lattice { per_mm: 1.0 / pitch, middle: half as f32, n, values }
 }
 
-/// Gradient noise with features about `size` mm wide, each further octave half as wide and `gain` times as strong;
-/// mean 0 and standard deviation 1 over the disc of radius `radius`.
-pub fn fractal(rng: &mut impl Rng, size: f32, octaves: u32, gain: f32, radius: f32, reach: f32) -> Lattice {
+/// `N` fields of gradient noise with features about `size` mm wide, each further octave half as wide and `gain`
+/// times as strong; mean 0 and standard deviation 1 over the disc of radius `radius`.
+pub fn fractal<const N: usize>(
+    rng: &mut impl Rng,
+    size: f32,
+    octaves: u32,
+    gain: f32,
+    radius: f32,
+    reach: f32,
+) -> Lattice<N> {
     let perlin = Perlin::new(rng.random());
-    let shift: [f64; 2] = [rng.random::<f64>() * 64.0, rng.random::<f64>() * 64.0];
+    let shifts: [[f64; 2]; N] =
+        std::array::from_fn(|_| [rng.random::<f64>() * 64.0, rng.random::<f64>() * 64.0]);
     let finest = size / (1u32 << (octaves - 1)) as f32;
     let edge = (reach + finest) * (reach + finest);
-    let field = Lattice::new(reach, finest / 3.2, |x, y| {
-        if x * x + y * y > edge {
-            return 0.0;
-        }
+    let octave = |x: f32, y: f32, shift: [f64; 2]| {
         let mut sum = 0.0;
         let (mut scale, mut weight) = (1.0 / f64::from(size), 1.0f32);
         for octave in 0..octaves {
@@ -147,9 +170,15 @@ pub fn fractal(rng: &mut impl Rng, size: f32, octaves: u32, gain: f32, radius: f
             weight *= gain;
         }
         sum
+    };
+    let field = Lattice::new(reach, finest / POINTS_PER_FEATURE, |x, y| {
+        if x * x + y * y > edge { [0.0; N] } else { shifts.map(|shift| octave(x, y, shift)) }
     });
     field.standardize(radius)
 }
+
+/// Lattice points to the width of the finest feature.
+const POINTS_PER_FEATURE: f32 = 2.8;
 
 /// A whole-number hash of a lattice point: the same luck at the same millimeter, whatever the grid.
 pub fn hash(x: i32, y: i32, key: u32) -> u32 {
@@ -175,15 +204,36 @@ pub struct Tile {
 }
 
 impl Tile {
-    /// A tile of these values.
+    /// A tile of these values; `n` is a power of two.
     pub fn new(n: usize, pitch: f32, values: Vec<f32>) -> Self {
         debug_assert!(n.is_power_of_two() && values.len() == n * n);
         Self { n, per_mm: 1.0 / pitch, values }
     }
 
+    /// The tile with its values changed as a whole.
+    pub fn map(self, change: impl FnOnce(Vec<f32>) -> Vec<f32>) -> Self {
+        Self { values: change(self.values), ..self }
+    }
+
+    /// The tile at half as many points, each the mean of four.
+    pub fn coarser(&self) -> Self {
+        let n = self.n / 2;
+        let mut values = Vec::with_capacity(n * n);
+        for j in 0..n {
+            for i in 0..n {
+                let at = 2 * j * self.n + 2 * i;
+                let four = [at, at + 1, at + self.n, at + self.n + 1].map(|k| self.values[k]);
+                values.push(0.25 * (four[0] + four[1] + four[2] + four[3]));
+            }
+        }
+        Self { n, per_mm: 0.5 * self.per_mm, values }
+    }
+
     /// The value at (x, y) mm, interpolated linearly.
+    #[inline]
     pub fn sample(&self, x: f32, y: f32) -> f32 {
-        let (u, v) = (x * self.per_mm, y * self.per_mm);
+        // A coarser tile's points lie in the middle of the four they stand for.
+        let (u, v) = (x * self.per_mm - 0.5, y * self.per_mm - 0.5);
         let (i, j) = (floor(u), floor(v));
         let (tx, ty) = (u - i as f32, v - j as f32);
         let mask = self.n - 1;

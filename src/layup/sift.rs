@@ -11,7 +11,7 @@ use crate::recipe::{Fall, Patches, ThickAndThin};
 use rand::Rng;
 
 /// Cells across the grid on which coverage and ranks are settled, whatever the size of the picture.
-const REFERENCE_CELLS: usize = 256;
+const REFERENCE_CELLS: usize = 180;
 
 /// Depth of loose powder, mm per cell, of one coat. Cells off the disc hold 0.
 pub fn sift(plan: &SiftPlan, seed: Seed, grid: Grid) -> Vec<f32> {
@@ -32,8 +32,8 @@ struct Falling<'a> {
 
 enum Kind<'a> {
     Even(f32),
-    Patches { patches: &'a Patches, warped: Warped, slope: Lattice, cut: f32 },
-    ThickAndThin { warped: Warped, detail: Lattice, depths: Ranked },
+    Patches { patches: &'a Patches, warped: Warped<2>, cut: f32 },
+    ThickAndThin { warped: Warped<1>, detail: Lattice, depths: Ranked },
     Nothing,
 }
 
@@ -63,12 +63,11 @@ impl<'a> Falling<'a> {
         let chord = patches.size.0 * (1.0 + WARP_SHORTENS * patches.raggedness.0);
         let ell = correlation_length(chord, patches.coverage) as f32;
         let warp = Warp { by: patches.raggedness.f32(), size: 8.0, octaves: 2 };
-        let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
-        let slope = warped.waves.inverse_slope(0.35 / ell);
+        let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach).with_slope(0.35 / ell);
         let pull = patches.toward_rim as f32;
-        let (mut cells, area) = self.reference(|x, y| warped.sample(x, y) + self.pull(x, y, pull));
+        let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + self.pull(x, y, pull));
         let cut = cut(&mut cells, patches.coverage * area);
-        Kind::Patches { patches, warped, slope, cut }
+        Kind::Patches { patches, warped, cut }
     }
 
     fn thick_and_thin(&self, range: &ThickAndThin, rng: &mut impl Rng, reach: f32) -> Kind<'a> {
@@ -76,7 +75,7 @@ impl<'a> Falling<'a> {
         let warp = Warp { by: range.raggedness.f32(), size: 16.0, octaves: 3 };
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
         let detail = fractal(rng, 0.8 * ell, 3, 0.5, self.plan.disc.radius(), reach);
-        let (cells, _) = self.reference(|x, y| warped.sample(x, y) + DETAIL * detail.sample(x, y));
+        let (cells, _) = self.reference(|x, y| warped.all(x, y)[0] + DETAIL * detail.sample(x, y));
         let (thin, thick) = (range.thinnest.0, range.thickest.0);
         let depths =
             Ranked::new(&cells, |rank| (thin * pow(thick / thin, pow(rank, range.mostly_thin))) as f32);
@@ -94,7 +93,7 @@ impl<'a> Falling<'a> {
             area += f64::from(share);
             let (x, y) = (grid.x(column), grid.y(row));
             let (u, v) = self.lie.to_layout(x, y);
-            if self.inside_bare_rim(x, y, self.fine.sample(u, v)) > 0.0 {
+            if self.clean_of_rim((x, y), (u, v)) > 0.5 {
                 cells.push((field(u, v), share));
             }
         });
@@ -104,36 +103,40 @@ impl<'a> Falling<'a> {
     /// Depth at (x, y) on the disc, mm.
     fn depth(&self, x: f32, y: f32) -> f32 {
         let (u, v) = self.lie.to_layout(x, y);
-        let fine = self.fine.sample(u, v);
-        let clean = smoothstep(-0.4, 0.4, self.inside_bare_rim(x, y, fine));
+        let clean = self.clean_of_rim((x, y), (u, v));
         if clean <= 0.0 {
             return 0.0;
         }
-        let wobble = |fine_part: f32| {
-            let sum = 1.0 + self.plan.unevenness * (self.broad.sample(u, v) + fine_part * fine);
+        let wobble = |fine: f32| {
+            let sum = 1.0 + self.plan.unevenness * (self.broad.sample(u, v) + fine);
             sum.clamp(LEAST_UNEVEN, MOST_UNEVEN)
         };
         clean
             * match &self.kind {
                 Kind::Nothing => 0.0,
-                Kind::Even(depth) => depth * wobble(FINE_WOBBLE),
-                Kind::Patches { patches, warped, slope, cut } => {
-                    let (wu, wv) = warped.warp(u, v);
-                    let height =
-                        warped.waves.sample(wu, wv) + self.pull(u, v, patches.toward_rim as f32) - cut;
-                    let share = patch_share(patches, height * slope.sample(wu, wv));
+                Kind::Even(depth) => depth * wobble(FINE_WOBBLE * self.fine.sample(u, v)),
+                Kind::Patches { patches, warped, cut } => {
+                    let [height, inverse_slope] = warped.all(u, v);
+                    let height = height + self.pull(u, v, patches.toward_rim as f32) - cut;
+                    let share = patch_share(patches, height * inverse_slope);
                     if share > 0.0 { patches.depth.f32() * share * wobble(0.0) } else { 0.0 }
                 }
                 Kind::ThickAndThin { warped, detail, depths } => {
-                    depths.at(warped.sample(u, v) + DETAIL * detail.sample(u, v)) * wobble(FINE_WOBBLE)
+                    let height = warped.all(u, v)[0] + DETAIL * detail.sample(u, v);
+                    depths.at(height) * wobble(FINE_WOBBLE * self.fine.sample(u, v))
                 }
             }
     }
 
-    /// How far inside the ragged edge of the bare rim, mm.
-    fn inside_bare_rim(&self, x: f32, y: f32, fine: f32) -> f32 {
-        let r = (x * x + y * y).sqrt();
-        self.plan.disc.radius() - r - self.plan.bare_rim - self.plan.bare_rim_raggedness * fine
+    /// 1 where powder falls, 0 on the bare rim; the ragged edge between them lies at a half.
+    fn clean_of_rim(&self, (x, y): (f32, f32), (u, v): (f32, f32)) -> f32 {
+        const SOFT: f32 = 0.4;
+        let inside = self.plan.disc.radius() - (x * x + y * y).sqrt() - self.plan.bare_rim;
+        let ragged = self.plan.bare_rim_raggedness;
+        if inside > SOFT + 6.0 * ragged {
+            return 1.0;
+        }
+        smoothstep(-SOFT, SOFT, inside - ragged * self.fine.sample(u, v))
     }
 
     /// What a pull of the patches toward the rim (or, negative, the crown) adds to the field.
@@ -207,29 +210,30 @@ struct Warp {
 }
 
 /// Plane waves seen through a warped pane: isotropic patches with a torn outline.
-struct Warped {
-    waves: Lattice,
+struct Warped<const N: usize> {
+    waves: Lattice<N>,
     by: f32,
-    right: Lattice,
-    up: Lattice,
+    pane: Lattice<2>,
 }
 
-impl Warped {
+impl Warped<1> {
     fn new(rng: &mut impl Rng, ell: f32, warp: &Warp, radius: f32, reach: f32) -> Self {
         // Warps beyond four standard deviations do not occur.
-        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 10.0).clamp(0.3, 1.5));
-        let right = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
-        let up = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
-        Self { waves, by: warp.by, right, up }
+        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 9.0).clamp(0.3, 1.6));
+        let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
+        Self { waves, by: warp.by, pane }
     }
 
-    fn warp(&self, x: f32, y: f32) -> (f32, f32) {
-        (x + self.by * self.right.sample(x, y), y + self.by * self.up.sample(x, y))
+    fn with_slope(self, least: f32) -> Warped<2> {
+        Warped { waves: self.waves.with_inverse_slope(least), by: self.by, pane: self.pane }
     }
+}
 
-    fn sample(&self, x: f32, y: f32) -> f32 {
-        let (x, y) = self.warp(x, y);
-        self.waves.sample(x, y)
+impl<const N: usize> Warped<N> {
+    #[inline]
+    fn all(&self, x: f32, y: f32) -> [f32; N] {
+        let [right, up] = self.pane.all(x, y);
+        self.waves.all(x + self.by * right, y + self.by * up)
     }
 }
 

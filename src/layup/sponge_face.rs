@@ -1,8 +1,8 @@
 //! The face of a natural sponge: pores of three sizes between fibrous walls, on a square that repeats.
 //! It is the maker's one sponge, so it depends on its pores only, not on the seed of a piece.
 
-use super::field::{fractal, hashed_normal};
-use crate::base::scalar::{PI, exp, exp2, floor, sin_cos};
+use super::field::{hash, hashed_normal};
+use crate::base::scalar::{PI, exp, exp2, floor, lerp, sin_cos, smoothstep};
 use crate::base::seed::{Purpose, Seed};
 use rand::{Rng, RngExt};
 
@@ -50,18 +50,14 @@ impl SpongeFace {
                 pore.carve(&mut wall);
             }
         }
-        let half = SIDE / 2.0;
-        let fibers = fractal(&mut rng, 1.2, 1, 1.0, half, half * 1.5);
-        let lumps = fractal(&mut rng, 11.0, 1, 1.0, half, half * 1.5);
-        let wetness = fractal(&mut rng, 2.2, 1, 1.0, half, half * 1.5);
-        let at = |i: usize| i as f32 / PER_MM - half;
+        let (fibers, lumps, wetness) = (Grainy::new(80, 11), Grainy::new(9, 12), Grainy::new(44, 13));
         let texels = (0..POINTS * POINTS)
             .map(|k| {
-                let (x, y) = (at(k % POINTS), at(k / POINTS));
+                let (u, v) = ((k % POINTS) as f32 / POINTS as f32, (k / POINTS) as f32 / POINTS as f32);
                 Texel {
-                    wall: wall[k] + 0.12 * seamless(&fibers, x, y),
-                    lump: seamless(&lumps, x, y),
-                    lift: exp2(0.5 * std::f32::consts::LOG2_E * seamless(&wetness, x, y)),
+                    wall: wall[k] + 0.12 * fibers.at(u, v),
+                    lump: lumps.at(u, v),
+                    lift: exp2(0.5 * std::f32::consts::LOG2_E * wetness.at(u, v)),
                 }
             })
             .collect();
@@ -77,17 +73,28 @@ impl SpongeFace {
     }
 }
 
-/// Blends a field into itself near the square's edges, so that it repeats without a seam.
-fn seamless(field: &super::field::Lattice, x: f32, y: f32) -> f32 {
-    const SEAM: f32 = 8.0;
-    let half = SIDE / 2.0;
-    let across = |x: f32| ((x - (half - SEAM)) / SEAM).clamp(0.0, 1.0);
-    let (tx, ty) = (across(x), across(y));
-    let (u, v) = (x - SIDE, y - SIDE);
-    let row = |y: f32| {
-        if tx > 0.0 { field.sample(x, y) * (1.0 - tx) + field.sample(u, y) * tx } else { field.sample(x, y) }
-    };
-    if ty > 0.0 { row(y) * (1.0 - ty) + row(v) * ty } else { row(y) }
+/// Smooth random numbers on a square that repeats, about `cells` features to a side.
+struct Grainy {
+    cells: i32,
+    key: u32,
+}
+
+impl Grainy {
+    fn new(cells: i32, key: u32) -> Self {
+        Self { cells, key }
+    }
+
+    /// The value at (u, v), each 0 to 1: standard normal hashes, blended smoothly. The factor makes up for the
+    /// blending, which averages: its mean square weight is (26/35)².
+    fn at(&self, u: f32, v: f32) -> f32 {
+        let (x, y) = (u * self.cells as f32, v * self.cells as f32);
+        let (i, j) = (floor(x), floor(y));
+        let (tx, ty) = (smoothstep(0.0, 1.0, x - i as f32), smoothstep(0.0, 1.0, y - j as f32));
+        let at = |i: i32, j: i32| hashed_normal(hash(i % self.cells, j % self.cells, self.key));
+        let lower = lerp(at(i, j), at(i + 1, j), tx);
+        let upper = lerp(at(i, j + 1), at(i + 1, j + 1), tx);
+        lerp(lower, upper, ty) * (35.0 / 26.0)
+    }
 }
 
 struct Pore {

@@ -1,7 +1,16 @@
 //! Colors and shape turned into pixels: one renderer for the page, the native program, the tests and paper.
 
+pub mod cast;
+pub mod domed;
+pub mod flat;
+pub mod lump;
 pub mod pixmap;
 pub mod png;
+pub mod shade;
+pub mod shell;
+pub mod studio;
+pub mod surface;
+pub mod vec3;
 pub mod view;
 
 pub use pixmap::Pixmap;

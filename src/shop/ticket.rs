@@ -3,6 +3,9 @@
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Mm};
+use crate::glass::catalogue::DENSITY;
+use crate::layup::accents::place;
+use crate::picture::View;
 use crate::preview::Preview;
 use crate::recipe::plan::Plan;
 use serde::{Deserialize, Serialize};
@@ -83,10 +86,78 @@ pub struct AccentCount {
 /// # Errors
 /// [`Paused`] when the allowance is spent before it is done.
 pub fn ticket(
-    _preview: &mut Preview,
-    _plan: &Plan,
-    _seed: Seed,
-    _allowance: &mut Allowance,
+    preview: &mut Preview,
+    plan: &Plan,
+    seed: Seed,
+    allowance: &mut Allowance,
 ) -> Result<Ticket, Paused> {
-    Err(Paused)
+    let (sifted, bed) = preview.beds(plan, seed, View::DRAFT_CELLS as usize, allowance)?;
+    let dome = preview.dome(plan, allowance)?;
+    let grams = |volume: f64| Grams(volume * f64::from(plan.packing) * DENSITY / 1000.0);
+    let coats: Vec<CoatGrams> = plan
+        .coats
+        .iter()
+        .enumerate()
+        .map(|(i, coat)| CoatGrams {
+            id: coat.sift.id,
+            sifted: grams(bed.grid.integral(&sifted[i])),
+            left: grams(bed.volume(i)),
+        })
+        .collect();
+    let total = |of: fn(&CoatGrams) -> Grams| Grams(coats.iter().map(|coat| of(coat).0).sum());
+    let (all_sifted, all_left) = (total(|coat| coat.sifted), total(|coat| coat.left));
+    let pieces = plan.batch.to_make();
+    let diameter = Mm(2.0 * f64::from(plan.disc.radius()));
+    let powder_thickness = all_left.0 * 1000.0 / DENSITY / f64::from(plan.disc.area());
+    Ok(Ticket {
+        pieces,
+        powders: powders(plan, &coats, pieces),
+        coats,
+        sifted: all_sifted,
+        lifted: Grams(all_sifted.0 - all_left.0),
+        rolls: bed.sponge.rolls,
+        discs: discs(plan, diameter, pieces),
+        accents: accents(plan, seed),
+        fused_across: diameter,
+        fused_thickness: Mm(f64::from(plan.blank_thickness()) + powder_thickness),
+        dome_across: dome.across(),
+        dome_high: dome.high(),
+    })
+}
+
+/// Powder to have ready: what lies on every disc before the sponge, and what falls past.
+fn powders(plan: &Plan, coats: &[CoatGrams], pieces: u32) -> Vec<PowderGrams> {
+    let mut powders: Vec<PowderGrams> = Vec::new();
+    for (coat, grams) in plan.coats.iter().zip(coats) {
+        for (glass, share) in &coat.blend.shares {
+            let one = grams.sifted.0 * f64::from(*share) / (1.0 - plan.past_the_disc);
+            let ready = one * f64::from(pieces);
+            match powders.iter_mut().find(|powder| powder.glass == *glass) {
+                Some(powder) => powder.ready.0 += ready,
+                None => powders.push(PowderGrams { glass: (*glass).into(), ready: Grams(ready) }),
+            }
+        }
+    }
+    powders
+}
+
+fn discs(plan: &Plan, diameter: Mm, pieces: u32) -> Vec<DiscCut> {
+    plan.sheets
+        .iter()
+        .map(|sheet| DiscCut {
+            glass: sheet.glass.id.into(),
+            thickness: Mm((f64::from(sheet.thickness) * 100.0).round() / 100.0),
+            diameter,
+            count: pieces,
+        })
+        .collect()
+}
+
+fn accents(plan: &Plan, seed: Seed) -> Vec<AccentCount> {
+    let Some(planned) = &plan.accents else { return Vec::new() };
+    let placed = place(planned, seed);
+    let count = |glass: usize| placed.iter().filter(|accent| accent.glass == glass).count();
+    (0..planned.glasses.len())
+        .map(|i| AccentCount { glass: planned.glasses[i].0.into(), count: count(i) as u32 })
+        .collect()
 }

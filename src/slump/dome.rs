@@ -5,7 +5,7 @@ use crate::base::units::Mm;
 use crate::recipe::Mold;
 
 /// Rings of the table of a dome.
-const RINGS: usize = 160;
+const RINGS: usize = 96;
 
 /// One ring of the disc, before and after.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

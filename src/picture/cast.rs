@@ -1,0 +1,250 @@
+//! What each pixel of a domed picture sees: glass, where and at what slant, or the table near it. It depends on the
+//! dome's shape and the eye only, so a change of color or light, or a turn of the piece, uses it again.
+
+use super::shade::{REACH, Shade};
+use super::shell::{Ray, Shell};
+use super::vec3::Vec3;
+use crate::base::scalar::{sin_cos, tan};
+
+/// The eye: far enough away that the piece looks as it does in the hand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Camera {
+    size: u32,
+    eye: Vec3,
+    forward: Vec3,
+    up: Vec3,
+    half_width: f32,
+}
+
+/// Distance of the eye, in radii of the piece.
+const DISTANCE: f32 = 7.55;
+/// Horizontal field of view, degrees.
+const FIELD: f64 = 18.5;
+
+impl Camera {
+    /// An eye `tilt` degrees above the horizon that sees the whole of a shell at `zoom` 1.
+    pub fn new(shell: &Shell, size: u32, tilt: f32, zoom: f32) -> Self {
+        let (sin, cos) = sin_cos(f64::from(tilt).to_radians());
+        let (sin, cos) = (sin as f32, cos as f32);
+        let forward = Vec3::new(0.0, cos, -sin);
+        let aim = Vec3::new(0.0, 0.0, 0.34 * shell.highest());
+        // A steep eye sees the dome's whole round: a little farther keeps it in the frame.
+        let eye = aim - forward * (DISTANCE * shell.widest());
+        let half_width = tan((FIELD / 2.0).to_radians()) as f32 / zoom;
+        Self { size, eye, forward, up: Vec3::new(0.0, sin, cos), half_width }
+    }
+
+    /// The line of sight through a place in the picture, pixels from its top left corner.
+    #[inline]
+    pub fn ray(&self, x: f32, y: f32) -> Ray {
+        let half = 0.5 * self.size as f32;
+        let (a, b) = ((x / half - 1.0) * self.half_width, (1.0 - y / half) * self.half_width);
+        let toward = (self.forward + Vec3::new(a, 0.0, 0.0) + self.up * b).unit();
+        Ray { from: self.eye, toward }
+    }
+
+    /// Where a place in the studio is seen, pixels from the top left corner, and how far away it is along the view.
+    pub fn project(&self, p: Vec3) -> (f32, f32, f32) {
+        let v = p - self.eye;
+        let depth = v.dot(self.forward).max(1.0);
+        let half = 0.5 * self.size as f32;
+        let scale = half / (depth * self.half_width);
+        (half + v.x * scale, half - v.dot(self.up) * scale, depth)
+    }
+
+    /// Width of a pixel at unit distance.
+    pub fn pixel(&self) -> f32 {
+        2.0 * self.half_width / self.size as f32
+    }
+
+    /// Width and height of the picture.
+    pub fn size(&self) -> u32 {
+        self.size
+    }
+}
+
+/// A pixel that sees glass.
+#[derive(Clone, Copy, Debug)]
+pub struct Glass {
+    /// Column and row.
+    pub at: (u16, u16),
+    /// Share of the pixel that is glass.
+    pub covered: f32,
+    /// Distance from the eye, mm.
+    pub t: f32,
+    /// The place, mm.
+    pub place: Vec3,
+    /// Unit normal.
+    pub normal: Vec3,
+    /// The place on the flat disc: radius, mm.
+    pub s: f32,
+    /// How far around the rounded rim (see [`super::shell::Surface`]).
+    pub around_rim: f32,
+    /// What a straight look through the glass meets.
+    pub behind: Behind,
+}
+
+/// What lies behind a pixel of clear glass.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Behind {
+    /// Place on the table, or on the far wall, mm.
+    pub place: Vec3,
+    /// The far wall's radius on the flat disc, mm; none for the table.
+    pub wall: Option<f32>,
+    /// Share of the soft light and of the room's light that reaches the table there.
+    pub lit: (f32, f32),
+}
+
+/// A pixel that sees the table near the piece.
+#[derive(Clone, Copy, Debug)]
+pub struct TablePixel {
+    /// Column and row.
+    pub at: (u16, u16),
+    /// Place on the table, mm.
+    pub x: f32,
+    /// Place on the table, mm.
+    pub y: f32,
+    /// Share of the soft light and of the room's light that reaches it.
+    pub lit: (f32, f32),
+}
+
+/// Everything a domed picture sees but its colors.
+#[derive(Debug)]
+pub struct Cast {
+    /// The eye.
+    pub camera: Camera,
+    /// Pixels that see glass.
+    pub glass: Vec<Glass>,
+    /// Pixels that see the table near the piece, those at the glass's edge included.
+    pub table: Vec<TablePixel>,
+}
+
+/// Side of the blocks of pixels that start their march together.
+const BLOCK: u32 = 8;
+impl Cast {
+    /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind.
+    pub fn new(shell: &Shell, shade: &Shade, camera: Camera, through: bool) -> Self {
+        let mut cast = Self { camera, glass: Vec::new(), table: Vec::new() };
+        for top in (0..camera.size).step_by(BLOCK as usize) {
+            for left in (0..camera.size).step_by(BLOCK as usize) {
+                cast.block(shell, shade, left, top, through);
+            }
+        }
+        cast
+    }
+
+    fn block(&mut self, shell: &Shell, shade: &Shade, left: u32, top: u32, through: bool) {
+        let camera = self.camera;
+        let (right, bottom) = ((left + BLOCK).min(camera.size), (top + BLOCK).min(camera.size));
+        let middle = camera.ray((left + right) as f32 / 2.0, (top + bottom) as f32 / 2.0);
+        let start = (middle.from.length() - 1.5 * shell.widest().max(shell.highest())).max(0.0);
+        // A cone about the block: while it is clear of the glass, so is every pixel in it.
+        let slope = camera.pixel() * BLOCK as f32 * 0.75;
+        let met = shell.march(&middle, start, 0.01, slope).hit;
+        let reach = REACH * shell.widest();
+        for y in top..bottom {
+            for x in left..right {
+                let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
+                let at = (x as u16, y as u16);
+                let mut glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, at));
+                if let (Some(glass), true) = (&mut glass, through) {
+                    glass.behind = behind(shell, &ray, glass.t);
+                    glass.behind.lit = shade.at(glass.behind.place.x, glass.behind.place.y);
+                }
+                let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
+                self.glass.extend(glass);
+                if !whole && ray.toward.z < -1e-4 {
+                    let p = ray.at(-ray.from.z / ray.toward.z);
+                    if p.x * p.x + p.y * p.y < reach * reach {
+                        self.table.push(TablePixel { at, x: p.x, y: p.y, lit: shade.at(p.x, p.y) });
+                    }
+                }
+            }
+        }
+    }
+
+    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, at: (u16, u16)) -> Option<Glass> {
+        let march = shell.march(ray, start, NEAR, 0.0);
+        let met = match march.hit {
+            Some(t) => land(shell, ray, t),
+            None => Met { t: march.closest.1, distance: march.closest.0 },
+        };
+        let covered = 1.0 - met.distance.max(0.0) / (self.camera.pixel() * met.t);
+        if covered <= 0.0 {
+            return None;
+        }
+        let place = ray.at(met.t);
+        let surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
+        let normal = turned(place, surface.out, surface.up);
+        Some(Glass {
+            at,
+            covered,
+            t: met.t,
+            place,
+            normal,
+            s: surface.s,
+            around_rim: surface.around_rim,
+            behind: Behind::default(),
+        })
+    }
+}
+
+/// Distance from the solid, mm, at which the march ends and [`land`] takes over.
+const NEAR: f32 = 0.3;
+
+/// Where a line of sight comes down, and its distance from the solid there: 0 if it hit.
+struct Met {
+    t: f32,
+    distance: f32,
+}
+
+/// Brings a ray close to the solid exactly onto it, or to its nearest approach if it only passes by.
+fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
+    let mut nearest = Met { t, distance: f32::MAX };
+    for _ in 0..6 {
+        let p = ray.at(t);
+        let (distance, (out, up)) = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
+        if distance < nearest.distance {
+            nearest = Met { t, distance };
+        }
+        let facing = -ray.toward.dot(turned(p, out, up));
+        if distance < 0.004 || facing < 0.01 {
+            break;
+        }
+        t += (distance / facing).min(2.0);
+    }
+    if nearest.distance < 0.02 {
+        nearest.distance = 0.0;
+    }
+    nearest
+}
+
+/// A direction of the meridian plane at a place about the axis.
+fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
+    let r = (place.x * place.x + place.y * place.y).sqrt().max(1e-6);
+    Vec3::new(place.x / r * out, place.y / r * out, up)
+}
+
+/// Looks straight on through the near wall: at the table, or at the inside of the far wall.
+fn behind(shell: &Shell, ray: &Ray, t: f32) -> Behind {
+    let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
+    let mut t = t + 0.3;
+    let mut inside = true;
+    for _ in 0..60 {
+        let p = ray.at(t);
+        if p.z <= 0.0 {
+            break;
+        }
+        let distance = shell.distance(radius(p), p.z);
+        if inside {
+            inside = distance < 0.0;
+        } else if distance < 0.05 {
+            return Behind { place: p, wall: Some(shell.surface(radius(p), p.z).s), lit: (0.0, 0.0) };
+        }
+        t += distance.abs().max(0.3);
+    }
+    if ray.toward.z > -1e-3 {
+        return Behind { place: ray.at(t), wall: None, lit: (1.0, 1.0) };
+    }
+    Behind { place: ray.at(-ray.from.z / ray.toward.z), wall: None, lit: (1.0, 1.0) }
+}

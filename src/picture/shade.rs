@@ -1,0 +1,145 @@
+//! Shadow on the table: how much of the soft light and of the room's light the piece keeps from each place.
+
+use super::shell::{Ray, Shell};
+use super::studio::Studio;
+use super::vec3::Vec3;
+use crate::base::scalar::{lerp, sin_cos, smoothstep};
+
+/// How far from the axis the table is not simply its own grey, in radii of the piece.
+pub const REACH: f32 = 2.4;
+/// Rings of the shadow map inside the rim, and outside it; they crowd toward the rim, where shadow is sharpest.
+const RINGS: usize = 18;
+/// Spokes of the shadow map.
+const SPOKES: usize = 40;
+/// Rays toward the soft light, along a side.
+const KEY_RAYS: usize = 4;
+/// Rays into the room.
+const ROOM_RAYS: usize = 40;
+
+/// Light that reaches the table, by place: 1 is all of it.
+#[derive(Clone, Debug)]
+pub struct Shade {
+    reach: f32,
+    rim: f32,
+    /// Of the soft light: spoke by spoke, from the axis outward.
+    key: Vec<f32>,
+    /// Of the room's light, from the axis outward.
+    room: Vec<f32>,
+}
+
+impl Shade {
+    /// The shadow of a shell.
+    pub fn new(shell: &Shell) -> Self {
+        let mut shade =
+            Self { reach: REACH * shell.widest(), rim: shell.rim().0, key: Vec::new(), room: Vec::new() };
+        let rays = Studio::get().key_samples(KEY_RAYS);
+        for spoke in 0..SPOKES {
+            let (x, y) = direction(spoke as f32 / SPOKES as f32);
+            for ring in 0..=2 * RINGS {
+                let r = shade.radius(ring as f32);
+                shade.key.push(share_free(shell, Vec3::new(x * r, y * r, 0.0), &rays));
+            }
+        }
+        let rays = room_rays();
+        let room = |ring| share_free(shell, Vec3::new(shade.radius(ring as f32), 0.0, 0.0), &rays);
+        shade.room = (0..=2 * RINGS).map(room).collect();
+        shade
+    }
+
+    /// Radius of a ring, mm: square steps away from the rim, both ways.
+    fn radius(&self, ring: f32) -> f32 {
+        let out = ring / RINGS as f32 - 1.0;
+        let span = if out > 0.0 { self.reach - self.rim } else { self.rim };
+        self.rim + span * out * out.abs()
+    }
+
+    /// The ring at a radius, with a fraction.
+    fn ring(&self, radius: f32) -> f32 {
+        let past = radius - self.rim;
+        let span = if past > 0.0 { self.reach - self.rim } else { self.rim };
+        let out = (past.abs() / span).min(1.0).sqrt();
+        RINGS as f32 * (1.0 + if past > 0.0 { out } else { -out })
+    }
+
+    /// Share of the (soft light, room light) that reaches a place on the table.
+    pub fn at(&self, x: f32, y: f32) -> (f32, f32) {
+        let radius = (x * x + y * y).sqrt();
+        let u = self.ring(radius).clamp(0.0, 2.0 * RINGS as f32 - 0.001);
+        let v = quarter_turns(x, y) * SPOKES as f32;
+        let (i, j) = (u as usize, v as usize);
+        let (tu, tv) = (u - i as f32, v - j as f32);
+        let along = |spoke: usize| {
+            let at = spoke % SPOKES * (2 * RINGS + 1) + i;
+            lerp(self.key[at], self.key[at + 1], tu)
+        };
+        let key = lerp(along(j), along(j + 1), tv);
+        let room = lerp(self.room[i], self.room[i + 1], tu);
+        // What little shadow is left far out fades, so that the table ends as its own grey.
+        let faded = smoothstep(0.45, 0.95, radius / self.reach);
+        (lerp(key, 1.0, faded), lerp(room, 1.0, faded))
+    }
+}
+
+/// The direction at a share of a turn, counted as [`quarter_turns`] counts: along a diamond, not a circle, which
+/// needs no trigonometry.
+fn direction(turn: f32) -> (f32, f32) {
+    let q = 4.0 * turn;
+    let (x, y) = match q as u32 {
+        0 => (1.0 - q, q),
+        1 => (1.0 - q, 2.0 - q),
+        2 => (q - 3.0, 2.0 - q),
+        _ => (q - 3.0, q - 4.0),
+    };
+    let l = (x * x + y * y).sqrt();
+    (x / l, y / l)
+}
+
+/// The share of a turn (0 to 1) at which a place lies, along a diamond.
+fn quarter_turns(x: f32, y: f32) -> f32 {
+    let sum = x.abs() + y.abs();
+    if sum < 1e-6 {
+        return 0.0;
+    }
+    let q = match (x >= 0.0, y >= 0.0) {
+        (true, true) => y / sum,
+        (false, true) => 1.0 - x / sum,
+        (false, false) => 2.0 - y / sum,
+        (true, false) => 3.0 + x / sum,
+    };
+    (0.25 * q).clamp(0.0, 0.999_99)
+}
+
+/// Share of rays from a place that the shell does not stop. They start a little above the table, or light would
+/// creep under the rim.
+fn share_free(shell: &Shell, from: Vec3, rays: &[Vec3]) -> f32 {
+    let lift = Vec3::new(0.0, 0.0, 0.6);
+    let free =
+        rays.iter().filter(|toward| !shell.stops(&Ray { from: from + lift, toward: **toward })).count();
+    free as f32 / rays.len() as f32
+}
+
+/// Directions spread over the upper half space as a matte table gathers light, by a golden spiral.
+fn room_rays() -> Vec<Vec3> {
+    (0..ROOM_RAYS)
+        .map(|i| {
+            let r2 = (i as f32 + 0.5) / ROOM_RAYS as f32;
+            let (sin, cos) = sin_cos(f64::from(i as u32) * 2.399_963_229_728_653);
+            let r = r2.sqrt();
+            Vec3::new(r * cos as f32, r * sin as f32, (1.0 - r2).sqrt())
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn directions_and_turns_undo_each_other() {
+        for i in 0..40 {
+            let turn = i as f32 / 40.0;
+            let (x, y) = direction(turn);
+            assert!((quarter_turns(3.0 * x, 3.0 * y) - turn).abs() < 1e-5, "{turn}");
+        }
+    }
+}
