@@ -6,7 +6,7 @@ use super::parts::{self, Jar};
 use super::rules::coat::{self as tables};
 use super::rules::{Place, Rule};
 use super::state::Bench;
-use super::step::{Unfolded, coat_to_weigh};
+use super::step::Unfolded;
 use super::words;
 use crate::base::notice::Step;
 use crate::base::units::Mm;
@@ -147,8 +147,7 @@ fn weights(bench: Bench, id: u32) -> AnyView {
         bench.ticket.with(|ticket| {
             let ticket = ticket.as_ref()?;
             let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
-            let ready = coat_to_weigh(ticket, id)?;
-            Some(words::coat_weights(coat.sifted.0, coat.left.0, ready, ticket.pieces))
+            Some(words::coat_weights(coat.sifted.0, coat.left.0))
         })
     });
     view! { <p class="aside">{said}</p> }.into_any()

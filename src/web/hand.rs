@@ -197,7 +197,7 @@ impl Hand {
         if free {
             let next = inner.waiting.take();
             let next = match next {
-                None if inner.under_way.is_none() => inner.some_time.pop_front(),
+                None if inner.under_way.is_none() && inner.ready() => inner.some_time.pop_front(),
                 next => next,
             };
             if let Some(ask) = next {
@@ -245,6 +245,10 @@ enum Received {
 }
 
 impl Inner {
+    fn ready(&self) -> bool {
+        self.worker.as_ref().is_some_and(|live| live.ready)
+    }
+
     fn receive(&mut self, answer: Answer, pixels: Option<ArrayBuffer>) -> Received {
         let current = |id| self.under_way.as_ref().is_some_and(|job| job.id == id);
         match answer {

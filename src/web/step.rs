@@ -66,7 +66,7 @@ pub fn step(bench: Bench, step: Step) -> AnyView {
 fn row(bench: Bench, step: Step, open: Memo<bool>, unfolded: RwSignal<Unfolded>, id: &str) -> AnyView {
     let name = Memo::new(move |_| name(bench, step));
     let summary = Memo::new(move |_| summary(bench, step));
-    let number = Memo::new(move |_| bench.ticket.with(|ticket| number(bench, step, ticket.as_ref())));
+    let number = Memo::new(move |_| bench.ticket.with(|ticket| number(step, ticket.as_ref())));
     let unfold = matches!(step, Step::Coat(_)).then(|| {
         view! {
             <Show when=move || open.get()>
@@ -169,7 +169,7 @@ fn summary(bench: Bench, step: Step) -> String {
 }
 
 /// What stands in the margin. The margin is for the whole batch: what is weighed, cut and set.
-fn number(bench: Bench, step: Step, ticket: Option<&Ticket>) -> String {
+fn number(step: Step, ticket: Option<&Ticket>) -> String {
     let Some(ticket) = ticket else { return String::new() };
     match step {
         Step::Blank => words::count(ticket.discs.iter().map(|disc| disc.count).sum(), "disc", "discs"),
@@ -179,7 +179,6 @@ fn number(bench: Bench, step: Step, ticket: Option<&Ticket>) -> String {
         }
         Step::Accents => {
             let each: u32 = ticket.accents.iter().map(|accent| accent.count).sum();
-            let _ = bench;
             words::count(each * ticket.pieces, "piece", "pieces")
         }
         Step::Fuse | Step::Slump | Step::Ticket | Step::Recipe => String::new(),
@@ -187,7 +186,7 @@ fn number(bench: Bench, step: Step, ticket: Option<&Ticket>) -> String {
 }
 
 /// What to weigh out for a coat: its share of all the powder that has to be ready.
-pub fn coat_to_weigh(ticket: &Ticket, id: u32) -> Option<f64> {
+fn coat_to_weigh(ticket: &Ticket, id: u32) -> Option<f64> {
     let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
     let ready: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
     let sifted: f64 = ticket.coats.iter().map(|coat| coat.sifted.0).sum();

@@ -65,9 +65,7 @@ pub const FINER: &str = "Finer";
 /// Nothing under *Finer* differs from what is usual.
 pub const AS_USUAL: &str = "as usual";
 /// Keeps a coat's fall whatever the seed.
-pub const LOCK: &str = "Lock this layout";
-/// Lets it follow the seed again.
-pub const UNLOCK: &str = "Follow the seed";
+pub const LOCK: &str = "Lock layout";
 /// Left to right.
 pub const MIRROR: &str = "Mirror";
 /// Head of the blend under *Finer*.
@@ -334,11 +332,11 @@ pub fn accents(recipe: &Recipe) -> String {
     )
 }
 
-/// What a coat weighs where: shown in the open coat.
-pub fn coat_weights(sifted: f64, left: f64, ready: f64, made: u32) -> String {
-    let each = if made > 1 { " on each" } else { " on the glass" };
-    let sponged = if left < sifted - 0.005 { format!(", {} after the sponge", grams(left)) } else { String::new() };
-    format!("{}{each}{sponged}; {} to weigh", grams(sifted), grams(ready))
+/// What a coat weighs where: shown in the open coat. What to weigh out stands in the margin.
+pub fn coat_weights(sifted: f64, left: f64) -> String {
+    let sponged =
+        if left < sifted - 0.005 { format!(", {} after the sponge", grams(left)) } else { String::new() };
+    format!("{} on the glass{sponged}", grams(sifted))
 }
 
 /// The dimension line.

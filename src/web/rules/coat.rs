@@ -211,12 +211,3 @@ pub static COAT_PARTS: Rule = rule!("Parts", Number, limits::PARTS, part, part_m
 
 /// Parts of one glass among the accents.
 pub static ACCENT_PARTS: Rule = rule!("Parts", Number, limits::PARTS, accent, accent_mut, p => p.parts);
-
-/// The rules of a coat's fall: at first sight, and under *Finer*.
-pub fn of_fall(fall: &Fall) -> (&'static [Rule], &'static [Rule]) {
-    match fall {
-        Fall::Even { .. } => (EVEN, EVEN_FINER),
-        Fall::Patches(_) => (PATCHES, PATCHES_FINER),
-        Fall::ThickAndThin(_) => (THICK_AND_THIN, THICK_AND_THIN_FINER),
-    }
-}
