@@ -3,6 +3,9 @@
 use super::state::Bench;
 use super::table;
 use super::words;
+use crate::base::scalar::{sin_cos, tan};
+use crate::picture::cast::{AIM, DISTANCE, FIELD};
+use crate::picture::flat::DISC_SHARE;
 use crate::picture::view::Stage;
 use leptos::ev::{KeyboardEvent, PointerEvent, WheelEvent};
 use leptos::html;
@@ -67,9 +70,10 @@ fn measure(bench: Bench, canvas: NodeRef<html::Canvas>) {
         // Laid out only after this frame's style is known.
         request_animation_frame(move || look(&canvas));
     });
-    // A slip makes the picture smaller while it lies there.
+    // A slip makes the picture smaller while it lies there, and a flat disc takes another place than a dome.
     Effect::new(move || {
         bench.slip.track();
+        bench.stage.track();
         request_animation_frame(move || {
             if let Some(canvas) = canvas.get_untracked() {
                 look(&canvas);
@@ -141,6 +145,19 @@ fn key(bench: Bench, event: &KeyboardEvent) {
     event.prevent_default();
 }
 
+/// Height of a dome in radii before the real one is known.
+const USUAL_HEIGHT: f32 = 0.57;
+
+/// How far below the middle of the picture the near rim of a dome is seen, as a share of the picture's side: what
+/// the renderer's camera gives for the lowest point of the rim of a dome `high` radii high.
+fn rim_below(tilt: f32, high: f32) -> f32 {
+    let (sin, cos) = sin_cos(f64::from(tilt).to_radians());
+    let (sin, cos) = (sin as f32, cos as f32);
+    let aim = AIM * high;
+    let depth = DISTANCE - cos + aim * sin;
+    0.5 * (sin + aim * cos) / (depth * tan((FIELD / 2.0).to_radians()) as f32)
+}
+
 /// The size under the rim, and the caution under it.
 fn dimensions(bench: Bench) -> AnyView {
     let works = Memo::new(move |_| bench.board.with(|board| board.works));
@@ -153,8 +170,16 @@ fn dimensions(bench: Bench) -> AnyView {
         Stage::Domed => "dimensions",
         Stage::Sifted | Stage::Fused => "dimensions flat",
     };
+    let under = move || {
+        let flat = bench.stage.get() != Stage::Domed;
+        let high = bench.ticket.with(|ticket| {
+            ticket.as_ref().map_or(USUAL_HEIGHT, |t| (2.0 * t.dome_high.0 / t.dome_across.0.max(1.0)) as f32)
+        });
+        let share = if flat { DISC_SHARE / 2.0 } else { rim_below(bench.eye.get().tilt, high) };
+        format!("{share:.3}")
+    };
     view! {
-        <div class=class>
+        <div class=class style:--under=under>
             <p class="dimension-line" class:hidden=move || said.get().is_none()>
                 <span class="end"></span>
                 <span>{move || said.get().unwrap_or_default()}</span>

@@ -5,6 +5,7 @@ use super::rules::{Mark, Needle, Place, Rule, marks, position, tidy, value_at};
 use super::state::Bench;
 use super::words;
 use crate::base::typed;
+use crate::base::units::plain;
 use crate::optics::test_tile;
 use crate::picture::view::Light;
 use leptos::ev::{KeyboardEvent, PointerEvent};
@@ -235,8 +236,13 @@ pub fn rule(bench: Bench, rule: &'static Rule, place: Place) -> AnyView {
     .into_any()
 }
 
+/// The first of two values goes without its unit: the second one has it.
+fn beside_label(rule: &Rule, at: usize, value: f64) -> String {
+    if at + 1 < rule.needles.len() { plain(value * rule.unit.factor()) } else { rule.say(at, value) }
+}
+
 fn value(hold: Hold, at: usize) -> AnyView {
-    let said = Memo::new(move |_| hold.value(at).map_or_else(String::new, |value| hold.rule.say(at, value)));
+    let said = Memo::new(move |_| hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value)));
     let name = words::needle(hold.rule, at);
     let typing = move || hold.typing.with(|typing| typing.as_ref().is_some_and(|(needle, _)| *needle == at));
     let dash = (at > 0).then_some(view! { <span class="dash">"–"</span> });

@@ -232,7 +232,7 @@ pub fn marks(rule: &Rule) -> Vec<Mark> {
     let mut values = if shown.by_ratio { by_ratio(&shown) } else { evenly(&shown) };
     for value in [shown.least, shown.most] {
         let at = position(&shown, value);
-        values.retain(|(other, long)| !*long || (position(&shown, *other) - at).abs() > 0.13);
+        values.retain(|(other, long)| !*long || (position(&shown, *other) - at).abs() > 0.16);
         values.push((value, true));
     }
     values

@@ -179,7 +179,7 @@ pub const FUSE: &[Rule] = &[
 /// The accents, at first sight.
 pub const ACCENTS: &[Rule] = &[
     Rule {
-        label: "Grade, between two sieves",
+        label: "Grade",
         unit: Unit::Mm,
         needles: &[
             needle!("Finer sieve", limits::GRADE, accents, accents_mut, a => a.grade_from.0),
