@@ -8,12 +8,14 @@ use std::ops::Range;
 pub struct Grid {
     disc: Disc,
     n: usize,
+    cell: f32,
 }
 
 impl Grid {
     /// A grid of `n` cells across the disc.
     pub fn new(disc: Disc, n: usize) -> Self {
-        Self { disc, n: n.max(1) }
+        let n = n.max(1);
+        Self { disc, n, cell: 2.0 * disc.radius() / n as f32 }
     }
 
     /// The disc it covers.
@@ -38,7 +40,7 @@ impl Grid {
 
     /// Side of a cell, mm.
     pub fn cell(&self) -> f32 {
-        2.0 * self.disc.radius() / self.n as f32
+        self.cell
     }
 
     /// Area of a cell, mm².

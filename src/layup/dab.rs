@@ -14,7 +14,7 @@ use rand_chacha::ChaCha8Rng;
 
 /// Cells of the load on the face along a side: 2 mm each, coarser than any cell of the disc, or a draft would put
 /// back less than a fine picture.
-const LOAD_CELLS: usize = 48;
+const LOAD_CELLS: usize = 32;
 const LOAD_CELL: f32 = SIDE / LOAD_CELLS as f32;
 /// The most loose powder the face holds, mm. No source: chosen with the lift.
 const LOAD_LIMIT: f32 = 0.27;
@@ -269,6 +269,6 @@ fn take_mixture(planes: &mut [Vec<f32>], cell: usize, want: f32, load: &mut [f32
 }
 
 fn load_cell((x, y): (f32, f32)) -> usize {
-    let index = |x: f32| floor(x / LOAD_CELL).rem_euclid(LOAD_CELLS as i32) as usize;
+    let index = |x: f32| floor(x / LOAD_CELL) as usize & (LOAD_CELLS - 1);
     index(y) * LOAD_CELLS + index(x)
 }

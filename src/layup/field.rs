@@ -47,7 +47,7 @@ impl<const N: usize> Lattice<N> {
 
     #[inline]
     fn place(&self, x: f32) -> (usize, f32) {
-        let u = (x * self.per_mm + self.middle).clamp(0.0, self.n as f32 - 1.001);
+        let u = (x * self.per_mm + self.middle).max(0.0).min(self.n as f32 - 1.001);
         let i = u as usize;
         (i, u - i as f32)
     }

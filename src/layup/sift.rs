@@ -27,12 +27,12 @@ struct Falling<'a> {
     lie: Lie,
     broad: Lattice,
     fine: Lattice,
-    kind: Kind<'a>,
+    kind: Kind,
 }
 
-enum Kind<'a> {
+enum Kind {
     Even(f32),
-    Patches { patches: &'a Patches, warped: Warped<2>, cut: f32 },
+    Patches { depth: f32, edge: Edge, pull: f32, warped: Warped<2>, cut: f32 },
     ThickAndThin { warped: Warped<1>, detail: Lattice, depths: Ranked },
     Nothing,
 }
@@ -58,7 +58,7 @@ impl<'a> Falling<'a> {
         fall
     }
 
-    fn patches(&self, patches: &'a Patches, rng: &mut impl Rng, reach: f32) -> Kind<'a> {
+    fn patches(&self, patches: &Patches, rng: &mut impl Rng, reach: f32) -> Kind {
         // Warping roughens the outline and so shortens chords; the waves are asked for longer ones to make up for it.
         let chord = patches.size.0 * (1.0 + WARP_SHORTENS * patches.raggedness.0);
         let ell = correlation_length(chord, patches.coverage) as f32;
@@ -67,10 +67,10 @@ impl<'a> Falling<'a> {
         let pull = patches.toward_rim as f32;
         let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + self.pull(x, y, pull));
         let cut = cut(&mut cells, patches.coverage * area);
-        Kind::Patches { patches, warped, cut }
+        Kind::Patches { depth: patches.depth.f32(), edge: Edge::new(patches), pull, warped, cut }
     }
 
-    fn thick_and_thin(&self, range: &ThickAndThin, rng: &mut impl Rng, reach: f32) -> Kind<'a> {
+    fn thick_and_thin(&self, range: &ThickAndThin, rng: &mut impl Rng, reach: f32) -> Kind {
         let ell = range.blotch_size.f32() / crate::base::scalar::PI;
         let warp = Warp { by: range.raggedness.f32(), size: 16.0, octaves: 3 };
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
@@ -115,11 +115,10 @@ impl<'a> Falling<'a> {
             * match &self.kind {
                 Kind::Nothing => 0.0,
                 Kind::Even(depth) => depth * wobble(FINE_WOBBLE * self.fine.sample(u, v)),
-                Kind::Patches { patches, warped, cut } => {
+                Kind::Patches { depth, edge, pull, warped, cut } => {
                     let [height, inverse_slope] = warped.all(u, v);
-                    let height = height + self.pull(u, v, patches.toward_rim as f32) - cut;
-                    let share = patch_share(patches, height * inverse_slope);
-                    if share > 0.0 { patches.depth.f32() * share * wobble(0.0) } else { 0.0 }
+                    let share = edge.share((height + self.pull(u, v, *pull) - cut) * inverse_slope);
+                    if share > 0.0 { depth * share * wobble(0.0) } else { 0.0 }
                 }
                 Kind::ThickAndThin { warped, detail, depths } => {
                     let height = warped.all(u, v)[0] + DETAIL * detail.sample(u, v);
@@ -153,20 +152,48 @@ const FINE_WOBBLE: f32 = 0.35;
 /// How much fractal detail is added to the waves of a thick-and-thin coat.
 const DETAIL: f32 = 0.25;
 
-/// The depth at a signed distance from a patch's outline (mm, positive inside), as a share of the full depth.
-fn patch_share(patches: &Patches, inside: f32) -> f32 {
-    let soft = patches.soft_edge.f32().max(0.02) / 2.0;
-    let edge = smoothstep(-soft, soft, inside);
-    let margin = patches.thin_margin.f32();
-    let left = patches.margin_left as f32;
-    let risen = if margin > 0.0 { (inside / margin).clamp(0.0, 1.0) } else { 1.0 };
-    let body = edge * lerp(left, 1.0, risen);
-    let reach = patches.stray_reach.f32();
-    if inside < -6.0 * reach || reach <= 0.0 {
-        return body;
+/// How a patch rises from its outline: numbers of [`Patches`], made ready for a loop.
+struct Edge {
+    soft: f32,
+    per_soft: f32,
+    per_margin: f32,
+    left: f32,
+    dust: f32,
+    /// Halvings of the dust per mm.
+    dust_per_mm: f32,
+    /// How far out there is any powder, mm.
+    end: f32,
+}
+
+impl Edge {
+    fn new(patches: &Patches) -> Self {
+        let soft = patches.soft_edge.f32().max(0.02) / 2.0;
+        let reach = patches.stray_reach.f32();
+        let dusty = reach > 0.0 && patches.stray_dust > 0.0;
+        Self {
+            soft,
+            per_soft: 0.5 / soft,
+            per_margin: 1.0 / patches.thin_margin.f32().max(1e-3),
+            left: patches.margin_left as f32,
+            dust: if dusty { patches.stray_dust as f32 } else { 0.0 },
+            dust_per_mm: std::f32::consts::LOG2_E / reach.max(1e-3),
+            end: if dusty { soft.max(5.0 * reach) } else { soft },
+        }
     }
-    let dust = patches.stray_dust as f32 * exp2(inside.min(0.0) / reach * std::f32::consts::LOG2_E);
-    body.max(dust)
+
+    /// The depth at a signed distance from the outline (mm, positive inside), as a share of the full depth.
+    #[inline]
+    fn share(&self, inside: f32) -> f32 {
+        if inside < -self.end {
+            return 0.0;
+        }
+        let t = ((inside + self.soft) * self.per_soft).max(0.0).min(1.0);
+        let body = t * t * (3.0 - 2.0 * t) * lerp(self.left, 1.0, (inside * self.per_margin).max(0.0).min(1.0));
+        if inside > self.soft {
+            return body;
+        }
+        body.max(self.dust * exp2(inside.min(0.0) * self.dust_per_mm))
+    }
 }
 
 /// How a layout lies on the disc: mirrored, turned and moved.

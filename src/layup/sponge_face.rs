@@ -2,14 +2,14 @@
 //! It is the maker's one sponge, so it depends on its pores only, not on the seed of a piece.
 
 use super::field::{hash, hashed_normal};
-use crate::base::scalar::{PI, exp, exp2, floor, lerp, sin_cos, smoothstep};
+use crate::base::scalar::{PI, exp, exp2, floor, lerp, sin_cos};
 use crate::base::seed::{Purpose, Seed};
 use rand::{Rng, RngExt};
 
 /// Side of the face, mm. It is sampled turned and shifted, so the repeat does not show.
-pub const SIDE: f32 = 96.0;
+pub const SIDE: f32 = 64.0;
 /// Points along a side: one every quarter of a millimeter.
-const POINTS: usize = 384;
+const POINTS: usize = 256;
 const PER_MM: f32 = POINTS as f32 / SIDE;
 
 /// Pores per cm², their radius in mm and the spread of its logarithm, for a sponge whose widest pores are 5.2 mm.
@@ -40,7 +40,7 @@ impl SpongeFace {
     /// The face of a sponge whose widest pores are `widest` mm across.
     pub fn new(widest: f32) -> Self {
         let mut rng = Seed(0).stream(Purpose::Pores);
-        let mut wall = vec![4.0f32; POINTS * POINTS];
+        let mut wall = vec![16.0f32; POINTS * POINTS];
         let scale = widest / WIDEST;
         for (per_cm2, radius, spread) in PORES {
             // Scaling the pores keeps the share of the face they take.
@@ -50,12 +50,12 @@ impl SpongeFace {
                 pore.carve(&mut wall);
             }
         }
-        let (fibers, lumps, wetness) = (Grainy::new(80, 11), Grainy::new(9, 12), Grainy::new(44, 13));
+        let (fibers, lumps, wetness) = (Grainy::new(53, 11), Grainy::new(6, 12), Grainy::new(29, 13));
         let texels = (0..POINTS * POINTS)
             .map(|k| {
                 let (u, v) = ((k % POINTS) as f32 / POINTS as f32, (k / POINTS) as f32 / POINTS as f32);
                 Texel {
-                    wall: wall[k] + 0.12 * fibers.at(u, v),
+                    wall: wall[k].sqrt() + 0.12 * fibers.at(u, v),
                     lump: lumps.at(u, v),
                     lift: exp2(0.5 * std::f32::consts::LOG2_E * wetness.at(u, v)),
                 }
@@ -65,35 +65,41 @@ impl SpongeFace {
     }
 
     /// The face at (x, y) mm; it repeats every [`SIDE`].
+    #[inline]
     pub fn at(&self, x: f32, y: f32) -> Texel {
         // Positions stay within a few sides of the origin, so the shift keeps them positive.
-        let i = ((x + 8.0 * SIDE) * PER_MM) as usize % POINTS;
-        let j = ((y + 8.0 * SIDE) * PER_MM) as usize % POINTS;
+        let index = |x: f32| ((x + 16.0 * SIDE) * PER_MM) as usize & (POINTS - 1);
+        let (i, j) = (index(x), index(y));
         self.texels[j * POINTS + i]
     }
 }
 
-/// Smooth random numbers on a square that repeats, about `cells` features to a side.
+/// Smooth random numbers on a square that repeats, `cells` features to a side.
 struct Grainy {
-    cells: i32,
-    key: u32,
+    cells: usize,
+    values: Vec<f32>,
 }
 
 impl Grainy {
-    fn new(cells: i32, key: u32) -> Self {
-        Self { cells, key }
+    fn new(cells: usize, key: u32) -> Self {
+        let normal = |k: usize| hashed_normal(hash((k % cells) as i32, (k / cells) as i32, key));
+        Self { cells, values: (0..cells * cells).map(normal).collect() }
     }
 
-    /// The value at (u, v), each 0 to 1: standard normal hashes, blended smoothly. The factor makes up for the
+    /// The value at (u, v), each 0 up to 1: standard normal numbers, blended smoothly. The factor makes up for the
     /// blending, which averages: its mean square weight is (26/35)².
+    #[inline]
     fn at(&self, u: f32, v: f32) -> f32 {
-        let (x, y) = (u * self.cells as f32, v * self.cells as f32);
-        let (i, j) = (floor(x), floor(y));
-        let (tx, ty) = (smoothstep(0.0, 1.0, x - i as f32), smoothstep(0.0, 1.0, y - j as f32));
-        let at = |i: i32, j: i32| hashed_normal(hash(i % self.cells, j % self.cells, self.key));
-        let lower = lerp(at(i, j), at(i + 1, j), tx);
-        let upper = lerp(at(i, j + 1), at(i + 1, j + 1), tx);
-        lerp(lower, upper, ty) * (35.0 / 26.0)
+        let place = |u: f32| {
+            let x = u * self.cells as f32;
+            let i = x as usize;
+            let t = x - i as f32;
+            (i % self.cells, (i + 1) % self.cells, t * t * (3.0 - 2.0 * t))
+        };
+        let ((i0, i1, tx), (j0, j1, ty)) = (place(u), place(v));
+        let at = |i: usize, j: usize| self.values[j * self.cells + i];
+        let row = |j: usize| lerp(at(i0, j), at(i1, j), tx);
+        lerp(row(j0), row(j1), ty) * (35.0 / 26.0)
     }
 }
 
@@ -116,25 +122,30 @@ impl Pore {
         Self { x, y, cos: cos as f32, sin: sin as f32, long: radius * stretch, short: radius / stretch }
     }
 
-    /// Lowers the map to the distance from this pore's middle, in its own radii, out to two of them.
+    /// Lowers the map to the squared distance from this pore's middle, in its own radii, out to two of them.
     fn carve(&self, wall: &mut [f32]) {
         let reach = 2.0 * self.long.max(self.short);
         let steps = (reach * PER_MM) as i32 + 1;
         let (ci, cj) = (floor(self.x * PER_MM), floor(self.y * PER_MM));
         for dj in -steps..=steps {
+            let dy = (cj + dj) as f32 / PER_MM - self.y;
+            let row = wrapped(cj + dj) * POINTS;
             for di in -steps..=steps {
                 let dx = (ci + di) as f32 / PER_MM - self.x;
-                let dy = (cj + dj) as f32 / PER_MM - self.y;
                 let along = (self.cos * dx + self.sin * dy) / self.long;
                 let across = (self.cos * dy - self.sin * dx) / self.short;
-                let i = (ci + di).rem_euclid(POINTS as i32) as usize;
-                let j = (cj + dj).rem_euclid(POINTS as i32) as usize;
-                let value = &mut wall[j * POINTS + i];
-                let distance = (along * along + across * across).sqrt();
-                if distance < *value {
-                    *value = distance;
+                let square = along * along + across * across;
+                let value = &mut wall[row + wrapped(ci + di)];
+                if square < *value {
+                    *value = square;
                 }
             }
         }
     }
+}
+
+/// A point of the face that repeats; pores reach less than one side beyond it.
+fn wrapped(i: i32) -> usize {
+    let side = POINTS as i32;
+    (if i < 0 { i + side } else if i >= side { i - side } else { i }) as usize
 }
