@@ -1,6 +1,5 @@
 //! Recipe files: opened by a choice or a drop, saved as a download.
 
-use super::choice::table_word;
 use super::state::{Bench, Slip};
 use super::words;
 use crate::base::notice::{Notice, Severity};
@@ -37,8 +36,14 @@ pub fn open_and_save(bench: Bench) -> AnyView {
             accept=".json,application/json"
             on:change:target=move |event| chosen(event.target())
         />
-        {table_word(words::OPEN, choose)}
-        {table_word(words::SAVE, move || save(&bench.recipe.read_untracked()))}
+        <button class="table-word" on:click=move |_| choose()>
+            {words::OPEN}
+            <span class="wide-only">{words::WHAT_IS_KEPT}</span>
+        </button>
+        <button class="table-word" on:click=move |_| save(&bench.recipe.read_untracked())>
+            {words::SAVE}
+            <span class="wide-only">{words::WHAT_IS_KEPT}</span>
+        </button>
     }
     .into_any()
 }

@@ -29,7 +29,7 @@ use crate::preview::Preview;
 use crate::recipe::file;
 use crate::recipe::plan::Plan;
 use leptos::prelude::*;
-use state::Bench;
+use state::{Bench, Slip};
 use wasm_bindgen::prelude::*;
 
 /// Opens the page. `module` is the compiled program, to be shared with workers that run the script at `worker_url`.
@@ -56,8 +56,9 @@ fn page(module: JsValue, worker_url: String) -> AnyView {
     listen_for_undo(bench);
     let lit = move || bench.light.get() == Light::Within;
     let flat = move || bench.stage.get() != Stage::Domed;
+    let slip = move || bench.slip.with(|slip| *slip != Slip::None);
     view! {
-        <main class="page" class:lit=lit class:flat=flat>
+        <main class="page" class:lit=lit class:flat=flat class:with-slip-below=slip>
             <a class="skip" href="#recipe">{words::TO_RECIPE}</a>
             <a class="skip" href="#piece">{words::TO_PIECE}</a>
             {sheet::sheet(bench)}

@@ -18,6 +18,7 @@ pub fn sheet(bench: Bench) -> AnyView {
             <div class="list">
                 {list(bench)}
                 {add(bench)}
+                <p class="aside sheet-forecast">{words::FORECAST}</p>
             </div>
             {foot(bench)}
         </section>

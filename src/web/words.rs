@@ -94,9 +94,11 @@ pub const UNDO: &str = "Undo";
 /// Brings it again.
 pub const REDO: &str = "Redo";
 /// Opens a recipe file.
-pub const OPEN: &str = "Open recipe";
+pub const OPEN: &str = "Open";
 /// Writes a recipe file.
-pub const SAVE: &str = "Save recipe";
+pub const SAVE: &str = "Save";
+/// What is opened and saved; left out where there is little room.
+pub const WHAT_IS_KEPT: &str = " recipe";
 /// The seed before.
 pub const PREVIOUS: &str = "Previous seed";
 /// The seed after.

@@ -104,7 +104,7 @@ fn accent_mut(recipe: &mut Recipe, place: Place) -> Option<&mut Part> {
 
 /// What loose depths are called at the bench.
 const DEPTH_WORDS: &[(f64, &str)] =
-    &[(0.05, "dusting"), (0.15, "veil"), (0.4, "solid"), (1.2, "heavy"), (3.0, "3 mm")];
+    &[(0.05, "dusting"), (0.15, "veil"), (0.4, "solid"), (1.0, "heavy"), (3.0, "3 mm")];
 
 /// Both needles of thick and thin on the one scale that holds them.
 const fn on_the_tile(limit: Limit) -> Limit {

@@ -230,9 +230,10 @@ pub fn marks(rule: &Rule) -> Vec<Mark> {
     let factor = rule.unit.factor();
     let shown = Limit { least: scale.least * factor, most: scale.most * factor, ..scale };
     let mut values = if shown.by_ratio { by_ratio(&shown) } else { evenly(&shown) };
-    for value in [shown.least, shown.most] {
+    // The labels at the ends need room: the last one has the unit too.
+    for (value, room) in [(shown.least, 0.13), (shown.most, 0.21)] {
         let at = position(&shown, value);
-        values.retain(|(other, long)| !*long || (position(&shown, *other) - at).abs() > 0.16);
+        values.retain(|(other, long)| !*long || (position(&shown, *other) - at).abs() > room);
         values.push((value, true));
     }
     values
