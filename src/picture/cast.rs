@@ -145,10 +145,12 @@ impl Cast {
         let met = shell.march(&middle, start, 0.01, slope).hit;
         let reach = REACH * shell.widest();
         for y in top..bottom {
+            let mut beside = None;
             for x in left..right {
                 let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
                 let at = (x as u16, y as u16);
-                let mut glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, at));
+                let mut glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside, at));
+                beside = glass.map(|glass| glass.t);
                 if let (Some(glass), true) = (&mut glass, through) {
                     glass.behind = behind(shell, &ray, glass.t);
                     glass.behind.lit = shade.at(glass.behind.place.x, glass.behind.place.y);
@@ -165,12 +167,24 @@ impl Cast {
         }
     }
 
-    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, at: (u16, u16)) -> Option<Glass> {
-        let march = shell.march(ray, start, NEAR, 0.0);
-        let met = match march.hit {
-            Some(t) => land(shell, ray, t),
-            None => Met { t: march.closest.1, distance: march.closest.0 },
-        };
+    /// What a pixel sees: `start` is a safe place to march from, `beside` where the pixel before it met the glass.
+    fn pixel(
+        &self,
+        shell: &Shell,
+        ray: &Ray,
+        start: f32,
+        beside: Option<f32>,
+        at: (u16, u16),
+    ) -> Option<Glass> {
+        // On the face the next pixel is a step away; near an outline that would miss what stands before it.
+        let near = beside.map(|t| land(shell, ray, t)).filter(|met| met.distance == 0.0 && met.facing > 0.3);
+        let met = near.unwrap_or_else(|| {
+            let march = shell.march(ray, start, NEAR, 0.0);
+            match march.hit {
+                Some(t) => land(shell, ray, t),
+                None => Met { t: march.closest.1, distance: march.closest.0, facing: 0.0 },
+            }
+        });
         let covered = 1.0 - met.distance.max(0.0) / (self.camera.pixel() * met.t);
         if covered <= 0.0 {
             return None;
@@ -194,28 +208,29 @@ impl Cast {
 /// Distance from the solid, mm, at which the march ends and [`land`] takes over.
 const NEAR: f32 = 0.3;
 
-/// Where a line of sight comes down, and its distance from the solid there: 0 if it hit.
+/// Where a line of sight comes down, its distance from the solid there (0 if it hit) and how squarely it meets it.
 struct Met {
     t: f32,
     distance: f32,
+    facing: f32,
 }
 
 /// Brings a ray close to the solid exactly onto it, or to its nearest approach if it only passes by.
 fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
-    let mut nearest = Met { t, distance: f32::MAX };
+    let mut nearest = Met { t, distance: f32::MAX, facing: 0.0 };
     for _ in 0..6 {
         let p = ray.at(t);
         let (distance, (out, up)) = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
-        if distance < nearest.distance {
-            nearest = Met { t, distance };
-        }
         let facing = -ray.toward.dot(turned(p, out, up));
-        if distance < 0.004 || facing < 0.01 {
+        if distance.abs() < nearest.distance.abs() {
+            nearest = Met { t, distance, facing };
+        }
+        if distance.abs() < 0.004 || facing < 0.01 {
             break;
         }
-        t += (distance / facing).min(2.0);
+        t += (distance / facing).clamp(-2.0, 2.0);
     }
-    if nearest.distance < 0.02 {
+    if nearest.distance.abs() < 0.02 {
         nearest.distance = 0.0;
     }
     nearest

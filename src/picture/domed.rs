@@ -240,7 +240,7 @@ impl<'a> Painter<'a> {
             let t = fast_pow(through[k].max(1e-4), 1.0 + 2.0 * slant);
             let clear = lerp(behind[k], inner * WHITE, haze);
             let turned_back = 0.75 * self.paint.edge[k] * inner;
-            out[k] = lerp(t * clear, fast_pow(through[k].max(1e-4), 2.2) * turned_back * 1.6, total);
+            out[k] = lerp(t * clear, fast_pow(through[k].max(1e-4), 2.2) * turned_back * 1.15, total);
         }
         out
     }
