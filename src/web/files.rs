@@ -4,7 +4,7 @@ use super::state::{Bench, Slip};
 use super::words;
 use crate::base::notice::{Notice, Severity};
 use crate::recipe::plan::Plan;
-use crate::recipe::{Recipe, file};
+use crate::recipe::file;
 use js_sys::Array;
 use leptos::ev;
 use leptos::prelude::*;
@@ -40,7 +40,7 @@ pub fn open_and_save(bench: Bench) -> AnyView {
             {words::OPEN}
             <span class="wide-only">{words::WHAT_IS_KEPT}</span>
         </button>
-        <button class="table-word" on:click=move |_| save(&bench.recipe.read_untracked())>
+        <button class="table-word" on:click=move |_| save(bench)>
             {words::SAVE}
             <span class="wide-only">{words::WHAT_IS_KEPT}</span>
         </button>
@@ -111,6 +111,7 @@ fn open(bench: Bench, name: &str, text: &str) {
         Ok(_) => {
             bench.take_up(&words::opening(&recipe.title), &recipe);
             bench.slip.set(Slip::None);
+            bench.filed.set(Some(recipe));
         }
         Err(notices) => {
             let faults: Vec<&Notice> =
@@ -126,9 +127,11 @@ fn refuse(bench: Bench, what: String, reason: &str) {
 }
 
 /// Writes the recipe as a file into the maker's downloads.
-fn save(recipe: &Recipe) {
-    // Every step fails only where the browser forbids downloads, and then it says so itself.
-    let _ = download(&words::file_name(&recipe.title), &file::write(recipe));
+fn save(bench: Bench) {
+    let recipe = bench.recipe.get_untracked();
+    if download(&words::file_name(&recipe.title), &file::write(&recipe)).is_ok() {
+        bench.filed.set(Some(recipe));
+    }
 }
 
 fn download(name: &str, text: &str) -> Result<(), JsValue> {

@@ -69,6 +69,9 @@ fn head(bench: Bench) -> AnyView {
 fn state_line(bench: Bench) -> AnyView {
     let invented = demo::all();
     let invented = Memo::new(move |_| bench.recipe.with(|recipe| invented.contains(recipe)));
+    let filed = Memo::new(move |_| {
+        bench.filed.with(|filed| filed.as_ref().is_some_and(|filed| bench.recipe.with(|now| now == filed)))
+    });
     let pressing = Memo::new(move |_| {
         let pressing = notices::pressing(bench);
         (pressing.len(), pressing.first().map(|notice| notice.step))
@@ -85,6 +88,7 @@ fn state_line(bench: Bench) -> AnyView {
                         .into_any()
                 }
                 _ if invented.get() => words::INVENTED.into_any(),
+                _ if filed.get() => words::AS_FILED.into_any(),
                 _ => words::NOT_KEPT.into_any(),
             }}
         </p>

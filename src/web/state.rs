@@ -75,6 +75,8 @@ pub struct Board {
 pub struct Bench {
     /// The recipe.
     pub recipe: RwSignal<Recipe>,
+    /// The recipe as it was last opened from a file or saved to one.
+    pub filed: RwSignal<Option<Recipe>>,
     /// The seed.
     pub seed: RwSignal<Seed>,
     /// The stage looked at.
@@ -109,6 +111,7 @@ impl Bench {
         let recipe = RwSignal::new(demo::ember_walk());
         Self {
             recipe,
+            filed: RwSignal::new(None),
             seed: RwSignal::new(FIRST_SEED),
             stage: RwSignal::new(Stage::Domed),
             light: RwSignal::new(Light::Day),

@@ -29,8 +29,10 @@ pub const TO_PIECE: &str = "To the piece";
 
 /// Under the name of an untouched demo recipe.
 pub const INVENTED: &str = "Invented, and yours to change";
-/// Under the name of a recipe that was changed.
-pub const NOT_KEPT: &str = "Changed. Save recipe keeps it.";
+/// Under the name of a recipe that was changed since it was opened or saved.
+pub const NOT_KEPT: &str = "Changed, not saved";
+/// Under the name of a recipe that stands as its file does.
+pub const AS_FILED: &str = "As in its file";
 /// Label of the name's field.
 pub const NAME: &str = "Name of the piece";
 /// Above the number of pieces.

@@ -229,7 +229,13 @@ pub fn marks(rule: &Rule) -> Vec<Mark> {
     }
     let factor = rule.unit.factor();
     let shown = Limit { least: scale.least * factor, most: scale.most * factor, ..scale };
-    let mut values = if shown.by_ratio { by_ratio(&shown) } else { evenly(&shown) };
+    let mut values = if shown.by_ratio {
+        by_ratio(&shown)
+    } else if rule.unit.whole() && shown.most - shown.least <= 10.0 {
+        (shown.least as i64..=shown.most as i64).map(|n| (n as f64, true)).collect()
+    } else {
+        evenly(&shown)
+    };
     // The labels at the ends need room: the last one has the unit too.
     for (value, room) in [(shown.least, 0.13), (shown.most, 0.21)] {
         let at = position(&shown, value);
