@@ -163,7 +163,8 @@ mod tests {
 
     #[test]
     fn what_is_not_such_a_number_is_refused() {
-        for text in ["", "in", "six", "1e9", "6 ft", "1/0", "1..2", "NaN", "12 34", "9999999999999999999", "½½"]
+        for text in
+            ["", "in", "six", "1e9", "6 ft", "1/0", "1..2", "NaN", "12 34", "9999999999999999999", "½½"]
         {
             assert_eq!(read(text, Kind::Length), None, "{text}");
         }

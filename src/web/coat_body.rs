@@ -1,6 +1,6 @@
 //! What an open coat shows: its fall and rules, its layout, and what can be done with the coat as a whole.
 
-use super::choice::{button, choice, option, toggle};
+use super::choice::{button, choice, option, toggle, word};
 use super::finer::{finer, rules};
 use super::parts::{self, Jar};
 use super::rules::coat::{self as tables};
@@ -101,10 +101,9 @@ fn fall_otherwise(coat: &mut Coat, fall: &Fall) {
 }
 
 fn layout(bench: Bench, id: u32) -> AnyView {
-    let powder =
-        Memo::new(move |_| {
-            bench.recipe.with(|recipe| recipe.coat(id).map(|coat| words::blend(&coat.powder)))
-        });
+    let powder = Memo::new(move |_| {
+        bench.recipe.with(|recipe| recipe.coat(id).map(|coat| words::blend(&coat.powder)))
+    });
     let locked = move || {
         bench.recipe.with(|recipe| recipe.coat(id).is_some_and(|coat| coat.layout.locked_to.is_some()))
     };
@@ -178,11 +177,11 @@ fn menu(bench: Bench, id: u32) -> AnyView {
         bench.edit("coat taken out", &|recipe| recipe.coats.retain(|coat| coat.id != id));
     };
     view! {
-        <div class="buttons">
-            {button(words::MOVE_EARLIER, move || move_by(-1))}
-            {button(words::MOVE_LATER, move || move_by(1))}
-            {button(words::COPY, copy)}
-            {button(words::TAKE_OUT, take_out)}
+        <div class="coat-menu">
+            {word(words::MOVE_EARLIER, move || move_by(-1))}
+            {word(words::MOVE_LATER, move || move_by(1))}
+            {word(words::COPY, copy)}
+            {word(words::TAKE_OUT, take_out)}
         </div>
     }
     .into_any()

@@ -23,11 +23,8 @@ struct Room {
 pub fn start_worker() {
     std::panic::set_hook(Box::new(|panic| post(&Answer::Broke { text: panic.to_string() }, None)));
     let channel = MessageChannel::new().expect("every browser with workers has message channels");
-    let room = Rc::new(Room {
-        desk: RefCell::new(Desk::new()),
-        bell: channel.port2(),
-        rung: Cell::new(false),
-    });
+    let room =
+        Rc::new(Room { desk: RefCell::new(Desk::new()), bell: channel.port2(), rung: Cell::new(false) });
     let at_the_bell = {
         let room = Rc::clone(&room);
         Closure::<dyn Fn()>::new(move || room.step())

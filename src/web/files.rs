@@ -3,8 +3,8 @@
 use super::state::{Bench, Slip};
 use super::words;
 use crate::base::notice::{Notice, Severity};
-use crate::recipe::plan::Plan;
 use crate::recipe::file;
+use crate::recipe::plan::Plan;
 use js_sys::Array;
 use leptos::ev;
 use leptos::prelude::*;

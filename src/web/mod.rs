@@ -72,10 +72,8 @@ fn page(module: JsValue, worker_url: String) -> AnyView {
 /// Undo and redo by key, from anywhere but a field that has its own.
 fn listen_for_undo(bench: Bench) {
     let keys = window_event_listener(leptos::ev::keydown, move |event| {
-        let typing = event
-            .target()
-            .and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok())
-            .is_some();
+        let typing =
+            event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok()).is_some();
         if typing || !(event.ctrl_key() || event.meta_key()) {
             return;
         }

@@ -7,9 +7,9 @@ use super::rules::{Place, Rule};
 use super::state::Bench;
 use super::words;
 use crate::glass::catalogue;
+use crate::recipe::Part;
 use crate::recipe::Recipe;
 use crate::recipe::limits::MOST_PARTS;
-use crate::recipe::Part;
 use leptos::prelude::*;
 
 /// Whose parts they are.

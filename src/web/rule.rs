@@ -1,7 +1,7 @@
 //! A graduated rule: label, value to type, scale with its needles.
 
 use super::canvas::show_strip;
-use super::rules::{Mark, Needle, Place, Rule, marks, position, tidy, value_at};
+use super::rules::{Mark, Needle, Place, Rule, Unit, marks, position, tidy, value_at};
 use super::state::Bench;
 use super::words;
 use crate::base::typed;
@@ -12,7 +12,7 @@ use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, HtmlInputElement};
+use web_sys::{Element, HtmlInputElement};
 
 /// Colors along a test tile.
 const TILE_COLORS: usize = 64;
@@ -29,6 +29,8 @@ struct Hold {
     refused: RwSignal<bool>,
     /// The drag under way.
     drag: RwSignal<Option<Drag>>,
+    /// The needles on the page.
+    needles: [NodeRef<html::Div>; 2],
 }
 
 /// A needle being dragged.
@@ -100,22 +102,48 @@ impl Hold {
         self.typing.set(Some((at, begin)));
     }
 
+    /// Ends the typing and goes back to the needle.
+    fn typed(&self, at: usize) {
+        self.refused.set(false);
+        self.typing.set(None);
+        self.focus(at);
+    }
+
+    fn focus(&self, at: usize) {
+        if let Some(needle) = self.needles[at].get_untracked() {
+            // A needle that cannot be focused still moves.
+            let _ = needle.focus();
+        }
+    }
+
     /// Takes what was typed, or says what can be.
     fn take(&self, at: usize, text: &str) {
-        let unit = self.rule.unit;
-        let never = unit == super::rules::Unit::Rolls && text.trim().eq_ignore_ascii_case("never");
-        let limit = self.needle(at).limit;
-        let value = if never { Some(limit.most) } else { typed::read(text, unit.kind()) };
-        match value {
+        match self.understood(at, text) {
             Some(value) => {
-                let value = if unit == super::rules::Unit::Spoon { value / unit.factor() } else { value };
-                let step = if unit.whole() { 1.0 } else { 1e-3 };
-                self.set(at, tidy(&limit, step, value));
-                self.refused.set(false);
-                self.typing.set(None);
+                self.set(at, value);
+                self.typed(at);
             }
             None => self.refused.set(true),
         }
+    }
+
+    /// The value that was typed, within its range.
+    fn understood(&self, at: usize, text: &str) -> Option<f64> {
+        let unit = self.rule.unit;
+        let never = unit == Unit::Rolls && text.trim().eq_ignore_ascii_case("never");
+        let limit = self.needle(at).limit;
+        let value = if never { Some(limit.most) } else { typed::read(text, unit.kind()) };
+        let value = value? / if unit == Unit::Spoon { unit.factor() } else { 1.0 };
+        Some(tidy(&limit, if unit.whole() { 1.0 } else { 1e-3 }, value))
+    }
+
+    /// Takes what was typed if it can be, without going back to the needle: the maker is elsewhere already.
+    fn leave(&self, at: usize, text: &str) {
+        if let Some(value) = self.understood(at, text) {
+            self.set(at, value);
+        }
+        self.refused.set(false);
+        self.typing.set(None);
     }
 
     fn key(&self, at: usize, event: &KeyboardEvent) {
@@ -131,7 +159,9 @@ impl Hold {
             "Backspace" => self.set(at, limit.usual),
             "Escape" if self.drag.with_untracked(Option::is_some) => self.put_back(),
             "Enter" => self.type_into(at, self.shown(at)),
-            key if key.len() == 1 && key.starts_with(|c: char| c.is_ascii_digit() || c == '-' || c == '.') => {
+            key if key.len() == 1
+                && key.starts_with(|c: char| c.is_ascii_digit() || c == '-' || c == '.') =>
+            {
                 if event.ctrl_key() || event.meta_key() || event.alt_key() {
                     return;
                 }
@@ -161,17 +191,13 @@ impl Hold {
         let at = position(&self.rule.scale(), was);
         let x = f64::from(event.client_x());
         self.drag.set(Some(Drag { needle, pointer: event.pointer_id(), at, x, was }));
-        let needles = scale.query_selector_all(".needle").ok();
-        let needle = needles.and_then(|found| found.get(needle as u32));
-        if let Some(needle) = needle.and_then(|found| found.dyn_into::<HtmlElement>().ok()) {
-            // A needle that cannot be focused still moves.
-            let _ = needle.focus();
-        }
+        self.focus(needle);
         event.prevent_default();
     }
 
     fn pull(&self, event: &PointerEvent) {
-        let Some(mut drag) = self.drag.get_untracked().filter(|drag| drag.pointer == event.pointer_id()) else {
+        let Some(mut drag) = self.drag.get_untracked().filter(|drag| drag.pointer == event.pointer_id())
+        else {
             return;
         };
         let Some((scale, _)) = on_scale(event) else { return };
@@ -219,6 +245,7 @@ pub fn rule(bench: Bench, rule: &'static Rule, place: Place) -> AnyView {
         typing: RwSignal::new(None),
         refused: RwSignal::new(false),
         drag: RwSignal::new(None),
+        needles: Default::default(),
     };
     let values = (0..rule.needles.len()).map(|at| value(hold, at)).collect_view();
     view! {
@@ -242,7 +269,9 @@ fn beside_label(rule: &Rule, at: usize, value: f64) -> String {
 }
 
 fn value(hold: Hold, at: usize) -> AnyView {
-    let said = Memo::new(move |_| hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value)));
+    let said = Memo::new(move |_| {
+        hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value))
+    });
     let name = words::needle(hold.rule, at);
     let typing = move || hold.typing.with(|typing| typing.as_ref().is_some_and(|(needle, _)| *needle == at));
     let dash = (at > 0).then_some(view! { <span class="dash">"–"</span> });
@@ -287,10 +316,7 @@ fn typing_field(hold: Hold, at: usize) -> AnyView {
         let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
         match (event.key().as_str(), input) {
             ("Enter", Some(input)) => hold.take(at, &input.value()),
-            ("Escape", _) => {
-                hold.refused.set(false);
-                hold.typing.set(None);
-            }
+            ("Escape", _) => hold.typed(at),
             _ => return,
         }
         event.stop_propagation();
@@ -307,9 +333,7 @@ fn typing_field(hold: Hold, at: usize) -> AnyView {
             on:keydown=keys
             on:blur=move |event| {
                 if hold.typing.with_untracked(Option::is_some) {
-                    hold.take(at, &event_target_value(&event));
-                    hold.refused.set(false);
-                    hold.typing.set(None);
+                    hold.leave(at, &event_target_value(&event));
                 }
             }
         />
@@ -321,9 +345,8 @@ fn scale(hold: Hold) -> AnyView {
     let rule = hold.rule;
     let needles = (0..rule.needles.len()).map(|at| needle(hold, at)).collect_view();
     let graduations = marks(rule).into_iter().map(graduation).collect_view();
-    let at = move |needle: usize| {
-        hold.value(needle).map_or(0.0, |value| position(&rule.scale(), value) * 100.0)
-    };
+    let at =
+        move |needle: usize| hold.value(needle).map_or(0.0, |value| position(&rule.scale(), value) * 100.0);
     let two = rule.needles.len() > 1;
     let from = move || format!("{:.2}%", if two { at(0) } else { 0.0 });
     let to = move || format!("{:.2}%", 100.0 - at(usize::from(two)));
@@ -361,12 +384,12 @@ fn needle(hold: Hold, at: usize) -> AnyView {
     let rule = hold.rule;
     let limit = &rule.needles[at].limit;
     let factor = rule.unit.factor();
-    let left = move || {
-        format!("{:.2}%", hold.value(at).map_or(0.0, |value| position(&rule.scale(), value) * 100.0))
-    };
+    let left =
+        move || format!("{:.2}%", hold.value(at).map_or(0.0, |value| position(&rule.scale(), value) * 100.0));
     view! {
         <div
             class="needle"
+            node_ref=hold.needles[at]
             role="slider"
             tabindex="0"
             aria-label=words::needle(rule, at)
@@ -385,9 +408,8 @@ fn needle(hold: Hold, at: usize) -> AnyView {
 fn tile(hold: Hold) -> AnyView {
     let canvas = NodeRef::<html::Canvas>::new();
     let scale = hold.rule.scale();
-    let depths: Vec<f32> = (0..TILE_COLORS)
-        .map(|at| value_at(&scale, (at as f64 + 0.5) / TILE_COLORS as f64) as f32)
-        .collect();
+    let depths: Vec<f32> =
+        (0..TILE_COLORS).map(|at| value_at(&scale, (at as f64 + 0.5) / TILE_COLORS as f64) as f32).collect();
     let colors = Memo::new(move |_| {
         let within = hold.bench.light.get() == Light::Within;
         let plan = hold.bench.board.with(|board| board.made.clone());

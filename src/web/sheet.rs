@@ -5,9 +5,9 @@ use super::state::Bench;
 use super::step::{self, step};
 use super::{bodies, notices, words};
 use crate::base::notice::Step;
+use crate::recipe::Recipe;
 use crate::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
 use crate::recipe::{Accents, Coat, Fall, Patches, Sponge};
-use crate::recipe::{Recipe, demo};
 use leptos::prelude::*;
 
 /// The sheet.
@@ -67,8 +67,8 @@ fn head(bench: Bench) -> AnyView {
 
 /// Under the name: what asks for a look, or where the recipe comes from.
 fn state_line(bench: Bench) -> AnyView {
-    let invented = demo::all();
-    let invented = Memo::new(move |_| bench.recipe.with(|recipe| invented.contains(recipe)));
+    let invented =
+        Memo::new(move |_| bench.recipe.with(|now| bench.demos.with_value(|demos| demos.contains(now))));
     let filed = Memo::new(move |_| {
         bench.filed.with(|filed| filed.as_ref().is_some_and(|filed| bench.recipe.with(|now| now == filed)))
     });

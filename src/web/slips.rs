@@ -4,7 +4,7 @@ use super::choice::{button, main_button};
 use super::state::{Bench, Slip};
 use super::table::Frames;
 use super::{files, words};
-use crate::recipe::{Recipe, demo};
+use crate::recipe::Recipe;
 use leptos::prelude::*;
 
 /// The slip that lies there now, if any.
@@ -26,7 +26,7 @@ pub fn slips(bench: Bench, frames: Frames, draw_again: impl Fn() + Copy + Send +
 fn welcome(bench: Bench, frames: Frames) -> AnyView {
     let demos = words::OTHER_DEMOS
         .map(|at| {
-            let recipe = demo::all().swap_remove(at);
+            let recipe = bench.demos.with_value(|demos| demos[at].clone());
             let title = recipe.title.clone();
             view! {
                 <button class="demo" on:click=move |_| bench.take_up(&words::opening(&recipe.title), &recipe)>

@@ -99,6 +99,8 @@ pub struct Bench {
     pub folded: RwSignal<Vec<(Step, String)>>,
     /// What is said to those who do not see the page.
     pub said: RwSignal<String>,
+    /// The demo recipes, the first of them on the table.
+    pub demos: StoredValue<Vec<Recipe>>,
     /// The recipe, planned.
     pub board: Memo<Board>,
     /// What can be taken back.
@@ -108,7 +110,8 @@ pub struct Bench {
 impl Bench {
     /// The page as a newcomer finds it.
     pub fn new() -> Self {
-        let recipe = RwSignal::new(demo::ember_walk());
+        let demos = demo::all();
+        let recipe = RwSignal::new(demos[0].clone());
         Self {
             recipe,
             filed: RwSignal::new(None),
@@ -123,6 +126,7 @@ impl Bench {
             slip: RwSignal::new(Slip::Welcome),
             folded: RwSignal::new(Vec::new()),
             said: RwSignal::new(String::new()),
+            demos: StoredValue::new(demos),
             board: Memo::new_with_compare(move |last| recipe.with(|recipe| plan(recipe, last)), |_, _| true),
             history: History::new(),
         }

@@ -146,9 +146,9 @@ fn body(bench: Bench, step: Step, unfolded: RwSignal<Unfolded>) -> AnyView {
 
 fn name(bench: Bench, step: Step) -> String {
     match step {
-        Step::Coat(id) => bench.recipe.with(|recipe| {
-            recipe.coat(id).map_or_else(String::new, |coat| words::blend(&coat.powder))
-        }),
+        Step::Coat(id) => bench
+            .recipe
+            .with(|recipe| recipe.coat(id).map_or_else(String::new, |coat| words::blend(&coat.powder))),
         other => words::step(other).into(),
     }
 }

@@ -7,7 +7,7 @@ use super::{canvas, files, glass, slips, words};
 use crate::base::seed::Seed;
 use crate::picture::View;
 use crate::picture::view::{Light, Stage};
-use crate::recipe::{Recipe, demo};
+use crate::recipe::Recipe;
 use leptos::html;
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -135,10 +135,9 @@ fn ask_for_demos(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
     if bench.slip.get_untracked() != Slip::Welcome {
         return;
     }
-    let demos = demo::all();
     for at in words::OTHER_DEMOS {
         let pictures = vec![(Frame::Demo(at), small(Stage::Fused, Light::Day))];
-        let recipe = demos[at].clone();
+        let recipe = bench.demos.with_value(|demos| demos[at].clone());
         let ask = Ask { recipe, seed: super::state::FIRST_SEED, pictures, ticket: false };
         hand.with_value(|hand| hand.ask_some_time(ask));
     }

@@ -328,12 +328,7 @@ pub fn grams(grams: f64) -> String {
 /// The accents in one line.
 pub fn accents(recipe: &Recipe) -> String {
     let Some(accents) = &recipe.accents else { return String::new() };
-    format!(
-        "{}, {} to {}",
-        lower(&blend(&accents.glasses)),
-        plain(accents.grade_from.0),
-        accents.grade_to
-    )
+    format!("{}, {} to {}", lower(&blend(&accents.glasses)), plain(accents.grade_from.0), accents.grade_to)
 }
 
 /// What a coat weighs where: shown in the open coat. What to weigh out stands in the margin.
@@ -416,7 +411,8 @@ pub fn cannot_be_made(file: &str) -> String {
 
 /// The first three faults of a file, and how many more there are.
 pub fn faults(faults: &[&Notice]) -> String {
-    let mut said: Vec<String> = faults.iter().take(3).map(|fault| format!("{} {}", fault.why, fault.remedy)).collect();
+    let mut said: Vec<String> =
+        faults.iter().take(3).map(|fault| format!("{} {}", fault.why, fault.remedy)).collect();
     if faults.len() > 3 {
         said.push(format!("And {} more.", faults.len() - 3));
     }

@@ -1,4 +1,4 @@
 //! The drawing hand: what the page asks for and what comes back, one job at a time.
 
-pub mod protocol;
 pub mod jobs;
+pub mod protocol;
