@@ -1,5 +1,6 @@
 //! What will go wrong, why, and what to do about it: the one form in which the program says so.
 
+use super::units::Mm;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -38,7 +39,7 @@ pub enum Step {
 }
 
 /// Something the maker should know, with its reason and its remedy.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Notice {
     /// How much it matters.
     pub severity: Severity,
@@ -50,6 +51,27 @@ pub struct Notice {
     pub why: String,
     /// What to do about it.
     pub remedy: String,
+    /// The same as a change of the recipe, where it is one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mend: Option<Mend>,
+}
+
+/// A change of the recipe that answers a notice.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Mend {
+    /// Lay a clear sheet of this thickness on the stack.
+    AddSheet(Mm),
+    /// Cut the disc to this diameter.
+    Cut(Mm),
+    /// Sift the notice's coat this deep.
+    Sift(Mm),
+    /// Take a mold of this depth.
+    Depth(Mm),
+    /// Set the accents this far from the rim.
+    FromRim(Mm),
+    /// Keep the accents this far apart.
+    Gap(Mm),
 }
 
 impl Notice {
@@ -61,7 +83,7 @@ impl Notice {
         why: impl Into<String>,
         remedy: impl Into<String>,
     ) -> Self {
-        Self { severity, step, what: what.into(), why: why.into(), remedy: remedy.into() }
+        Self { severity, step, what: what.into(), why: why.into(), remedy: remedy.into(), mend: None }
     }
 }
 

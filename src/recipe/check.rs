@@ -1,7 +1,7 @@
 //! Collecting what is wrong with a recipe: every check notes its fault and goes on.
 
 use super::limits::Limit;
-use crate::base::notice::{Notice, Severity, Step};
+use crate::base::notice::{Mend, Notice, Severity, Step};
 use crate::base::units::{Mm, plain};
 
 /// The notices found so far.
@@ -15,16 +15,40 @@ impl Check {
         if fault { Err(self.0) } else { Ok(self.0) }
     }
 
-    pub(super) fn fault(&mut self, step: Step, what: &str, why: String, remedy: impl Into<String>) {
-        self.0.push(Notice::new(Severity::Fault, step, what, why, remedy));
+    fn add(&mut self, notice: Notice) -> &mut Option<Mend> {
+        self.0.push(notice);
+        let at = self.0.len() - 1;
+        &mut self.0[at].mend
     }
 
-    pub(super) fn risk(&mut self, step: Step, what: &str, why: String, remedy: impl Into<String>) {
-        self.0.push(Notice::new(Severity::Risk, step, what, why, remedy));
+    pub(super) fn fault(
+        &mut self,
+        step: Step,
+        what: &str,
+        why: String,
+        remedy: impl Into<String>,
+    ) -> &mut Option<Mend> {
+        self.add(Notice::new(Severity::Fault, step, what, why, remedy))
     }
 
-    pub(super) fn note(&mut self, step: Step, what: &str, why: String, remedy: impl Into<String>) {
-        self.0.push(Notice::new(Severity::Note, step, what, why, remedy));
+    pub(super) fn risk(
+        &mut self,
+        step: Step,
+        what: &str,
+        why: String,
+        remedy: impl Into<String>,
+    ) -> &mut Option<Mend> {
+        self.add(Notice::new(Severity::Risk, step, what, why, remedy))
+    }
+
+    pub(super) fn note(
+        &mut self,
+        step: Step,
+        what: &str,
+        why: String,
+        remedy: impl Into<String>,
+    ) -> &mut Option<Mend> {
+        self.add(Notice::new(Severity::Note, step, what, why, remedy))
     }
 
     /// Whether a value is within its range; a fault if not.

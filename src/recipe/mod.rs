@@ -8,6 +8,7 @@ mod model;
 pub mod demo;
 pub mod file;
 pub mod limits;
+pub mod mend;
 pub mod plan;
 
 pub use model::*;

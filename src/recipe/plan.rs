@@ -5,7 +5,7 @@ use super::check::Check;
 use super::limits::{self, Limit};
 use super::model::{Accents, Batch, Coat, Fall, Form, Layout, Mold, Number, Part, Recipe, Side, Sponge};
 use crate::base::disc::Disc;
-use crate::base::notice::{Notice, Severity, Step};
+use crate::base::notice::{Mend, Notice, Severity, Step};
 use crate::base::scalar::PI;
 use crate::base::units::{Mm, plain};
 use crate::glass::catalogue::{self, Glass};
@@ -238,7 +238,7 @@ fn check_blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
     if whole && !(5.0..=8.0).contains(&stack) {
         let settled = Mm(blank.diameter.0 * (stack / RESTING_THICKNESS).sqrt());
         let thin = stack < RESTING_THICKNESS;
-        check.risk(
+        *check.risk(
             step,
             "Won't hold its size.",
             format!(
@@ -248,7 +248,7 @@ fn check_blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
                 settled.0
             ),
             if thin { "Add a sheet." } else { "Take out a sheet, or dam the edge." },
-        );
+        ) = (thin && blank.sheets.len() < limits::MOST_SHEETS).then_some(Mend::AddSheet(Mm(3.0)));
     }
     sheets
 }
@@ -368,15 +368,16 @@ fn check_fall(check: &mut Check, step: Step, coat: &Coat, blend: Option<&Blend>)
     };
     let grain = blend.map_or(0.0, |blend| blend.sieve);
     if thinnest.f32() < grain {
-        check.risk(
+        let enough = Mm((f64::from(grain) * 1.25 * 100.0).ceil() / 100.0);
+        *check.risk(
             step,
             "Thinner than its grains.",
             format!(
                 "At {thinnest} this lies as scattered specks: its grains are {} mm.",
                 plain(grain.into())
             ),
-            format!("Sift {} mm.", plain((f64::from(grain) * 1.25 * 100.0).ceil() / 100.0)),
-        );
+            format!("Sift {enough}."),
+        ) = Some(Mend::Sift(enough));
     }
 }
 
@@ -468,18 +469,16 @@ fn check_accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> Optio
     let (half_band, half_size) = (accents.band.f32() / 2.0, accents.grade_to.f32() / 2.0);
     let ring = radius - accents.from_rim.f32();
     if ring + half_band + half_size > radius || ring - half_band < half_size {
-        check.fault(
+        let fitting = Mm(f64::from(half_band + half_size + 1.0).min(f64::from(radius)));
+        *check.fault(
             step,
             "Accents off the disc.",
             format!(
                 "A band of {} set {} from the rim, with pieces of {}, does not lie on a disc of {}.",
                 accents.band, accents.from_rim, accents.grade_to, recipe.blank.diameter
             ),
-            format!(
-                "Set the band {} from the rim.",
-                Mm(f64::from(half_band + half_size + 1.0).min(f64::from(radius)))
-            ),
-        );
+            format!("Set the band {fitting} from the rim."),
+        ) = Some(Mend::FromRim(fitting));
         return None;
     }
     let round = 2.0 * PI * ring;
@@ -501,12 +500,12 @@ fn check_accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> Optio
         return None;
     }
     if count > 1 && accents.least_gap < accents.grade_to {
-        check.note(
+        *check.note(
             step,
             "Accents may touch.",
             format!("Pieces of {} may lie {} apart.", accents.grade_to, accents.least_gap),
             format!("Make the least gap {} if they should not.", accents.grade_to),
-        );
+        ) = limits::LEAST_GAP.holds(accents.grade_to.0).then_some(Mend::Gap(accents.grade_to));
     }
     glasses.map(|glasses| PlannedAccents {
         glasses,
@@ -531,7 +530,7 @@ fn check_slump(check: &mut Check, recipe: &Recipe) {
         return;
     }
     if mold.depth.0 > mold.opening.0 / 2.0 {
-        check.fault(
+        *check.fault(
             step,
             "Deeper than half its width.",
             format!(
@@ -539,7 +538,7 @@ fn check_slump(check: &mut Check, recipe: &Recipe) {
                 mold.opening, mold.depth
             ),
             format!("Use a depth of at most {}.", Mm(mold.opening.0 / 2.0)),
-        );
+        ) = Some(Mend::Depth(Mm(mold.opening.0 / 2.0)));
     }
     if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mold.form {
         check_bottom(check, mold, *bottom, *corner);
@@ -549,28 +548,28 @@ fn check_slump(check: &mut Check, recipe: &Recipe) {
         return;
     }
     if disc.0 > opening.0 * MOST_OVERHANG && mold.form != Form::Hump {
-        check.fault(
+        *check.fault(
             step,
             "Too wide for its mold.",
             format!("A disc of {disc} hangs over a rim of {opening} and folds."),
             format!("Cut {opening}, or use a wider mold."),
-        );
+        ) = Some(Mend::Cut(opening));
     } else if disc.0 > opening.0 {
-        check.risk(
+        *check.risk(
             step,
             "Wider than its mold.",
             format!("A disc of {disc} overhangs a rim of {opening}; it may wrinkle or catch."),
             format!("Cut {opening}."),
-        );
+        ) = Some(Mend::Cut(opening));
     } else if disc.0 < opening.0 * 0.8 {
-        check.note(
+        *check.note(
             step,
             "Small for its mold.",
             format!(
                 "A disc of {disc} lies down inside a mold of {opening} and takes only its bottom's curve."
             ),
             format!("Cut up to {opening} for the whole depth."),
-        );
+        ) = Some(Mend::Cut(opening));
     }
 }
 

@@ -81,7 +81,7 @@ fn read(bench: Bench, file: &File) {
     let Ok(reader) = FileReader::new() else { return };
     let (reading, source) = (reader.clone(), file.clone());
     // The closure owns itself until it has been called once.
-    let itself: Rc<RefCell<Option<Closure<dyn Fn()>>>> = Rc::default();
+    let itself: Rc<RefCell<Option<Closure<_>>>> = Rc::default();
     let owner = Rc::clone(&itself);
     let ended = Closure::<dyn Fn()>::new(move || {
         match reading.result().ok().and_then(|text| text.as_string()) {

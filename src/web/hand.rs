@@ -43,9 +43,9 @@ pub enum Brought {
     /// A picture: its side in pixels and its bytes.
     Picture(Frame, u32, ArrayBuffer),
     /// The ticket.
-    Ticket(Ticket),
+    Ticket(Box<Ticket>),
     /// Everything that was asked.
-    AllOf(Ask),
+    AllOf(Box<Ask>),
     /// It broke twice over one job.
     Stopped,
 }
@@ -259,7 +259,9 @@ impl Inner {
                 Received::Nothing
             }
             Answer::Broke { .. } => Received::Broken,
-            Answer::Ticket { id, ticket } if current(id) => Received::Something(Brought::Ticket(ticket)),
+            Answer::Ticket { id, ticket } if current(id) => {
+                Received::Something(Brought::Ticket(Box::new(ticket)))
+            }
             Answer::Picture { id, view, width, .. } if current(id) => {
                 let job = self.under_way.as_mut().expect("checked to be the current one");
                 job.seen = true;
@@ -273,7 +275,7 @@ impl Inner {
             Answer::Done { id } if current(id) => {
                 let job = self.under_way.take().expect("checked to be the current one");
                 self.breaks = 0;
-                Received::Something(Brought::AllOf(job.ask))
+                Received::Something(Brought::AllOf(Box::new(job.ask)))
             }
             Answer::Ticket { .. } | Answer::Picture { .. } | Answer::Done { .. } => Received::Nothing,
         }

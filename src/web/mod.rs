@@ -10,6 +10,7 @@ mod finer;
 mod glass;
 mod hand;
 mod history;
+mod hold;
 mod notices;
 mod parts;
 mod rule;

@@ -1,8 +1,10 @@
 //! Notices under their step: a bar for how much they matter, what, why, and what to do.
 
+use super::choice::main_button;
 use super::state::Bench;
 use super::words;
 use crate::base::notice::{Notice, Severity, Step};
+use crate::recipe::mend;
 use leptos::prelude::*;
 
 /// The notices of one step.
@@ -49,7 +51,14 @@ fn notice(bench: Bench, notice: Notice) -> AnyView {
             </button>
         }
     });
-    let Notice { severity, what, why, remedy, .. } = notice;
+    let Notice { severity, step, what, why, remedy, mend: advised } = notice;
+    let do_it = advised.map(|advised| {
+        main_button(words::mend(&advised), move || {
+            bench.edit(words::REMEDY, &|recipe| mend::apply(recipe, step, advised));
+        })
+    });
+    // What the button says need not be said twice.
+    let remedy = if do_it.is_some() { String::new() } else { remedy };
     view! {
         <div class=class class:folded=folded>
             <p>
@@ -57,7 +66,7 @@ fn notice(bench: Bench, notice: Notice) -> AnyView {
                 <b>{what}</b>
                 <span class="why">" "{why}" "{remedy}</span>
             </p>
-            {keep}
+            <div class="buttons">{do_it}{keep}</div>
         </div>
     }
     .into_any()

@@ -64,7 +64,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
                 canvas::show(&place, side, &pixels);
             }
         }
-        Brought::Ticket(ticket) => bench.ticket.set(Some(ticket)),
+        Brought::Ticket(ticket) => bench.ticket.set(Some(*ticket)),
         Brought::AllOf(ask) => {
             let thumbnails = |(frame, _): &(Frame, View)| matches!(frame, Frame::Thumbnail(_));
             if ask.pictures.iter().any(thumbnails) {

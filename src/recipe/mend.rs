@@ -1,0 +1,72 @@
+//! Doing what a notice advises.
+
+use super::model::{Fall, Recipe, Sheet};
+use crate::base::notice::{Mend, Step};
+
+/// Changes the recipe as the notice of this step advises.
+pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
+    match mend {
+        Mend::AddSheet(thickness) => recipe.blank.sheets.push(Sheet { glass: "clear".into(), thickness }),
+        Mend::Cut(diameter) => recipe.blank.diameter = diameter,
+        Mend::Depth(depth) => recipe.mold.depth = depth,
+        Mend::Sift(depth) => {
+            let Step::Coat(id) = step else { return };
+            match recipe.coat_mut(id).map(|coat| &mut coat.fall) {
+                Some(Fall::Even { depth: now }) => *now = depth,
+                Some(Fall::Patches(patches)) => patches.depth = depth,
+                Some(Fall::ThickAndThin(range)) => range.thickest = depth,
+                None => {}
+            }
+        }
+        Mend::FromRim(distance) => {
+            if let Some(accents) = &mut recipe.accents {
+                accents.from_rim = distance;
+            }
+        }
+        Mend::Gap(gap) => {
+            if let Some(accents) = &mut recipe.accents {
+                accents.least_gap = gap;
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::notice::Notice;
+    use crate::base::units::Mm;
+    use crate::recipe::plan::{Plan, Planned};
+    use crate::recipe::{Accents, Coat};
+
+    fn notices(recipe: &Recipe) -> Vec<Notice> {
+        match Plan::new(recipe) {
+            Ok(Planned { notices, .. }) | Err(notices) => notices,
+        }
+    }
+
+    #[test]
+    fn doing_what_is_advised_answers_the_notice() {
+        let spoil: [(&str, fn(&mut Recipe)); 7] = [
+            ("Won't hold its size.", |recipe| recipe.blank.sheets.truncate(1)),
+            ("Too wide for its mold.", |recipe| recipe.blank.diameter = Mm(180.0)),
+            ("Wider than its mold.", |recipe| recipe.blank.diameter = Mm(164.0)),
+            ("Small for its mold.", |recipe| recipe.blank.diameter = Mm(110.0)),
+            ("Deeper than half its width.", |recipe| recipe.mold.depth = Mm(100.0)),
+            ("Thinner than its grains.", |recipe| {
+                recipe.coats.push(Coat::new(1, "straw", Fall::Even { depth: Mm(0.03) }));
+            }),
+            ("Accents off the disc.", |recipe| {
+                recipe.accents = Some(Accents { from_rim: Mm(0.0), ..Accents::default() });
+            }),
+        ];
+        for (what, spoil) in spoil {
+            let mut recipe = Recipe::bare();
+            spoil(&mut recipe);
+            let notice = notices(&recipe).into_iter().find(|notice| notice.what == what);
+            let notice = notice.unwrap_or_else(|| panic!("{what} is not said"));
+            apply(&mut recipe, notice.step, notice.mend.expect(what));
+            assert_eq!(notices(&recipe), [], "{what} is answered");
+        }
+    }
+}

@@ -1,0 +1,183 @@
+//! The recipe and its numbers in a maker's words.
+
+use super::lower;
+use crate::base::notice::Step;
+use crate::base::units::plain;
+use crate::glass::catalogue;
+use crate::picture::Stage;
+use crate::recipe::{Coat, Fall, Form, Part, Recipe, Side, Sponge};
+use crate::shop::ticket::Ticket;
+
+/// The name of a glass on the shelf; its id if it is not there.
+pub fn glass(id: &str) -> String {
+    catalogue::find(id).map_or_else(|| id.chars().take(24).collect(), |glass| glass.name.into())
+}
+
+/// The name of a blend: its glasses, the largest part first.
+pub fn blend(parts: &[Part]) -> String {
+    let mut parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
+    parts.sort_by(|a, b| b.parts.total_cmp(&a.parts));
+    let names: Vec<String> = parts.iter().map(|part| glass(&part.glass)).collect();
+    match &names[..] {
+        [] => "No powder".into(),
+        [one] => one.clone(),
+        [first, second] => format!("{first} and {}", lower(second)),
+        [first, rest @ ..] => format!("{first} and {} others", rest.len()),
+    }
+}
+
+/// The name of a fall.
+pub fn fall(fall: &Fall) -> &'static str {
+    match fall {
+        Fall::Even { .. } => "Even",
+        Fall::Patches(_) => "Patches",
+        Fall::ThickAndThin(_) => "Thick and thin",
+    }
+}
+
+/// A coat with its powder, in one line.
+pub fn coat_line(one: &Coat) -> String {
+    format!("{}: {}", blend(&one.powder), coat(one))
+}
+
+/// A coat in one line, without its powder.
+pub fn coat(coat: &Coat) -> String {
+    let locked = if coat.layout.locked_to.is_some() { ", locked" } else { "" };
+    match &coat.fall {
+        Fall::Even { depth } => format!("even, {depth}{locked}"),
+        Fall::Patches(patches) => {
+            format!("patches on {:.0} %, {}{locked}", patches.coverage * 100.0, patches.depth)
+        }
+        Fall::ThickAndThin(range) => {
+            format!("thick and thin, {} to {}{locked}", plain(range.thinnest.0), range.thickest)
+        }
+    }
+}
+
+/// The blank in one line: `160 mm, white on clear`.
+pub fn blank(recipe: &Recipe) -> String {
+    let names: Vec<String> =
+        recipe.blank.sheets.iter().rev().map(|sheet| lower(&glass(&sheet.glass))).collect();
+    format!("{}, {}", recipe.blank.diameter, names.join(" on "))
+}
+
+/// The sponge in one line.
+pub fn sponge(sponge: &Sponge, rolls: Option<u32>) -> String {
+    let damp = crate::web::rules::others::SPONGE[0].word(sponge.lift.0).unwrap_or_default();
+    let passes = match plain(sponge.passes).as_str() {
+        "1" => "once over".into(),
+        "2" => "twice over".into(),
+        other => format!("{other} times over"),
+    };
+    rolls.map_or_else(|| format!("{damp}, {passes}"), |rolls| format!("{damp}, {rolls} rolls, {passes}"))
+}
+
+/// The name of a mold's form.
+pub fn form(form: &Form) -> &'static str {
+    match form {
+        Form::Bowl => "Bowl",
+        Form::FlatBottom { .. } => "Flat bottom",
+        Form::Flare { .. } => "Flare",
+        Form::Hump => "Hump",
+    }
+}
+
+/// The name of a side.
+pub fn side(side: Side) -> &'static str {
+    match side {
+        Side::Out => "Out",
+        Side::In => "In",
+    }
+}
+
+/// The slump in one line.
+pub fn slump(recipe: &Recipe) -> String {
+    let mold = &recipe.mold;
+    format!(
+        "{} {} × {}, powder {}",
+        lower(form(&mold.form)),
+        plain(mold.opening.0),
+        plain(mold.depth.0),
+        lower(side(recipe.powder_side))
+    )
+}
+
+/// The full fuse in one line.
+pub fn fuse(recipe: &Recipe) -> String {
+    format!("{} for {}", recipe.fuse.top, recipe.fuse.hold)
+}
+
+/// The accents in one line.
+pub fn accents(recipe: &Recipe) -> String {
+    let Some(accents) = &recipe.accents else { return String::new() };
+    format!("{}, {} to {}", lower(&blend(&accents.glasses)), plain(accents.grade_from.0), accents.grade_to)
+}
+
+/// A sheet by its place in the stack.
+pub fn sheet_place(at: usize, of: usize) -> &'static str {
+    match at {
+        _ if of == 1 => "The sheet",
+        0 => "Bottom sheet",
+        at if at + 1 == of => "Top sheet",
+        1 => "Second sheet",
+        _ => "Third sheet",
+    }
+}
+
+/// The name of a step in a remark.
+pub fn step(step: Step) -> &'static str {
+    match step {
+        Step::Recipe | Step::Ticket => "Ticket",
+        Step::Blank => "Blank",
+        Step::Coat(_) => "Coat",
+        Step::Sponge => "Sponge",
+        Step::Fuse => "Full fuse",
+        Step::Accents => "Accents",
+        Step::Slump => "Slump",
+    }
+}
+
+/// What a coat weighs where: shown in the open coat. What to weigh out stands in the margin.
+pub fn coat_weights(sifted: f64, left: f64) -> String {
+    let sponged =
+        if left < sifted - 0.005 { format!(", {} after the sponge", grams(left)) } else { String::new() };
+    format!("{} on the glass{sponged}", grams(sifted))
+}
+
+/// The dimension line.
+pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
+    match stage {
+        Stage::Sifted | Stage::Fused => {
+            format!("{:.0} mm across, {:.1} mm thick", ticket.fused_across.0, ticket.fused_thickness.0)
+        }
+        Stage::Domed => format!("{:.0} mm across, {:.1} mm high", ticket.dome_across.0, ticket.dome_high.0),
+    }
+}
+
+/// The finished size at the foot.
+pub fn finished(ticket: &Ticket) -> String {
+    format!("{:.0} × {:.1} mm", ticket.dome_across.0, ticket.dome_high.0)
+}
+
+/// The discs at the foot.
+pub fn discs(ticket: &Ticket) -> String {
+    let discs = ticket.discs.iter().map(|disc| disc.count).sum();
+    format!("{}, {:.1} mm", count(discs, "disc", "discs"), ticket.fused_thickness.0)
+}
+
+/// How many pieces the ticket is for, spares included.
+pub fn pieces(recipe: &Recipe) -> String {
+    let (asked, made) = (recipe.batch.pieces, recipe.batch.to_make());
+    let words = count(asked, "piece", "pieces");
+    if made > asked { format!("{words} + {} spare", made - asked) } else { words }
+}
+
+/// Grams with one decimal, or two below a gram.
+pub fn grams(grams: f64) -> String {
+    if grams < 0.995 { format!("{grams:.2} g") } else { format!("{grams:.1} g") }
+}
+
+/// A number of things.
+pub fn count(n: u32, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
