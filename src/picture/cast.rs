@@ -17,9 +17,11 @@ pub struct Camera {
 }
 
 /// Distance of the eye, in radii of the piece.
-const DISTANCE: f32 = 7.55;
+pub const DISTANCE: f32 = 7.55;
 /// Horizontal field of view, degrees.
-const FIELD: f64 = 18.5;
+pub const FIELD: f64 = 18.5;
+/// How high the eye aims, as a share of the piece's height.
+pub const AIM: f32 = 0.34;
 
 impl Camera {
     /// An eye `tilt` degrees above the horizon that sees the whole of a shell at `zoom` 1.
@@ -27,7 +29,7 @@ impl Camera {
         let (sin, cos) = sin_cos(f64::from(tilt).to_radians());
         let (sin, cos) = (sin as f32, cos as f32);
         let forward = Vec3::new(0.0, cos, -sin);
-        let aim = Vec3::new(0.0, 0.0, 0.34 * shell.highest());
+        let aim = Vec3::new(0.0, 0.0, AIM * shell.highest());
         // A steep eye sees the dome's whole round: a little farther keeps it in the frame.
         let eye = aim - forward * (DISTANCE * shell.widest());
         let half_width = tan((FIELD / 2.0).to_radians()) as f32 / zoom;
