@@ -39,10 +39,16 @@ pub fn strip(plan: &Plan, coat: u32, depths: &[f32], within: bool) -> Vec<Color>
     depths.iter().map(|depth| fired(plan, at, *depth, within)).collect()
 }
 
-/// The fired color, by day and in linear light, of a coat at one depth over what lies under it.
-pub fn fired_linear(plan: &Plan, coat: u32, depth: f32) -> Option<Linear> {
-    let at = position(plan, coat)?;
-    Some(to_linear(&column(plan, at, depth).shows()))
+/// The fired color, by day and in linear light, of a lower coat on the blank and of an upper coat over it, each at its
+/// usual depth. Both are places in the plan's list of coats.
+pub fn fired_pair(plan: &Plan, lower: usize, upper: usize) -> (Linear, Linear) {
+    let mut column = Column::blank(plan);
+    let mut lay = |at: usize| {
+        let coat = &plan.coats[at];
+        column.lay(coat, plan.packing * coat.usual_depth());
+        to_linear(&column.shows())
+    };
+    (lay(lower), lay(upper))
 }
 
 fn position(plan: &Plan, coat: u32) -> Option<usize> {

@@ -82,8 +82,6 @@ pub struct Glass {
     pub s: f32,
     /// How far around the rounded rim (see [`super::shell::Surface`]).
     pub around_rim: f32,
-    /// What a straight look through the glass meets.
-    pub behind: Behind,
 }
 
 /// What lies behind a pixel of clear glass.
@@ -117,6 +115,8 @@ pub struct Cast {
     pub camera: Camera,
     /// Pixels that see glass.
     pub glass: Vec<Glass>,
+    /// What a straight look through each of them meets; empty unless it was asked for.
+    pub behind: Vec<Behind>,
     /// Pixels that see the table near the piece, those at the glass's edge included.
     pub table: Vec<TablePixel>,
 }
@@ -126,7 +126,7 @@ const BLOCK: u32 = 8;
 impl Cast {
     /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind.
     pub fn new(shell: &Shell, shade: &Shade, camera: Camera, through: bool) -> Self {
-        let mut cast = Self { camera, glass: Vec::new(), table: Vec::new() };
+        let mut cast = Self { camera, glass: Vec::new(), behind: Vec::new(), table: Vec::new() };
         for top in (0..camera.size).step_by(BLOCK as usize) {
             for left in (0..camera.size).step_by(BLOCK as usize) {
                 cast.block(shell, shade, left, top, through);
@@ -149,11 +149,10 @@ impl Cast {
             for x in left..right {
                 let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
                 let at = (x as u16, y as u16);
-                let mut glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside, at));
+                let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside, at));
                 beside = glass.map(|glass| glass.t);
-                if let (Some(glass), true) = (&mut glass, through) {
-                    glass.behind = behind(shell, &ray, glass.t);
-                    glass.behind.lit = shade.at(glass.behind.place.x, glass.behind.place.y);
+                if let (Some(glass), true) = (glass, through) {
+                    self.behind.push(behind(shell, shade, &ray, glass.t));
                 }
                 let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
                 self.glass.extend(glass);
@@ -192,16 +191,7 @@ impl Cast {
         let place = ray.at(met.t);
         let surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
         let normal = turned(place, surface.out, surface.up);
-        Some(Glass {
-            at,
-            covered,
-            t: met.t,
-            place,
-            normal,
-            s: surface.s,
-            around_rim: surface.around_rim,
-            behind: Behind::default(),
-        })
+        Some(Glass { at, covered, t: met.t, place, normal, s: surface.s, around_rim: surface.around_rim })
     }
 }
 
@@ -243,7 +233,7 @@ fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
 }
 
 /// Looks straight on through the near wall: at the table, or at the inside of the far wall.
-fn behind(shell: &Shell, ray: &Ray, t: f32) -> Behind {
+fn behind(shell: &Shell, shade: &Shade, ray: &Ray, t: f32) -> Behind {
     let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
     let mut t = t + 0.3;
     let mut inside = true;
@@ -263,5 +253,6 @@ fn behind(shell: &Shell, ray: &Ray, t: f32) -> Behind {
     if ray.toward.z > -1e-3 {
         return Behind { place: ray.at(t), wall: None, lit: (1.0, 1.0) };
     }
-    Behind { place: ray.at(-ray.from.z / ray.toward.z), wall: None, lit: (1.0, 1.0) }
+    let place = ray.at(-ray.from.z / ray.toward.z);
+    Behind { place, wall: None, lit: shade.at(place.x, place.y) }
 }
