@@ -50,6 +50,15 @@ struct BedInputs {
     sponge: Option<(Sponge, Shared<SpongeFace>, Seed)>,
 }
 
+/// The powder on the disc before and after the sponge.
+#[derive(Debug)]
+pub struct Beds {
+    /// Each coat as sifted: mm of loose powder per cell.
+    pub sifted: Vec<Shared<Vec<f32>>>,
+    /// The whole bed as the sponge left it.
+    pub dabbed: Shared<PowderBed>,
+}
+
 /// Loose powder to look at: its colors, and its height per cell, mm.
 #[derive(Debug)]
 struct Loose {
@@ -123,7 +132,7 @@ impl Preview {
         seed: Seed,
         cells: usize,
         allowance: &mut Allowance,
-    ) -> Result<(Vec<Shared<Vec<f32>>>, Shared<PowderBed>), Paused> {
+    ) -> Result<Beds, Paused> {
         let grid = Grid::new(plan.disc, cells);
         let mut coats = Vec::with_capacity(plan.coats.len());
         for coat in &plan.coats {
@@ -147,7 +156,7 @@ impl Preview {
                 None => sifted,
             }
         })?;
-        Ok((coats, bed))
+        Ok(Beds { sifted: coats, dabbed: bed })
     }
 
     /// The fused flat disc.
@@ -161,7 +170,7 @@ impl Preview {
         cells: usize,
         allowance: &mut Allowance,
     ) -> Result<Shared<FusedDisc>, Paused> {
-        let (_, bed) = self.beds(plan, seed, cells, allowance)?;
+        let bed = self.beds(plan, seed, cells, allowance)?.dabbed;
         let grains = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
         self.fused.get(allowance, (bed, grains, plan.packing), |(bed, grains, packing)| {
             settle(bed, grains, *packing)
@@ -192,7 +201,7 @@ impl Preview {
         view: &View,
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
-        let (_, bed) = self.beds(plan, seed, view.cells as usize, allowance)?;
+        let bed = self.beds(plan, seed, view.cells as usize, allowance)?.dabbed;
         let palette = self.palette(plan, allowance)?;
         let loose = self.loose.get(allowance, (palette, bed), |(palette, bed)| Loose {
             colors: palette.loose(bed, TABLE),

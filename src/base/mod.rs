@@ -6,4 +6,5 @@ pub mod memo;
 pub mod notice;
 pub mod scalar;
 pub mod seed;
+pub mod typed;
 pub mod units;

@@ -66,7 +66,6 @@ pub fn rolls(sponge: &Sponge, disc: Disc) -> u32 {
 }
 
 /// The new part of a press's strip: with it two passes over a 160 mm disc are 28 rolls.
-
 const STRIP: f32 = 0.65;
 
 /// Of a few random starts over the disc and a little beyond, the one farthest from all before it.

@@ -147,5 +147,11 @@ impl Pore {
 /// A point of the face that repeats; pores reach less than one side beyond it.
 fn wrapped(i: i32) -> usize {
     let side = POINTS as i32;
-    (if i < 0 { i + side } else if i >= side { i - side } else { i }) as usize
+    (if i < 0 {
+        i + side
+    } else if i >= side {
+        i - side
+    } else {
+        i
+    }) as usize
 }

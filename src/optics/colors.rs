@@ -5,7 +5,7 @@ use super::stack::{Lit, Seen};
 use crate::base::grid::Grid;
 use crate::base::scalar::exp2;
 use crate::color::spectrum::{BANDS, Spectrum, to_linear};
-use crate::color::srgb::Linear;
+use crate::color::srgb::{Linear, luminance};
 use crate::fuse::settle::FusedDisc;
 use crate::fuse::speckle::Speckle;
 use crate::glass::material::Material;
@@ -13,6 +13,16 @@ use crate::layup::field::hash;
 use crate::layup::powder_bed::PowderBed;
 use crate::recipe::Side;
 use crate::recipe::plan::{Blend, Plan};
+
+/// Reflectance of the table by day, linear: what lies under a piece of glass.
+pub const TABLE: f32 = 0.305;
+/// Full light on a perfect white shows as this, linear: the rest is headroom for gloss.
+pub const WHITE: f32 = 0.84;
+
+/// How bright a lamp must be for a bare blank that passes this to show well: the eye gets used to either.
+pub fn lamp_for(bare_through: Linear) -> f32 {
+    0.92 / luminance(bare_through).max(0.02)
+}
 
 /// What the colors of a piece depend on: its glasses and how deep they can lie, not where.
 #[derive(Clone, Debug, PartialEq)]

@@ -7,3 +7,4 @@ pub mod loose_powder;
 pub mod stack;
 pub mod surface;
 pub mod test_tile;
+pub mod reads_as_one;

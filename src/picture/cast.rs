@@ -17,9 +17,11 @@ pub struct Camera {
 }
 
 /// Distance of the eye, in radii of the piece.
-const DISTANCE: f32 = 7.55;
+pub const DISTANCE: f32 = 7.55;
 /// Horizontal field of view, degrees.
-const FIELD: f64 = 18.5;
+pub const FIELD: f64 = 18.5;
+/// How high the eye aims, as a share of the piece's height.
+pub const AIM: f32 = 0.34;
 
 impl Camera {
     /// An eye `tilt` degrees above the horizon that sees the whole of a shell at `zoom` 1.
@@ -27,7 +29,7 @@ impl Camera {
         let (sin, cos) = sin_cos(f64::from(tilt).to_radians());
         let (sin, cos) = (sin as f32, cos as f32);
         let forward = Vec3::new(0.0, cos, -sin);
-        let aim = Vec3::new(0.0, 0.0, 0.34 * shell.highest());
+        let aim = Vec3::new(0.0, 0.0, AIM * shell.highest());
         // A steep eye sees the dome's whole round: a little farther keeps it in the frame.
         let eye = aim - forward * (DISTANCE * shell.widest());
         let half_width = tan((FIELD / 2.0).to_radians()) as f32 / zoom;
@@ -80,8 +82,6 @@ pub struct Glass {
     pub s: f32,
     /// How far around the rounded rim (see [`super::shell::Surface`]).
     pub around_rim: f32,
-    /// What a straight look through the glass meets.
-    pub behind: Behind,
 }
 
 /// What lies behind a pixel of clear glass.
@@ -115,6 +115,8 @@ pub struct Cast {
     pub camera: Camera,
     /// Pixels that see glass.
     pub glass: Vec<Glass>,
+    /// What a straight look through each of them meets; empty unless it was asked for.
+    pub behind: Vec<Behind>,
     /// Pixels that see the table near the piece, those at the glass's edge included.
     pub table: Vec<TablePixel>,
 }
@@ -124,7 +126,7 @@ const BLOCK: u32 = 8;
 impl Cast {
     /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind.
     pub fn new(shell: &Shell, shade: &Shade, camera: Camera, through: bool) -> Self {
-        let mut cast = Self { camera, glass: Vec::new(), table: Vec::new() };
+        let mut cast = Self { camera, glass: Vec::new(), behind: Vec::new(), table: Vec::new() };
         for top in (0..camera.size).step_by(BLOCK as usize) {
             for left in (0..camera.size).step_by(BLOCK as usize) {
                 cast.block(shell, shade, left, top, through);
@@ -143,13 +145,14 @@ impl Cast {
         let met = shell.march(&middle, start, 0.01, slope).hit;
         let reach = REACH * shell.widest();
         for y in top..bottom {
+            let mut beside = None;
             for x in left..right {
                 let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
                 let at = (x as u16, y as u16);
-                let mut glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, at));
-                if let (Some(glass), true) = (&mut glass, through) {
-                    glass.behind = behind(shell, &ray, glass.t);
-                    glass.behind.lit = shade.at(glass.behind.place.x, glass.behind.place.y);
+                let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside, at));
+                beside = glass.map(|glass| glass.t);
+                if let (Some(glass), true) = (glass, through) {
+                    self.behind.push(behind(shell, shade, &ray, glass.t));
                 }
                 let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
                 self.glass.extend(glass);
@@ -163,12 +166,24 @@ impl Cast {
         }
     }
 
-    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, at: (u16, u16)) -> Option<Glass> {
-        let march = shell.march(ray, start, NEAR, 0.0);
-        let met = match march.hit {
-            Some(t) => land(shell, ray, t),
-            None => Met { t: march.closest.1, distance: march.closest.0 },
-        };
+    /// What a pixel sees: `start` is a safe place to march from, `beside` where the pixel before it met the glass.
+    fn pixel(
+        &self,
+        shell: &Shell,
+        ray: &Ray,
+        start: f32,
+        beside: Option<f32>,
+        at: (u16, u16),
+    ) -> Option<Glass> {
+        // On the face the next pixel is a step away; near an outline that would miss what stands before it.
+        let near = beside.map(|t| land(shell, ray, t)).filter(|met| met.distance == 0.0 && met.facing > 0.3);
+        let met = near.unwrap_or_else(|| {
+            let march = shell.march(ray, start, NEAR, 0.0);
+            match march.hit {
+                Some(t) => land(shell, ray, t),
+                None => Met { t: march.closest.1, distance: march.closest.0, facing: 0.0 },
+            }
+        });
         let covered = 1.0 - met.distance.max(0.0) / (self.camera.pixel() * met.t);
         if covered <= 0.0 {
             return None;
@@ -176,44 +191,36 @@ impl Cast {
         let place = ray.at(met.t);
         let surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
         let normal = turned(place, surface.out, surface.up);
-        Some(Glass {
-            at,
-            covered,
-            t: met.t,
-            place,
-            normal,
-            s: surface.s,
-            around_rim: surface.around_rim,
-            behind: Behind::default(),
-        })
+        Some(Glass { at, covered, t: met.t, place, normal, s: surface.s, around_rim: surface.around_rim })
     }
 }
 
 /// Distance from the solid, mm, at which the march ends and [`land`] takes over.
 const NEAR: f32 = 0.3;
 
-/// Where a line of sight comes down, and its distance from the solid there: 0 if it hit.
+/// Where a line of sight comes down, its distance from the solid there (0 if it hit) and how squarely it meets it.
 struct Met {
     t: f32,
     distance: f32,
+    facing: f32,
 }
 
 /// Brings a ray close to the solid exactly onto it, or to its nearest approach if it only passes by.
 fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
-    let mut nearest = Met { t, distance: f32::MAX };
+    let mut nearest = Met { t, distance: f32::MAX, facing: 0.0 };
     for _ in 0..6 {
         let p = ray.at(t);
         let (distance, (out, up)) = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
-        if distance < nearest.distance {
-            nearest = Met { t, distance };
-        }
         let facing = -ray.toward.dot(turned(p, out, up));
-        if distance < 0.004 || facing < 0.01 {
+        if distance.abs() < nearest.distance.abs() {
+            nearest = Met { t, distance, facing };
+        }
+        if distance.abs() < 0.004 || facing < 0.01 {
             break;
         }
-        t += (distance / facing).min(2.0);
+        t += (distance / facing).clamp(-2.0, 2.0);
     }
-    if nearest.distance < 0.02 {
+    if nearest.distance.abs() < 0.02 {
         nearest.distance = 0.0;
     }
     nearest
@@ -226,7 +233,7 @@ fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
 }
 
 /// Looks straight on through the near wall: at the table, or at the inside of the far wall.
-fn behind(shell: &Shell, ray: &Ray, t: f32) -> Behind {
+fn behind(shell: &Shell, shade: &Shade, ray: &Ray, t: f32) -> Behind {
     let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
     let mut t = t + 0.3;
     let mut inside = true;
@@ -246,5 +253,6 @@ fn behind(shell: &Shell, ray: &Ray, t: f32) -> Behind {
     if ray.toward.z > -1e-3 {
         return Behind { place: ray.at(t), wall: None, lit: (1.0, 1.0) };
     }
-    Behind { place: ray.at(-ray.from.z / ray.toward.z), wall: None, lit: (1.0, 1.0) }
+    let place = ray.at(-ray.from.z / ray.toward.z);
+    Behind { place, wall: None, lit: shade.at(place.x, place.y) }
 }

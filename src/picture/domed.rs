@@ -56,8 +56,9 @@ pub fn paint(scene: &Scene, paint: &Paint) -> Pixmap {
             put(&mut picture, pixel.at, encode(painter.table(pixel)));
         }
     }
-    for glass in &scene.cast.glass {
-        let color = painter.glass(glass);
+    let nothing = Behind::default();
+    for (i, glass) in scene.cast.glass.iter().enumerate() {
+        let color = painter.glass(glass, scene.cast.behind.get(i).unwrap_or(&nothing));
         blend(&mut picture, glass.at, color, glass.covered);
     }
     painter.lumps(&mut picture);
@@ -131,12 +132,12 @@ impl<'a> Painter<'a> {
         (self.cos * x + self.sin * y, self.cos * y - self.sin * x)
     }
 
-    fn glass(&self, glass: &Glass) -> Linear {
+    fn glass(&self, glass: &Glass, behind: &Behind) -> Linear {
         let (x, y) = self.on_disc(glass.place, glass.s);
         match self.scene.light {
             Light::Grey => pull_in(self.paint.shown.sample(x, y)).map(|c| c * WHITE),
             Light::Within => roll_off(pull_in(self.within(glass, x, y))),
-            Light::Day => roll_off(pull_in(self.day(glass, x, y))),
+            Light::Day => roll_off(pull_in(self.day(glass, behind, x, y))),
         }
     }
 
@@ -180,7 +181,7 @@ impl<'a> Painter<'a> {
         most * smoothstep(0.05, 0.9, glass.around_rim)
     }
 
-    fn day(&self, glass: &Glass, x: f32, y: f32) -> Linear {
+    fn day(&self, glass: &Glass, behind: &Behind, x: f32, y: f32) -> Linear {
         let sight = self.sight(glass);
         let gloss_normal = self.rippled(glass.normal, x, y);
         let cosine = (-sight.dot(gloss_normal)).max(0.02);
@@ -196,7 +197,8 @@ impl<'a> Painter<'a> {
         let mut out = [0.0; 3];
         if let (true, Some(through)) = (self.paint.clear, self.paint.through) {
             let through = self.color(through, glass, x, y);
-            let behind = self.seen_through(glass, sight, cosine, through, slant, x, y);
+            let haze = 0.85 * self.paint.shown.haze_at(x, y);
+            let behind = self.seen_through(glass, self.behind(behind, sight), cosine, through, haze);
             let second = 0.8 * f * (1.0 - f) * self.studio.mirrored(sight.reflect(glass.normal));
             for k in 0..3 {
                 let body = shown[k] * light + behind[k];
@@ -217,19 +219,8 @@ impl<'a> Painter<'a> {
     }
 
     /// What comes through clear glass from behind, hazed by what scatters in it.
-    #[expect(clippy::too_many_arguments, reason = "all of them are of this one pixel")]
-    fn seen_through(
-        &self,
-        glass: &Glass,
-        sight: Vec3,
-        cosine: f32,
-        through: Linear,
-        slant: f32,
-        x: f32,
-        y: f32,
-    ) -> Linear {
-        let behind = self.behind(&glass.behind, sight);
-        let haze = 0.85 * self.paint.shown.haze_at(x, y);
+    fn seen_through(&self, glass: &Glass, behind: Linear, cosine: f32, through: Linear, haze: f32) -> Linear {
+        let path = 1.0 / refracted(cosine);
         // Near its outline the inner face reflects all light, and the wall looks as thick as it is.
         let sine = (1.0 - cosine * cosine).max(0.0).sqrt();
         let limit = 1.0 - self.scene.shell.thickness() / self.scene.shell.widest();
@@ -237,10 +228,10 @@ impl<'a> Painter<'a> {
         let inner = 0.30 + 0.25 * glass.normal.z;
         let mut out = [0.0; 3];
         for k in 0..3 {
-            let t = fast_pow(through[k].max(1e-4), 1.0 + 2.0 * slant);
+            let t = fast_pow(through[k].max(1e-4), path);
             let clear = lerp(behind[k], inner * WHITE, haze);
             let turned_back = 0.75 * self.paint.edge[k] * inner;
-            out[k] = lerp(t * clear, fast_pow(through[k].max(1e-4), 2.2) * turned_back * 1.6, total);
+            out[k] = lerp(t * clear, fast_pow(through[k].max(1e-4), 2.2) * turned_back * 1.15, total);
         }
         out
     }

@@ -8,7 +8,7 @@ use super::vec3::Vec3;
 use super::view::{Light, View};
 use crate::base::scalar::{lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode, pull_in};
-use crate::optics::colors::ColorField;
+use crate::optics::colors::{ColorField, lamp_for};
 
 /// Share of the picture's width that the disc takes at zoom 1.
 pub const DISC_SHARE: f32 = 0.90;
@@ -146,7 +146,7 @@ impl<'a> Painter<'a> {
                         }
                     }
                 }
-                let lamp = 0.92 / crate::color::srgb::luminance(*bare).max(0.02);
+                let lamp = lamp_for(*bare);
                 color.map(|c| c * lamp)
             }
         };

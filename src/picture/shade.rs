@@ -6,7 +6,7 @@ use super::vec3::Vec3;
 use crate::base::scalar::{lerp, sin_cos, smoothstep};
 
 /// How far from the axis the table is not simply its own grey, in radii of the piece.
-pub const REACH: f32 = 2.4;
+pub const REACH: f32 = 2.0;
 /// Rings of the shadow map inside the rim, and outside it; they crowd toward the rim, where shadow is sharpest.
 const RINGS: usize = 18;
 /// Spokes of the shadow map.

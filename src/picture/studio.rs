@@ -4,18 +4,13 @@
 use super::vec3::Vec3;
 use crate::base::scalar::smoothstep;
 use crate::color::srgb::Linear;
+pub use crate::optics::colors::{TABLE, WHITE};
 use std::sync::OnceLock;
 
 /// The table by day, sRGB: the page's own grey, so that the picture runs on under everything.
 pub const TABLE_DAY: [u8; 3] = [0x96; 3];
 /// The table in the dusk, when a piece is lit from within.
 pub const TABLE_DUSK: [u8; 3] = [0x2b; 3];
-/// Reflectance of the table by day, linear: what lies under a piece of glass.
-pub const TABLE: f32 = 0.305;
-
-/// Full light on a perfect white shows as this, linear: the rest is headroom for gloss.
-pub const WHITE: f32 = 0.84;
-
 /// The soft light and the window, as frames of directions.
 #[derive(Debug)]
 pub struct Studio {

@@ -56,11 +56,21 @@ impl View {
     pub const DRAFT_CELLS: u32 = 192;
     /// Cells of a fine picture.
     pub const FINE_CELLS: u32 = 512;
-    /// Most pixels or cells along a side.
+    /// Most pixels along a side.
     pub const MOST_SIZE: u32 = 4096;
+    /// Most cells along a side: on the usual disc they are then as fine as one grain of powder.
+    pub const MOST_CELLS: u32 = 2048;
 
-    /// The usual view of a stage: the whole piece, unturned, as many cells as pixels.
+    /// The usual view of a stage: the whole piece, unturned, with as many cells as pixels as far as that says more.
     pub fn usual(stage: Stage, light: Light, size: u32) -> Self {
-        Self { stage, light, size, cells: size, turn: 0.0, tilt: Self::USUAL_TILT, zoom: 1.0 }
+        Self {
+            stage,
+            light,
+            size,
+            cells: size.min(Self::MOST_CELLS),
+            turn: 0.0,
+            tilt: Self::USUAL_TILT,
+            zoom: 1.0,
+        }
     }
 }

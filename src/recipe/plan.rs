@@ -119,6 +119,7 @@ impl Plan {
     ///
     /// # Errors
     /// Every fault of the recipe (and its risks and notes), if there is at least one fault.
+    #[expect(clippy::new_ret_no_self, reason = "a plan comes with what the maker should know about it")]
     pub fn new(recipe: &Recipe) -> Result<Planned, Vec<Notice>> {
         let mut check = Check::default();
         check_recipe(&mut check, recipe);

@@ -6,7 +6,7 @@ use crate::base::units::{Grams, Mm};
 use crate::glass::catalogue::DENSITY;
 use crate::layup::accents::place;
 use crate::picture::View;
-use crate::preview::Preview;
+use crate::preview::{Beds, Preview};
 use crate::recipe::plan::Plan;
 use serde::{Deserialize, Serialize};
 
@@ -91,7 +91,7 @@ pub fn ticket(
     seed: Seed,
     allowance: &mut Allowance,
 ) -> Result<Ticket, Paused> {
-    let (sifted, bed) = preview.beds(plan, seed, View::DRAFT_CELLS as usize, allowance)?;
+    let Beds { sifted, dabbed: bed } = preview.beds(plan, seed, View::DRAFT_CELLS as usize, allowance)?;
     let dome = preview.dome(plan, allowance)?;
     let grams = |volume: f64| Grams(volume * f64::from(plan.packing) * DENSITY / 1000.0);
     let coats: Vec<CoatGrams> = plan

@@ -1,3 +1,4 @@
 //! The drawing hand: what the page asks for and what comes back, one job at a time.
 
+pub mod jobs;
 pub mod protocol;

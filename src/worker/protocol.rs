@@ -1,7 +1,6 @@
 //! What the page and its worker say to each other. Each message is an array: this header as JSON text and, for a
 //! picture, its pixels as a transferred buffer.
 
-use crate::base::notice::Notice;
 use crate::base::seed::Seed;
 use crate::picture::View;
 use crate::recipe::Recipe;
@@ -13,12 +12,14 @@ use serde::{Deserialize, Serialize};
 pub struct Job {
     /// Number of the job, rising.
     pub id: u32,
-    /// The recipe as it stands.
+    /// The recipe as it stands. One with a fault is answered by [`Answer::Done`] alone: who asks has planned it.
     pub recipe: Recipe,
     /// The seed.
     pub seed: Seed,
     /// The pictures wanted, most wanted first.
     pub views: Vec<View>,
+    /// Whether the numbers are wanted too; they come after the first picture, whose layout they share.
+    pub ticket: bool,
 }
 
 /// What the worker says.
@@ -27,15 +28,6 @@ pub struct Job {
 pub enum Answer {
     /// It has loaded and takes jobs.
     Ready,
-    /// The recipe's notices and, unless one of them is a fault, its ticket. Comes once per job.
-    Planned {
-        /// The job.
-        id: u32,
-        /// Every fault, risk and note.
-        notices: Vec<Notice>,
-        /// The numbers; none if the recipe cannot work.
-        ticket: Option<Ticket>,
-    },
     /// A picture; its pixels are the second element of the message.
     Picture {
         /// The job.
@@ -47,7 +39,14 @@ pub enum Answer {
         /// Height, pixels.
         height: u32,
     },
-    /// The job is finished, or was given up for a newer one.
+    /// The numbers.
+    Ticket {
+        /// The job.
+        id: u32,
+        /// Its ticket.
+        ticket: Ticket,
+    },
+    /// The job is finished. A job given up for a newer one is never heard of again.
     Done {
         /// The job.
         id: u32,

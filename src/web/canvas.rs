@@ -1,0 +1,36 @@
+//! Putting pixels on canvases.
+
+use crate::optics::test_tile::Color;
+use js_sys::{ArrayBuffer, Uint8ClampedArray};
+use wasm_bindgen::{Clamped, JsCast};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
+
+/// Shows a square picture. Its bytes stay outside our memory.
+pub fn show(canvas: &HtmlCanvasElement, side: u32, pixels: &ArrayBuffer) {
+    let bytes = Uint8ClampedArray::new(pixels);
+    if let Ok(picture) = ImageData::new_with_js_u8_clamped_array(&bytes, side) {
+        put(canvas, side, side, &picture);
+    }
+}
+
+/// Shows a row of colors, which the style sheet draws out to a strip.
+pub fn show_strip(canvas: &HtmlCanvasElement, colors: &[Color]) {
+    let bytes: Vec<u8> = colors.iter().flat_map(|[r, g, b]| [*r, *g, *b, 255]).collect();
+    let width = colors.len() as u32;
+    if let Ok(picture) = ImageData::new_with_u8_clamped_array(Clamped(&bytes), width) {
+        put(canvas, width, 1, &picture);
+    }
+}
+
+fn put(canvas: &HtmlCanvasElement, width: u32, height: u32, picture: &ImageData) {
+    // Setting a size clears the canvas, so only a new size is set.
+    if canvas.width() != width || canvas.height() != height {
+        canvas.set_width(width);
+        canvas.set_height(height);
+    }
+    let context = canvas.get_context("2d").ok().flatten();
+    if let Some(context) = context.and_then(|context| context.dyn_into::<CanvasRenderingContext2d>().ok()) {
+        // Fails only for a picture without pixels.
+        let _ = context.put_image_data(picture, 0.0, 0.0);
+    }
+}

@@ -1,0 +1,188 @@
+//! What an open coat shows: its fall and rules, its layout, and what can be done with the coat as a whole.
+
+use super::choice::{button, choice, option, toggle, word};
+use super::finer::{finer, rules};
+use super::parts::{self, Jar};
+use super::rules::coat::{self as tables};
+use super::rules::{Place, Rule};
+use super::state::Bench;
+use super::step::Unfolded;
+use super::words;
+use crate::base::notice::Step;
+use crate::base::units::Mm;
+use crate::recipe::limits::{self, MOST_COATS};
+use crate::recipe::{Coat, Fall, Patches, ThickAndThin};
+use leptos::prelude::*;
+use std::mem::discriminant;
+
+/// The body of the coat with this id.
+pub fn coat(bench: Bench, id: u32, unfolded: RwSignal<Unfolded>) -> AnyView {
+    let kind = Memo::new(move |_| {
+        bench.recipe.with(|recipe| {
+            recipe.coat(id).map(|coat| match coat.fall {
+                Fall::Even { .. } => 0,
+                Fall::Patches(_) => 1,
+                Fall::ThickAndThin(_) => 2,
+            })
+        })
+    });
+    view! {
+        <div class="body">
+            <Show when=move || unfolded.get() == Unfolded::Powders>{parts::jars(bench, Jar::Coat(id))}</Show>
+            <Show when=move || unfolded.get() == Unfolded::Coat>{menu(bench, id)}</Show>
+            {falls(bench, id)}
+            {move || kind.get().map(|kind| of_kind(bench, id, kind))}
+            {layout(bench, id)}
+            {weights(bench, id)}
+        </div>
+    }
+    .into_any()
+}
+
+type Finer = &'static [&'static [Rule]];
+
+fn of_kind(bench: Bench, id: u32, kind: usize) -> AnyView {
+    const FINER: [Finer; 3] = [
+        &[tables::EVEN_FINER, tables::LAYOUT],
+        &[tables::PATCHES_FINER, tables::LAYOUT],
+        &[tables::THICK_AND_THIN_FINER, tables::LAYOUT],
+    ];
+    let first = [tables::EVEN, tables::PATCHES, tables::THICK_AND_THIN][kind];
+    let place = Place { coat: id, at: 0 };
+    view! {
+        {rules(bench, first, place)}
+        {finer(bench, FINER[kind], place, Some(blend))}
+    }
+    .into_any()
+}
+
+fn blend(bench: Bench, place: Place) -> AnyView {
+    parts::blend(bench, Jar::Coat(place.coat), words::BLEND, words::BLEND_IN)
+}
+
+fn falls(bench: Bench, id: u32) -> AnyView {
+    let kinds = [
+        Fall::Even { depth: Mm(limits::EVEN_DEPTH.usual) },
+        Fall::Patches(Patches::usual()),
+        Fall::ThickAndThin(ThickAndThin::usual()),
+    ];
+    let options = kinds
+        .into_iter()
+        .map(|fall| {
+            let kind = discriminant(&fall);
+            let is = move |coat: &Coat| discriminant(&coat.fall) == kind;
+            let chosen = move || bench.recipe.with(|recipe| recipe.coat(id).is_some_and(is));
+            let word = words::fall(&fall);
+            let choose = move || {
+                if !bench.recipe.with_untracked(|recipe| recipe.coat(id).is_some_and(is)) {
+                    bench.edit("how it falls", &|recipe| {
+                        if let Some(coat) = recipe.coat_mut(id) {
+                            fall_otherwise(coat, &fall);
+                        }
+                    });
+                }
+            };
+            option(word, chosen, choose)
+        })
+        .collect();
+    choice(words::HOW_IT_FALLS, false, options)
+}
+
+/// Lets a coat fall in another way. What was usual for the old way becomes usual for the new one.
+fn fall_otherwise(coat: &mut Coat, fall: &Fall) {
+    let usual = |fall: &Fall| match fall {
+        Fall::Patches(_) => limits::PATCH_UNEVENNESS.usual,
+        Fall::Even { .. } | Fall::ThickAndThin(_) => limits::UNEVENNESS.usual,
+    };
+    if coat.unevenness == usual(&coat.fall) {
+        coat.unevenness = usual(fall);
+    }
+    coat.fall = fall.clone();
+}
+
+fn layout(bench: Bench, id: u32) -> AnyView {
+    let powder = Memo::new(move |_| {
+        bench.recipe.with(|recipe| recipe.coat(id).map(|coat| words::blend(&coat.powder)))
+    });
+    let locked = move || {
+        bench.recipe.with(|recipe| recipe.coat(id).is_some_and(|coat| coat.layout.locked_to.is_some()))
+    };
+    let lock = move || {
+        let seed = bench.seed.get_untracked();
+        bench.edit("lock", &|recipe| {
+            if let Some(coat) = recipe.coat_mut(id) {
+                coat.layout.locked_to = coat.layout.locked_to.is_none().then_some(seed);
+            }
+        });
+    };
+    let mirrored =
+        move || bench.recipe.with(|recipe| recipe.coat(id).is_some_and(|coat| coat.layout.mirrored));
+    let mirror = move || {
+        bench.edit("mirror", &|recipe| {
+            if let Some(coat) = recipe.coat_mut(id) {
+                coat.layout.mirrored = !coat.layout.mirrored;
+            }
+        });
+    };
+    let reroll = move || {
+        bench.edit("re-roll", &|recipe| {
+            if let Some(coat) = recipe.coat_mut(id) {
+                coat.layout.rerolls = coat.layout.rerolls.wrapping_add(1);
+            }
+        });
+    };
+    view! {
+        <div class="buttons">
+            {toggle(words::LOCK, locked, lock)}
+            {move || powder.get().map(|powder| button(words::reroll(&powder), reroll))}
+            {toggle(words::MIRROR, mirrored, mirror)}
+        </div>
+    }
+    .into_any()
+}
+
+fn weights(bench: Bench, id: u32) -> AnyView {
+    let said = Memo::new(move |_| {
+        bench.ticket.with(|ticket| {
+            let ticket = ticket.as_ref()?;
+            let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
+            Some(words::coat_weights(coat.sifted.0, coat.left.0))
+        })
+    });
+    view! { <p class="aside">{said}</p> }.into_any()
+}
+
+fn menu(bench: Bench, id: u32) -> AnyView {
+    let move_by = move |by: isize| {
+        bench.edit("order of coats", &|recipe| {
+            let Some(at) = recipe.coats.iter().position(|coat| coat.id == id) else { return };
+            let to = at.saturating_add_signed(by).min(recipe.coats.len() - 1);
+            recipe.coats.swap(at, to);
+        });
+    };
+    let copy = move || {
+        bench.edit("copy of a coat", &|recipe| {
+            let free = recipe.free_coat_id();
+            let Some(at) = recipe.coats.iter().position(|coat| coat.id == id) else { return };
+            if recipe.coats.len() < MOST_COATS {
+                let copy = Coat { id: free, ..recipe.coats[at].clone() };
+                recipe.coats.insert(at + 1, copy);
+            }
+        });
+    };
+    let take_out = move || {
+        if bench.open.get_untracked() == Some(Step::Coat(id)) {
+            bench.open.set(None);
+        }
+        bench.edit("coat taken out", &|recipe| recipe.coats.retain(|coat| coat.id != id));
+    };
+    view! {
+        <div class="coat-menu">
+            {word(words::MOVE_EARLIER, move || move_by(-1))}
+            {word(words::MOVE_LATER, move || move_by(1))}
+            {word(words::COPY, copy)}
+            {word(words::TAKE_OUT, take_out)}
+        </div>
+    }
+    .into_any()
+}

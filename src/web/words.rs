@@ -1,0 +1,507 @@
+//! Every word on the page, in one place.
+
+use super::rules::Rule;
+use crate::base::notice::{Notice, Severity, Step};
+use crate::base::typed::Kind;
+use crate::base::units::plain;
+use crate::glass::catalogue;
+use crate::picture::view::{Light, Stage};
+use crate::recipe::Recipe;
+use crate::recipe::{Coat, Fall, Form, Part, Side, Sponge};
+use crate::shop::ticket::Ticket;
+
+/// Landmarks and skip links.
+pub const RECIPE: &str = "Recipe";
+/// The large picture with its controls.
+pub const PIECE: &str = "Piece";
+/// The spine.
+pub const STAGES: &str = "Stages";
+/// The seed's line.
+pub const SEED: &str = "Seed";
+/// The light's line.
+pub const LIGHT: &str = "Light";
+/// The numbers at the foot.
+pub const TICKET: &str = "Ticket";
+/// First skip link.
+pub const TO_RECIPE: &str = "To the recipe";
+/// Second skip link.
+pub const TO_PIECE: &str = "To the piece";
+
+/// Under the name of an untouched demo recipe.
+pub const INVENTED: &str = "Invented, and yours to change";
+/// Under the name of a recipe that was changed since it was opened or saved.
+pub const NOT_KEPT: &str = "Changed, not saved";
+/// Under the name of a recipe that stands as its file does.
+pub const AS_FILED: &str = "As in its file";
+/// Label of the name's field.
+pub const NAME: &str = "Name of the piece";
+/// Above the number of pieces.
+pub const TICKET_FOR: &str = "Ticket for";
+/// Before the words that add something.
+pub const ADD: &str = "Add";
+/// A coat, as a thing to add or to move.
+pub const COAT: &str = "coat";
+/// A sheet to add.
+pub const SHEET: &str = "sheet";
+/// The sponge, to add.
+pub const SPONGE: &str = "sponge";
+/// Accents to add.
+pub const ACCENTS: &str = "accents";
+
+/// Even, patches, or thick and thin.
+pub const HOW_IT_FALLS: &str = "How the powder falls";
+/// Opens the choice of powders.
+pub const POWDER: &str = "Powder";
+/// Opens what can be done with a coat.
+pub const COAT_MENU: &str = "Coat";
+/// The coat is sifted before the one above it.
+pub const MOVE_EARLIER: &str = "Move earlier";
+/// The coat is sifted after the one below it.
+pub const MOVE_LATER: &str = "Move later";
+/// Another coat like this one.
+pub const COPY: &str = "Copy";
+/// Out of the recipe with it.
+pub const TAKE_OUT: &str = "Take out";
+/// The rest of the rules.
+pub const FINER: &str = "Finer";
+/// Nothing under *Finer* differs from what is usual.
+pub const AS_USUAL: &str = "as usual";
+/// Keeps a coat's fall whatever the seed.
+pub const LOCK: &str = "Lock layout";
+/// Left to right.
+pub const MIRROR: &str = "Mirror";
+/// Head of the blend under *Finer*.
+pub const BLEND: &str = "Blend, in spoons of each";
+/// Opens the list of glasses to blend in.
+pub const BLEND_IN: &str = "Blend in";
+/// Folds a notice.
+pub const KEEP_AS_IS: &str = "Keep as is";
+/// Head of the accents' glasses.
+pub const GLASSES: &str = "Glasses, by share";
+/// Another glass among the accents.
+pub const ADD_GLASS: &str = "Add a glass";
+/// Another sheet on the stack.
+pub const ADD_SHEET: &str = "Add a sheet";
+/// Adds nothing.
+pub const NONE: &str = "None";
+/// The sponge is used.
+pub const DAB: &str = "Dab";
+/// Which face is outside.
+pub const POWDER_SIDE: &str = "Powder side";
+/// The form of the mold.
+pub const MOLD: &str = "Mold";
+
+/// Takes the last change back.
+pub const UNDO: &str = "Undo";
+/// Brings it again.
+pub const REDO: &str = "Redo";
+/// Opens a recipe file.
+pub const OPEN: &str = "Open";
+/// Writes a recipe file.
+pub const SAVE: &str = "Save";
+/// What is opened and saved; left out where there is little room.
+pub const WHAT_IS_KEPT: &str = " recipe";
+/// The seed before.
+pub const PREVIOUS: &str = "Previous seed";
+/// The seed after.
+pub const NEXT: &str = "Next seed";
+/// Another seed by chance.
+pub const ROLL: &str = "Roll";
+/// Beside the picture, always.
+pub const FORECAST: &str = "A forecast. Two hands never sift alike.";
+/// Beside the picture of a recipe that cannot be made.
+pub const AS_IT_LAST_WORKED: &str = "Shown as it last worked.";
+/// While nothing has been computed yet.
+pub const UNKNOWN: &str = "–";
+
+/// Foot of the ticket.
+pub const POWDER_TO_WEIGH: &str = "Powder to weigh";
+/// Size of the finished piece.
+pub const FINISHED: &str = "Finished";
+/// Discs to cut.
+pub const GLASS: &str = "Glass";
+
+/// The welcome, in weight.
+pub const WELCOME: &str = "This is Ember Walk, a hood for a garden light.";
+/// The welcome, going on.
+pub const WELCOME_MORE: &str =
+    "Change any line of the recipe and watch it fire. Nothing you make leaves this machine.";
+/// A recipe with nothing on it.
+pub const BARE_BLANK: &str = "A bare blank";
+/// A file was refused.
+pub const CHOOSE_ANOTHER: &str = "Choose another file";
+/// Closes the slip of a refused file.
+pub const LEAVE_IT: &str = "Leave it";
+/// The worker broke twice.
+pub const STOPPED: &str = "The picture stopped.";
+/// What that means.
+pub const STOPPED_MORE: &str = "Your recipe is safe.";
+/// Asks once more.
+pub const DRAW_AGAIN: &str = "Draw it again";
+/// What the large picture is, to those who do not see it.
+pub const GLASS_ROLE: &str = "piece of glass, to turn";
+/// Its keys.
+pub const GLASS_KEYS: &str = "Arrows turn and tilt, plus and minus bring it nearer or farther, 0 sets it \
+    straight, page up and page down take the next or last seed, 1 2 3 choose a stage, space changes the light.";
+
+/// The stages, in order.
+pub const ALL_STAGES: [Stage; 3] = [Stage::Sifted, Stage::Fused, Stage::Domed];
+/// The lights, in order.
+pub const ALL_LIGHTS: [Light; 3] = [Light::Day, Light::Within, Light::Grey];
+/// Recipes a newcomer may take up besides the first: their place in the list of demo recipes.
+pub const OTHER_DEMOS: [usize; 4] = [1, 2, 3, 4];
+
+/// The name of a stage.
+pub fn stage(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Sifted => "Sifted",
+        Stage::Fused => "Fused",
+        Stage::Domed => "Slumped",
+    }
+}
+
+/// What lies between a stage and the next.
+pub fn joint(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Sifted => "full fuse",
+        Stage::Fused | Stage::Domed => "slump",
+    }
+}
+
+/// The name of a light.
+pub fn light(light: Light) -> &'static str {
+    match light {
+        Light::Day => "Day",
+        Light::Within => "Lit",
+        Light::Grey => "Grey",
+    }
+}
+
+/// The same word without a capital, inside a sentence.
+pub fn lower(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+/// What a needle is called: by itself if its rule has two, else by its rule.
+pub fn needle(rule: &'static Rule, at: usize) -> &'static str {
+    if rule.needles.len() > 1 { rule.needles[at].name } else { rule.label }
+}
+
+/// A value, to those who do not see the scale.
+pub fn value_text(rule: &Rule, at: usize, value: f64) -> String {
+    match rule.word(value) {
+        Some(word) if rule.tile => format!("{}, {word}", rule.unit.say(value, &rule.needles[at].limit)),
+        _ => rule.say(at, value),
+    }
+}
+
+/// Label of the button that turns a value into a field.
+pub fn type_value(name: &str, said: &str) -> String {
+    format!("{name}, {said}: type it")
+}
+
+/// What can be typed.
+pub fn typing_help(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Length => "Write a length, such as 152 mm or 6 in.",
+        Kind::Share => "Write a percentage, such as 34 %.",
+        Kind::Temperature => "Write a temperature, such as 790 °C or 1450 °F.",
+        Kind::Time => "Write a time, such as 10 min or 1 h 20.",
+        Kind::Mass => "Write a weight, such as 5.6 g or 0.2 oz.",
+        Kind::Angle => "Write an angle, such as 30°.",
+        Kind::Number => "Write a number, such as 2.",
+    }
+}
+
+/// The name of a glass on the shelf; its id if it is not there.
+pub fn glass(id: &str) -> String {
+    catalogue::find(id).map_or_else(|| id.chars().take(24).collect(), |glass| glass.name.into())
+}
+
+/// The name of a blend: its glasses, the largest part first.
+pub fn blend(parts: &[Part]) -> String {
+    let mut parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
+    parts.sort_by(|a, b| b.parts.total_cmp(&a.parts));
+    let names: Vec<String> = parts.iter().map(|part| glass(&part.glass)).collect();
+    match &names[..] {
+        [] => "No powder".into(),
+        [one] => one.clone(),
+        [first, second] => format!("{first} and {}", lower(second)),
+        [first, rest @ ..] => format!("{first} and {} others", rest.len()),
+    }
+}
+
+/// The name of a fall.
+pub fn fall(fall: &Fall) -> &'static str {
+    match fall {
+        Fall::Even { .. } => "Even",
+        Fall::Patches(_) => "Patches",
+        Fall::ThickAndThin(_) => "Thick and thin",
+    }
+}
+
+/// A coat in one line, without its powder.
+pub fn coat(coat: &Coat) -> String {
+    let locked = if coat.layout.locked_to.is_some() { ", locked" } else { "" };
+    match &coat.fall {
+        Fall::Even { depth } => format!("even, {depth}{locked}"),
+        Fall::Patches(patches) => {
+            format!("patches on {:.0} %, {}{locked}", patches.coverage * 100.0, patches.depth)
+        }
+        Fall::ThickAndThin(range) => {
+            format!("thick and thin, {} to {}{locked}", plain(range.thinnest.0), range.thickest)
+        }
+    }
+}
+
+/// The blank in one line: `160 mm, white on clear`.
+pub fn blank(recipe: &Recipe) -> String {
+    let names: Vec<String> =
+        recipe.blank.sheets.iter().rev().map(|sheet| lower(&glass(&sheet.glass))).collect();
+    format!("{}, {}", recipe.blank.diameter, names.join(" on "))
+}
+
+/// The sponge in one line.
+pub fn sponge(sponge: &Sponge, rolls: Option<u32>) -> String {
+    let damp = super::rules::others::SPONGE[0].word(sponge.lift.0).unwrap_or_default();
+    let passes = match plain(sponge.passes).as_str() {
+        "1" => "once over".into(),
+        "2" => "twice over".into(),
+        other => format!("{other} times over"),
+    };
+    rolls.map_or_else(|| format!("{damp}, {passes}"), |rolls| format!("{damp}, {rolls} rolls, {passes}"))
+}
+
+/// The name of a mold's form.
+pub fn form(form: &Form) -> &'static str {
+    match form {
+        Form::Bowl => "Bowl",
+        Form::FlatBottom { .. } => "Flat bottom",
+        Form::Flare { .. } => "Flare",
+        Form::Hump => "Hump",
+    }
+}
+
+/// The name of a side.
+pub fn side(side: Side) -> &'static str {
+    match side {
+        Side::Out => "Out",
+        Side::In => "In",
+    }
+}
+
+/// The slump in one line.
+pub fn slump(recipe: &Recipe) -> String {
+    let mold = &recipe.mold;
+    format!(
+        "{} {} × {}, powder {}",
+        lower(form(&mold.form)),
+        plain(mold.opening.0),
+        plain(mold.depth.0),
+        lower(side(recipe.powder_side))
+    )
+}
+
+/// The full fuse in one line.
+pub fn fuse(recipe: &Recipe) -> String {
+    format!("{} for {}", recipe.fuse.top, recipe.fuse.hold)
+}
+
+/// A number of things.
+pub fn count(n: u32, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
+
+/// How many pieces the ticket is for, spares included.
+pub fn pieces(recipe: &Recipe) -> String {
+    let (asked, made) = (recipe.batch.pieces, recipe.batch.to_make());
+    let words = count(asked, "piece", "pieces");
+    if made > asked { format!("{words} + {} spare", made - asked) } else { words }
+}
+
+/// Grams with one decimal, or two below a gram.
+pub fn grams(grams: f64) -> String {
+    if grams < 0.995 { format!("{grams:.2} g") } else { format!("{grams:.1} g") }
+}
+
+/// The accents in one line.
+pub fn accents(recipe: &Recipe) -> String {
+    let Some(accents) = &recipe.accents else { return String::new() };
+    format!("{}, {} to {}", lower(&blend(&accents.glasses)), plain(accents.grade_from.0), accents.grade_to)
+}
+
+/// What a coat weighs where: shown in the open coat. What to weigh out stands in the margin.
+pub fn coat_weights(sifted: f64, left: f64) -> String {
+    let sponged =
+        if left < sifted - 0.005 { format!(", {} after the sponge", grams(left)) } else { String::new() };
+    format!("{} on the glass{sponged}", grams(sifted))
+}
+
+/// The dimension line.
+pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
+    match stage {
+        Stage::Sifted | Stage::Fused => {
+            format!("{:.0} mm across, {:.1} mm thick", ticket.fused_across.0, ticket.fused_thickness.0)
+        }
+        Stage::Domed => format!("{:.0} mm across, {:.1} mm high", ticket.dome_across.0, ticket.dome_high.0),
+    }
+}
+
+/// The finished size at the foot.
+pub fn finished(ticket: &Ticket) -> String {
+    format!("{:.0} × {:.1} mm", ticket.dome_across.0, ticket.dome_high.0)
+}
+
+/// The discs at the foot.
+pub fn discs(ticket: &Ticket) -> String {
+    let discs = ticket.discs.iter().map(|disc| disc.count).sum();
+    format!("{}, {:.1} mm", count(discs, "disc", "discs"), ticket.fused_thickness.0)
+}
+
+/// How many notices ask for a look.
+pub fn to_look_at(n: usize) -> String {
+    format!("{n} {} to look at", if n == 1 { "thing" } else { "things" })
+}
+
+/// How much a notice matters, to those who do not see its bar.
+pub fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Fault => "Cannot work: ",
+        Severity::Risk => "A risk: ",
+        Severity::Note => "Worth knowing: ",
+    }
+}
+
+/// A sheet by its place in the stack.
+pub fn sheet_place(at: usize, of: usize) -> &'static str {
+    match at {
+        _ if of == 1 => "The sheet",
+        0 => "Bottom sheet",
+        at if at + 1 == of => "Top sheet",
+        1 => "Second sheet",
+        _ => "Third sheet",
+    }
+}
+
+/// Sifts one coat again.
+pub fn reroll(powder: &str) -> String {
+    format!("Re-roll {}", lower(powder))
+}
+
+/// What a step back takes back, after its word.
+pub fn after(what: Option<&String>) -> String {
+    what.map_or_else(String::new, |what| format!(": {what}"))
+}
+
+/// The name of taking up another recipe.
+pub fn opening(title: &str) -> String {
+    format!("opening {title}")
+}
+
+/// A coat with its powder, in one line.
+pub fn coat_line(one: &Coat) -> String {
+    format!("{}: {}", blend(&one.powder), coat(one))
+}
+
+/// A recipe file that holds faults.
+pub fn cannot_be_made(file: &str) -> String {
+    format!("Cannot be made: {file}.")
+}
+
+/// The first three faults of a file, and how many more there are.
+pub fn faults(faults: &[&Notice]) -> String {
+    let mut said: Vec<String> =
+        faults.iter().take(3).map(|fault| format!("{} {}", fault.why, fault.remedy)).collect();
+    if faults.len() > 3 {
+        said.push(format!("And {} more.", faults.len() - 3));
+    }
+    said.join(" ")
+}
+
+/// The name of a recipe's file: letters and digits of its title.
+pub fn file_name(title: &str) -> String {
+    let letter = |c: char| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { ' ' };
+    let spaced: String = title.chars().map(letter).collect();
+    let words: Vec<&str> = spaced.split_whitespace().collect();
+    if words.is_empty() { "recipe.json".into() } else { format!("{}.json", words.join("-")) }
+}
+
+/// What the whole picture shows, to those who do not see it.
+pub fn picture(title: &str, at: Stage, by: Light) -> String {
+    let by = match by {
+        Light::Day => "by day",
+        Light::Within => "lit from within",
+        Light::Grey => "on plain grey",
+    };
+    format!("{title}, {}, {by}", lower(stage(at)))
+}
+
+/// What is said when a picture and its numbers are at rest.
+pub fn at_rest(ticket: &Ticket, remarks: usize) -> String {
+    let powder: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
+    let remarks = if remarks == 0 { String::new() } else { format!(" {}.", to_look_at(remarks)) };
+    format!(
+        "{:.0} mm across, {:.1} mm high, {} of powder to weigh.{remarks}",
+        ticket.dome_across.0,
+        ticket.dome_high.0,
+        grams(powder)
+    )
+}
+
+/// The name of a step in a remark.
+pub fn step(step: Step) -> &'static str {
+    match step {
+        Step::Recipe | Step::Ticket => "Ticket",
+        Step::Blank => "Blank",
+        Step::Coat(_) => "Coat",
+        Step::Sponge => "Sponge",
+        Step::Fuse => "Full fuse",
+        Step::Accents => "Accents",
+        Step::Slump => "Slump",
+    }
+}
+
+/// A file that is no recipe at all.
+pub fn not_a_piece(file: &str) -> String {
+    format!("Not a piece: {file}.")
+}
+
+/// What sort of file it seems to be, by the end of its name.
+pub fn sort_of_file(file: &str) -> &'static str {
+    let end = file.rsplit('.').next().unwrap_or_default().to_lowercase();
+    match end.as_str() {
+        "xlsx" | "xls" | "ods" | "csv" | "numbers" => "That is a spreadsheet.",
+        "png" | "jpg" | "jpeg" | "webp" | "gif" | "heic" | "tif" | "tiff" | "svg" => "That is a picture.",
+        "pdf" | "doc" | "docx" | "odt" | "txt" | "md" | "pages" => "That is a document.",
+        "zip" | "gz" | "tar" | "7z" | "rar" => "That is a packed folder.",
+        "mp4" | "mov" | "mp3" | "wav" | "m4a" => "That is a recording.",
+        _ => "That is something else.",
+    }
+}
+
+/// Why a file was refused: the reason, what is opened here, and what became of the piece on screen.
+pub fn refused(reason: &str, title: &str) -> String {
+    format!("{reason} {}", as_it_was(title))
+}
+
+/// What Dappledome opens.
+pub const OPENS: &str = "Dappledome opens its own recipe files.";
+
+fn as_it_was(title: &str) -> String {
+    let title = if title.trim().is_empty() { "The piece on the table" } else { title };
+    format!("{title} is as it was.")
+}
+
+/// A file that could not be read at all.
+pub const UNREADABLE_FILE: &str = "This browser could not read it.";
+
+/// A file too large to be a recipe, in kB.
+pub fn too_large(kilobytes: f64, most: usize) -> String {
+    format!("It holds {kilobytes:.0} kB, and a recipe is at most {most} kB.")
+}
+
+/// What the worker says of a job that it cannot read.
+pub fn unreadable_job(fault: &str) -> String {
+    format!("The job could not be read: {fault}.")
+}
