@@ -4,7 +4,7 @@ pub mod colors;
 pub mod kubelka_munk;
 pub mod layer;
 pub mod loose_powder;
+pub mod reads_as_one;
 pub mod stack;
 pub mod surface;
 pub mod test_tile;
-pub mod reads_as_one;

@@ -89,7 +89,7 @@ impl Driver {
 }
 
 /// Without a display, as root, and with as little talk of the browser's own as it can be kept to.
-const FLAGS: [&str; 12] = [
+const FLAGS: [&str; 13] = [
     "--headless",
     "--no-sandbox",
     "--disable-gpu",
@@ -100,6 +100,7 @@ const FLAGS: [&str; 12] = [
     "--disable-component-update",
     "--disable-default-apps",
     "--disable-domain-reliability",
+    "--disable-features=AutofillServerCommunication,OptimizationHints,MediaRouter",
     "--disable-sync",
     "--window-size=1366,900",
 ];
