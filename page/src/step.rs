@@ -2,9 +2,9 @@
 
 use super::state::Bench;
 use super::{bodies, coat_body, notices, words};
-use crate::base::notice::Step;
-use crate::optics::test_tile::{self, Color};
-use crate::shop::ticket::Ticket;
+use dappledome::base::notice::Step;
+use dappledome::optics::test_tile::{self, Color};
+use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 

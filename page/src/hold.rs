@@ -3,7 +3,7 @@
 use super::rules::{Needle, Place, Rule, Unit, position, tidy, value_at};
 use super::state::Bench;
 use super::words;
-use crate::base::typed;
+use dappledome::base::typed;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;

@@ -2,9 +2,9 @@
 
 use super::state::{Bench, Slip};
 use super::words;
-use crate::base::notice::{Notice, Severity};
-use crate::recipe::file;
-use crate::recipe::plan::Plan;
+use dappledome::base::notice::{Notice, Severity};
+use dappledome::recipe::file;
+use dappledome::recipe::plan::Plan;
 use js_sys::Array;
 use leptos::ev;
 use leptos::prelude::*;

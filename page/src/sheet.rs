@@ -4,10 +4,10 @@ use super::choice::word;
 use super::state::Bench;
 use super::step::{self, step};
 use super::{bodies, notices, words};
-use crate::base::notice::Step;
-use crate::recipe::Recipe;
-use crate::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
-use crate::recipe::{Accents, Coat, Fall, Patches, Sponge};
+use dappledome::base::notice::Step;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
+use dappledome::recipe::{Accents, Coat, Fall, Patches, Sponge};
 use leptos::prelude::*;
 
 /// The sheet.
@@ -189,7 +189,7 @@ fn add_coat(bench: Bench) {
             |glass: &str| recipe.coats.iter().any(|coat| coat.powder.iter().any(|part| part.glass == glass));
         let glass = ORDER.into_iter().find(|glass| !used(glass)).unwrap_or(ORDER[0]);
         let fall = if recipe.coats.is_empty() {
-            Fall::Even { depth: crate::base::units::Mm(crate::recipe::limits::EVEN_DEPTH.usual) }
+            Fall::Even { depth: dappledome::base::units::Mm(dappledome::recipe::limits::EVEN_DEPTH.usual) }
         } else {
             Fall::Patches(Patches::usual())
         };
@@ -201,7 +201,7 @@ fn add_coat(bench: Bench) {
 
 /// The totals. The places of the kiln's hours and of the cost are kept free.
 fn foot(bench: Bench) -> AnyView {
-    let number = move |of: fn(&crate::shop::ticket::Ticket) -> String| {
+    let number = move |of: fn(&dappledome::shop::ticket::Ticket) -> String| {
         Memo::new(move |_| {
             let works = bench.board.with(|board| board.works);
             bench.ticket.with(|ticket| match ticket {

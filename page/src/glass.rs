@@ -3,10 +3,10 @@
 use super::state::Bench;
 use super::table;
 use super::words;
-use crate::base::scalar::{sin_cos, tan};
-use crate::picture::cast::{AIM, DISTANCE, FIELD};
-use crate::picture::flat::DISC_SHARE;
-use crate::picture::view::Stage;
+use dappledome::base::scalar::{sin_cos, tan};
+use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
+use dappledome::picture::flat::DISC_SHARE;
+use dappledome::picture::view::Stage;
 use leptos::ev::{KeyboardEvent, PointerEvent, WheelEvent};
 use leptos::html;
 use leptos::prelude::*;
