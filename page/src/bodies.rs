@@ -1,6 +1,7 @@
 //! What the steps other than coats show when they are open.
 
-use super::choice::{button, choice, option, word};
+use super::choice::{button, choice, named_choice, option, word};
+use super::dom::{El, el, memo};
 use super::finer::{finer, rules};
 use super::parts::{self, Jar};
 use super::rule::rule;
@@ -20,22 +21,17 @@ use std::mem::discriminant;
 const HERE: Place = Place { coat: 0, at: 0 };
 
 /// Disc and sheets.
-pub fn blank(bench: Bench) -> AnyView {
-    let sheets = Memo::new(move |_| bench.recipe.with(|recipe| recipe.blank.sheets.len()));
+pub fn blank(bench: Bench) -> El {
+    let sheets = memo(move || bench.recipe.with(|recipe| recipe.blank.sheets.len()));
     let lines = move || {
         let of = sheets.get();
-        (0..of).map(|at| sheet(bench, at, of)).collect_view()
+        (0..of).map(|at| sheet(bench, at, of)).collect()
     };
-    view! {
-        <div class="body">
-            {rules(bench, tables::BLANK, HERE)}
-            {lines}
-            <Show when=move || sheets.get() < MOST_SHEETS>
-                <div class="buttons">{button(words::ADD_SHEET, move || add_sheet(bench))}</div>
-            </Show>
-        </div>
-    }
-    .into_any()
+    let add = move || el("div", "buttons").with(button(words::ADD_SHEET, move || add_sheet(bench)));
+    el("div", "body")
+        .with(rules(bench, tables::BLANK, HERE))
+        .holds(lines)
+        .when(move || sheets.get() < MOST_SHEETS, add)
 }
 
 /// Lays a clear sheet on top of the stack.
@@ -47,26 +43,22 @@ pub fn add_sheet(bench: Bench) {
     });
 }
 
-fn sheet(bench: Bench, at: usize, of: usize) -> AnyView {
-    let options = catalogue::all()
-        .iter()
-        .filter(|glass| glass.sheet)
-        .map(|glass| {
-            let id = glass.id;
-            let chosen = move || {
-                let is = |sheet: &Sheet| sheet.glass == id;
-                bench.recipe.with(|recipe| recipe.blank.sheets.get(at).is_some_and(is))
-            };
-            let choose = move || {
-                bench.edit("sheet", &|recipe| {
-                    if let Some(sheet) = recipe.blank.sheets.get_mut(at) {
-                        sheet.glass = id.into();
-                    }
-                });
-            };
-            option(glass.name, chosen, choose)
-        })
-        .collect();
+fn sheet(bench: Bench, at: usize, of: usize) -> El {
+    let options = catalogue::all().iter().filter(|glass| glass.sheet).map(|glass| {
+        let id = glass.id;
+        let chosen = move || {
+            let is = |sheet: &Sheet| sheet.glass == id;
+            bench.recipe.with(|recipe| recipe.blank.sheets.get(at).is_some_and(is))
+        };
+        let choose = move || {
+            bench.edit("sheet", &|recipe| {
+                if let Some(sheet) = recipe.blank.sheets.get_mut(at) {
+                    sheet.glass = id.into();
+                }
+            });
+        };
+        option(glass.name, chosen, choose)
+    });
     let take_out = (of > 1).then(|| {
         word(words::TAKE_OUT, move || {
             bench.edit("sheet taken out", &|recipe| {
@@ -78,73 +70,55 @@ fn sheet(bench: Bench, at: usize, of: usize) -> AnyView {
         })
     });
     let place = words::sheet_place(at, of);
-    view! {
-        <div class="part">
-            <p class="part-head"><b>{place}</b>{take_out}</p>
-            {choice(place, false, options)}
-            {rule(bench, &tables::SHEET, Place { coat: 0, at })}
-        </div>
-    }
-    .into_any()
+    el("div", "part")
+        .with(el("p", "part-head").with(el("b", "").says(place)).with_all(take_out))
+        .with(choice(place, options))
+        .with(rule(bench, &tables::SHEET, Place { coat: 0, at }))
 }
 
 /// The sponge.
-pub fn sponge(bench: Bench) -> AnyView {
+pub fn sponge(bench: Bench) -> El {
     let none = move || {
         bench.open.set(None);
         bench.edit("sponge", &|recipe| recipe.sponge = None);
     };
-    let options = vec![option(words::NONE, || false, none), option(words::DAB, || true, || ())];
-    view! {
-        <div class="body">
-            {choice(words::SPONGE, false, options)}
-            {rules(bench, tables::SPONGE, HERE)}
-            {finer(bench, &[tables::SPONGE_FINER], HERE, None)}
-        </div>
-    }
-    .into_any()
+    let options = [option(words::NONE, || false, none), option(words::DAB, || true, || ())];
+    el("div", "body")
+        .with(choice(words::SPONGE, options))
+        .with(rules(bench, tables::SPONGE, HERE))
+        .with(finer(bench, &[tables::SPONGE_FINER], HERE, None))
 }
 
 /// The full fuse.
-pub fn fuse(bench: Bench) -> AnyView {
-    view! { <div class="body">{rules(bench, tables::FUSE, HERE)}</div> }.into_any()
+pub fn fuse(bench: Bench) -> El {
+    el("div", "body").with(rules(bench, tables::FUSE, HERE))
 }
 
 /// The accents.
-pub fn accents(bench: Bench) -> AnyView {
+pub fn accents(bench: Bench) -> El {
     let take_out = move || {
         bench.open.set(None);
         bench.edit("accents taken out", &|recipe| recipe.accents = None);
     };
-    view! {
-        <div class="body">
-            {parts::blend(bench, Jar::Accents, words::GLASSES, words::ADD_GLASS)}
-            {rules(bench, tables::ACCENTS, HERE)}
-            {finer(bench, &[tables::ACCENTS_FINER], HERE, None)}
-            <div class="buttons">{button(words::TAKE_OUT, take_out)}</div>
-        </div>
-    }
-    .into_any()
+    el("div", "body")
+        .with(parts::blend(bench, Jar::Accents, words::GLASSES, words::ADD_GLASS))
+        .with(rules(bench, tables::ACCENTS, HERE))
+        .with(finer(bench, &[tables::ACCENTS_FINER], HERE, None))
+        .with(el("div", "buttons").with(button(words::TAKE_OUT, take_out)))
 }
 
 /// The slump.
-pub fn slump(bench: Bench) -> AnyView {
-    let has_bottom = Memo::new(move |_| {
-        let form = |recipe: &Recipe| matches!(recipe.mold.form, Form::FlatBottom { .. } | Form::Flare { .. });
-        bench.recipe.with(form)
-    });
-    view! {
-        <div class="body">
-            {choice(words::MOLD, false, forms(bench))}
-            {rules(bench, tables::SLUMP, HERE)}
-            <Show when=move || has_bottom.get()>{rules(bench, tables::MOLD_BOTTOM, HERE)}</Show>
-            {choice(words::POWDER_SIDE, true, sides(bench))}
-        </div>
-    }
-    .into_any()
+pub fn slump(bench: Bench) -> El {
+    let has_bottom =
+        |recipe: &Recipe| matches!(recipe.mold.form, Form::FlatBottom { .. } | Form::Flare { .. });
+    el("div", "body")
+        .with(choice(words::MOLD, forms(bench)))
+        .with(rules(bench, tables::SLUMP, HERE))
+        .when(move || bench.recipe.with(has_bottom), move || rules(bench, tables::MOLD_BOTTOM, HERE))
+        .with(named_choice(words::POWDER_SIDE, [Side::Out, Side::In].map(|one| side(bench, one))))
 }
 
-fn forms(bench: Bench) -> Vec<AnyView> {
+fn forms(bench: Bench) -> Vec<El> {
     let none = Mm(0.0);
     let kinds = [
         Form::Bowl,
@@ -180,24 +154,20 @@ fn sized(form: &Form, mold: &Mold) -> Form {
     }
 }
 
-fn sides(bench: Bench) -> Vec<AnyView> {
-    let side = |side: Side| {
-        option(
-            words::side(side),
-            move || bench.recipe.with(|recipe| recipe.powder_side == side),
-            move || bench.edit("powder side", &|recipe| recipe.powder_side = side),
-        )
-    };
-    vec![side(Side::Out), side(Side::In)]
+fn side(bench: Bench, side: Side) -> El {
+    option(
+        words::side(side),
+        move || bench.recipe.with(|recipe| recipe.powder_side == side),
+        move || bench.edit("powder side", &|recipe| recipe.powder_side = side),
+    )
 }
 
 /// Pieces, spare ones, and what powder weighs and loses.
-pub fn batch(bench: Bench) -> AnyView {
-    view! {
-        <div class="body">
-            {rules(bench, tables::BATCH, HERE)}
-            {finer(bench, &[tables::BATCH_FINER], HERE, None)}
-        </div>
-    }
-    .into_any()
+pub fn batch(bench: Bench) -> El {
+    el("div", "body").with(rules(bench, tables::BATCH, HERE)).with(finer(
+        bench,
+        &[tables::BATCH_FINER],
+        HERE,
+        None,
+    ))
 }

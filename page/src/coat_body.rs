@@ -1,6 +1,7 @@
 //! What an open coat shows: its fall and rules, its layout, and what can be done with the coat as a whole.
 
 use super::choice::{button, choice, option, toggle, word};
+use super::dom::{El, el, memo};
 use super::finer::{finer, rules};
 use super::parts::{self, Jar};
 use super::rules::coat::{self as tables};
@@ -16,8 +17,8 @@ use leptos::prelude::*;
 use std::mem::discriminant;
 
 /// The body of the coat with this id.
-pub fn coat(bench: Bench, id: u32, unfolded: RwSignal<Unfolded>) -> AnyView {
-    let kind = Memo::new(move |_| {
+pub fn coat(bench: Bench, id: u32, unfolded: RwSignal<Unfolded>) -> El {
+    let kind = memo(move || {
         bench.recipe.with(|recipe| {
             recipe.coat(id).map(|coat| match coat.fall {
                 Fall::Even { .. } => 0,
@@ -26,22 +27,18 @@ pub fn coat(bench: Bench, id: u32, unfolded: RwSignal<Unfolded>) -> AnyView {
             })
         })
     });
-    view! {
-        <div class="body">
-            <Show when=move || unfolded.get() == Unfolded::Powders>{parts::jars(bench, Jar::Coat(id))}</Show>
-            <Show when=move || unfolded.get() == Unfolded::Coat>{menu(bench, id)}</Show>
-            {falls(bench, id)}
-            {move || kind.get().map(|kind| of_kind(bench, id, kind))}
-            {layout(bench, id)}
-            {weights(bench, id)}
-        </div>
-    }
-    .into_any()
+    el("div", "body")
+        .when(move || unfolded.get() == Unfolded::Powders, move || parts::jars(bench, Jar::Coat(id)))
+        .when(move || unfolded.get() == Unfolded::Coat, move || menu(bench, id))
+        .with(falls(bench, id))
+        .holds(move || kind.get().map(|kind| of_kind(bench, id, kind)).unwrap_or_default())
+        .with(layout(bench, id))
+        .with(weights(bench, id))
 }
 
 type Finer = &'static [&'static [Rule]];
 
-fn of_kind(bench: Bench, id: u32, kind: usize) -> AnyView {
+fn of_kind(bench: Bench, id: u32, kind: usize) -> Vec<El> {
     const FINER: [Finer; 3] = [
         &[tables::EVEN_FINER, tables::LAYOUT],
         &[tables::PATCHES_FINER, tables::LAYOUT],
@@ -49,43 +46,36 @@ fn of_kind(bench: Bench, id: u32, kind: usize) -> AnyView {
     ];
     let first = [tables::EVEN, tables::PATCHES, tables::THICK_AND_THIN][kind];
     let place = Place { coat: id, at: 0 };
-    view! {
-        {rules(bench, first, place)}
-        {finer(bench, FINER[kind], place, Some(blend))}
-    }
-    .into_any()
+    vec![rules(bench, first, place), finer(bench, FINER[kind], place, Some(blend))]
 }
 
-fn blend(bench: Bench, place: Place) -> AnyView {
+fn blend(bench: Bench, place: Place) -> El {
     parts::blend(bench, Jar::Coat(place.coat), words::BLEND, words::BLEND_IN)
 }
 
-fn falls(bench: Bench, id: u32) -> AnyView {
+fn falls(bench: Bench, id: u32) -> El {
     let kinds = [
         Fall::Even { depth: Mm(limits::EVEN_DEPTH.usual) },
         Fall::Patches(Patches::usual()),
         Fall::ThickAndThin(ThickAndThin::usual()),
     ];
-    let options = kinds
-        .into_iter()
-        .map(|fall| {
-            let kind = discriminant(&fall);
-            let is = move |coat: &Coat| discriminant(&coat.fall) == kind;
-            let chosen = move || bench.recipe.with(|recipe| recipe.coat(id).is_some_and(is));
-            let word = words::fall(&fall);
-            let choose = move || {
-                if !bench.recipe.with_untracked(|recipe| recipe.coat(id).is_some_and(is)) {
-                    bench.edit("how it falls", &|recipe| {
-                        if let Some(coat) = recipe.coat_mut(id) {
-                            fall_otherwise(coat, &fall);
-                        }
-                    });
-                }
-            };
-            option(word, chosen, choose)
-        })
-        .collect();
-    choice(words::HOW_IT_FALLS, false, options)
+    let options = kinds.into_iter().map(|fall| {
+        let kind = discriminant(&fall);
+        let is = move |coat: &Coat| discriminant(&coat.fall) == kind;
+        let chosen = move || bench.recipe.with(|recipe| recipe.coat(id).is_some_and(is));
+        let word = words::fall(&fall);
+        let choose = move || {
+            if !bench.recipe.with_untracked(|recipe| recipe.coat(id).is_some_and(is)) {
+                bench.edit("how it falls", &|recipe| {
+                    if let Some(coat) = recipe.coat_mut(id) {
+                        fall_otherwise(coat, &fall);
+                    }
+                });
+            }
+        };
+        option(word, chosen, choose)
+    });
+    choice(words::HOW_IT_FALLS, options)
 }
 
 /// Lets a coat fall in another way. What was usual for the old way becomes usual for the new one.
@@ -100,10 +90,9 @@ fn fall_otherwise(coat: &mut Coat, fall: &Fall) {
     coat.fall = fall.clone();
 }
 
-fn layout(bench: Bench, id: u32) -> AnyView {
-    let powder = Memo::new(move |_| {
-        bench.recipe.with(|recipe| recipe.coat(id).map(|coat| words::blend(&coat.powder)))
-    });
+fn layout(bench: Bench, id: u32) -> El {
+    let powder =
+        memo(move || bench.recipe.with(|recipe| recipe.coat(id).map(|coat| words::blend(&coat.powder))));
     let locked = move || {
         bench.recipe.with(|recipe| recipe.coat(id).is_some_and(|coat| coat.layout.locked_to.is_some()))
     };
@@ -131,28 +120,24 @@ fn layout(bench: Bench, id: u32) -> AnyView {
             }
         });
     };
-    view! {
-        <div class="buttons">
-            {toggle(words::LOCK, locked, lock)}
-            {move || powder.get().map(|powder| button(words::reroll(&powder), reroll))}
-            {toggle(words::MIRROR, mirrored, mirror)}
-        </div>
-    }
-    .into_any()
+    let again = move || powder.get().map(|powder| button(&words::reroll(&powder), reroll));
+    el("div", "buttons")
+        .with(toggle(words::LOCK, locked, lock))
+        .holds(move || again().into_iter().collect())
+        .with(toggle(words::MIRROR, mirrored, mirror))
 }
 
-fn weights(bench: Bench, id: u32) -> AnyView {
-    let said = Memo::new(move |_| {
+fn weights(bench: Bench, id: u32) -> El {
+    let said = move || {
         bench.ticket.with(|ticket| {
-            let ticket = ticket.as_ref()?;
-            let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
+            let coat = ticket.as_ref()?.coats.iter().find(|coat| coat.id == id)?;
             Some(words::coat_weights(coat.sifted.0, coat.left.0))
         })
-    });
-    view! { <p class="aside">{said}</p> }.into_any()
+    };
+    el("p", "aside").reads(move || said().unwrap_or_default())
 }
 
-fn menu(bench: Bench, id: u32) -> AnyView {
+fn menu(bench: Bench, id: u32) -> El {
     let move_by = move |by: isize| {
         bench.edit("order of coats", &|recipe| {
             let Some(at) = recipe.coats.iter().position(|coat| coat.id == id) else { return };
@@ -176,13 +161,9 @@ fn menu(bench: Bench, id: u32) -> AnyView {
         }
         bench.edit("coat taken out", &|recipe| recipe.coats.retain(|coat| coat.id != id));
     };
-    view! {
-        <div class="coat-menu">
-            {word(words::MOVE_EARLIER, move || move_by(-1))}
-            {word(words::MOVE_LATER, move || move_by(1))}
-            {word(words::COPY, copy)}
-            {word(words::TAKE_OUT, take_out)}
-        </div>
-    }
-    .into_any()
+    el("div", "coat-menu")
+        .with(word(words::MOVE_EARLIER, move || move_by(-1)))
+        .with(word(words::MOVE_LATER, move || move_by(1)))
+        .with(word(words::COPY, copy))
+        .with(word(words::TAKE_OUT, take_out))
 }

@@ -1,51 +1,45 @@
 //! Recipe files: opened by a choice or a drop, saved as a download.
 
+use super::choice::table_word;
+use super::dom::{El, el, on_window};
 use super::state::{Bench, Slip};
 use super::words;
 use dappledome::base::notice::{Notice, Severity};
 use dappledome::recipe::file;
 use dappledome::recipe::plan::Plan;
 use js_sys::Array;
-use leptos::ev;
 use leptos::prelude::*;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
-use web_sys::{Blob, BlobPropertyBag, File, FileReader, HtmlAnchorElement, HtmlInputElement, Url};
+use web_sys::{
+    Blob, BlobPropertyBag, DragEvent, Event, File, FileReader, HtmlAnchorElement, HtmlInputElement, Url,
+};
 
 /// The id of the field through which the browser lets a file be chosen.
 const FIELD: &str = "recipe-file";
 
 /// The two words on the table, and the field behind the first.
-pub fn open_and_save(bench: Bench) -> AnyView {
-    let chosen = move |field: HtmlInputElement| {
-        if let Some(file) = field.files().and_then(|files| files.get(0)) {
+pub fn open_and_save(bench: Bench) -> [El; 3] {
+    let field = el("input", "unseen")
+        .is("id", FIELD)
+        .is("type", "file")
+        .is("tabindex", "-1")
+        .is("aria-hidden", "true")
+        .is("accept", ".json,application/json");
+    let chosen: HtmlInputElement = field.cast();
+    let field = field.on("change", move |_: &Event| {
+        if let Some(file) = chosen.files().and_then(|files| files.get(0)) {
             read(bench, &file);
         }
         // Else choosing the same file twice would go unnoticed.
-        field.set_value("");
-    };
+        chosen.set_value("");
+    });
     accept_drops(bench);
-    view! {
-        <input
-            id=FIELD
-            class="unseen"
-            type="file"
-            tabindex="-1"
-            aria-hidden="true"
-            accept=".json,application/json"
-            on:change:target=move |event| chosen(event.target())
-        />
-        <button class="table-word" on:click=move |_| choose()>
-            {words::OPEN}
-            <span class="wide-only">{words::WHAT_IS_KEPT}</span>
-        </button>
-        <button class="table-word" on:click=move |_| save(bench)>
-            {words::SAVE}
-            <span class="wide-only">{words::WHAT_IS_KEPT}</span>
-        </button>
-    }
-    .into_any()
+    let what = || el("span", "wide-only").says(words::WHAT_IS_KEPT);
+    let open = table_word(words::OPEN, choose).with(what());
+    let save = table_word(words::SAVE, move || save(bench)).with(what());
+    [field, open, save]
 }
 
 /// Lets the maker choose a file.
@@ -57,17 +51,13 @@ pub fn choose() {
 }
 
 fn accept_drops(bench: Bench) {
-    let over = window_event_listener(ev::dragover, |event| event.prevent_default());
-    let drop = window_event_listener(ev::drop, move |event| {
+    on_window("dragover", |event: &DragEvent| event.prevent_default());
+    on_window("drop", move |event: &DragEvent| {
         event.prevent_default();
         let files = event.data_transfer().and_then(|dropped| dropped.files());
         if let Some(file) = files.and_then(|files| files.get(0)) {
             read(bench, &file);
         }
-    });
-    on_cleanup(move || {
-        over.remove();
-        drop.remove();
     });
 }
 

@@ -1,5 +1,6 @@
 //! The large picture: turned by drag and by keys, brought nearer by the wheel, with its dimension line.
 
+use super::dom::{El, always, el, memo, on_window};
 use super::state::Bench;
 use super::table;
 use super::words;
@@ -7,11 +8,9 @@ use dappledome::base::scalar::{sin_cos, tan};
 use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
 use dappledome::picture::flat::DISC_SHARE;
 use dappledome::picture::view::Stage;
-use leptos::ev::{KeyboardEvent, PointerEvent, WheelEvent};
-use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlCanvasElement};
+use web_sys::{Element, Event, HtmlCanvasElement, KeyboardEvent, PointerEvent, WheelEvent};
 
 /// Degrees of turn for a drag across the whole picture.
 const TURN_ACROSS: f32 = 240.0;
@@ -20,44 +19,36 @@ const TURN_ACROSS: f32 = 240.0;
 const MOST_PIXELS: f64 = 1024.0;
 
 /// The picture and what is written under it.
-pub fn glass(bench: Bench, canvas: NodeRef<html::Canvas>) -> AnyView {
-    measure(bench, canvas);
+pub fn glass(bench: Bench, canvas: &El) -> El {
+    measure(bench, canvas.cast());
     let dragged = RwSignal::new(None::<(i32, i32, i32)>);
-    let title = Memo::new(move |_| bench.recipe.with(|recipe| recipe.title.clone()));
-    let label = move || words::picture(&title.get(), bench.stage.get(), bench.light.get());
-    view! {
-        <div class="glass-place">
-            <div
-                class="glass"
-                role="application"
-                aria-roledescription=words::GLASS_ROLE
-                aria-label=label
-                aria-describedby="twin keys"
-                tabindex="0"
-                on:keydown=move |event| key(bench, &event)
-                on:wheel=move |event| wheel(bench, &event)
-                on:pointerdown=move |event: PointerEvent| {
-                    if event.button() == 0 {
-                        grip(&event);
-                        dragged.set(Some((event.pointer_id(), event.client_x(), event.client_y())));
-                    }
-                }
-                on:pointermove=move |event| drag(bench, dragged, &event)
-                on:pointerup=move |_| dragged.set(None)
-                on:pointercancel=move |_| dragged.set(None)
-            >
-                <canvas node_ref=canvas aria-hidden="true"></canvas>
-            </div>
-            {dimensions(bench)}
-            {twin(bench)}
-        </div>
-    }
-    .into_any()
+    let label = move || {
+        bench.recipe.with(|recipe| words::picture(&recipe.title, bench.stage.get(), bench.light.get()))
+    };
+    let glass = el("div", "glass")
+        .is("role", "application")
+        .is("aria-roledescription", words::GLASS_ROLE)
+        .is("aria-describedby", "twin keys")
+        .is("tabindex", "0")
+        .live("aria-label", label)
+        .on("keydown", move |event: &KeyboardEvent| key(bench, event))
+        .on("wheel", move |event: &WheelEvent| wheel(bench, event))
+        .on("pointerdown", move |event: &PointerEvent| {
+            if event.button() == 0 {
+                grip(event);
+                dragged.set(Some((event.pointer_id(), event.client_x(), event.client_y())));
+            }
+        })
+        .on("pointermove", move |event: &PointerEvent| drag(bench, dragged, event))
+        .on("pointerup", move |_: &PointerEvent| dragged.set(None))
+        .on("pointercancel", move |_: &PointerEvent| dragged.set(None))
+        .with(canvas.clone());
+    el("div", "glass-place").with(glass).with(dimensions(bench)).with(twin(bench))
 }
 
 /// Keeps the picture as fine as its place on the screen is.
-fn measure(bench: Bench, canvas: NodeRef<html::Canvas>) {
-    let look = move |canvas: &HtmlCanvasElement| {
+fn measure(bench: Bench, canvas: HtmlCanvasElement) {
+    let look = move || {
         let side = f64::from(canvas.offset_width()) * window().device_pixel_ratio();
         if side >= 1.0 {
             let pixels = side.min(MOST_PIXELS).round() as u32;
@@ -66,26 +57,15 @@ fn measure(bench: Bench, canvas: NodeRef<html::Canvas>) {
             }
         }
     };
-    canvas.on_load(move |canvas| {
-        // Laid out only after this frame's style is known.
-        request_animation_frame(move || look(&canvas));
-    });
-    // A slip makes the picture smaller while it lies there, and a flat disc takes another place than a dome.
-    Effect::new(move || {
+    let on_resize = look.clone();
+    on_window("resize", move |_: &Event| on_resize());
+    // A slip makes the picture smaller while it lies there, and a flat disc takes another place than a dome. Where it
+    // is then is known in the next frame.
+    always(move || {
         bench.slip.track();
         bench.stage.track();
-        request_animation_frame(move || {
-            if let Some(canvas) = canvas.get_untracked() {
-                look(&canvas);
-            }
-        });
+        request_animation_frame(look.clone());
     });
-    let resized = window_event_listener(leptos::ev::resize, move |_| {
-        if let Some(canvas) = canvas.get_untracked() {
-            look(&canvas);
-        }
-    });
-    on_cleanup(move || resized.remove());
 }
 
 fn grip(event: &PointerEvent) {
@@ -159,16 +139,10 @@ fn rim_below(tilt: f32, high: f32) -> f32 {
 }
 
 /// The size under the rim, and the caution under it.
-fn dimensions(bench: Bench) -> AnyView {
-    let works = Memo::new(move |_| bench.board.with(|board| board.works));
-    let said = Memo::new(move |_| {
+fn dimensions(bench: Bench) -> El {
+    let said = move || {
         let stage = bench.stage.get();
         bench.ticket.with(|ticket| ticket.as_ref().map(|ticket| words::dimensions(stage, ticket)))
-    });
-    let class = move || match bench.stage.get() {
-        _ if (bench.eye.get().zoom - 1.0).abs() > 0.01 => "dimensions near",
-        Stage::Domed => "dimensions",
-        Stage::Sifted | Stage::Fused => "dimensions flat",
     };
     let under = move || {
         let flat = bench.stage.get() != Stage::Domed;
@@ -178,38 +152,34 @@ fn dimensions(bench: Bench) -> AnyView {
         let share = if flat { DISC_SHARE / 2.0 } else { rim_below(bench.eye.get().tilt, high) };
         format!("{share:.3}")
     };
-    view! {
-        <div class=class style:--under=under>
-            <p class="dimension-line" class:hidden=move || said.get().is_none()>
-                <span class="end"></span>
-                <span>{move || said.get().unwrap_or_default()}</span>
-                <span class="end"></span>
-            </p>
-            <p class="forecast">
-                {move || if works.get() { words::FORECAST } else { words::AS_IT_LAST_WORKED }}
-            </p>
-        </div>
-    }
-    .into_any()
+    let line = el("p", "dimension-line")
+        .class_when("hidden", move || said().is_none())
+        .with(el("span", "end"))
+        .with(el("span", "").reads(move || said().unwrap_or_default()))
+        .with(el("span", "end"));
+    let caution = move || {
+        let works = bench.board.with(|board| board.works);
+        if works { words::FORECAST.into() } else { words::AS_IT_LAST_WORKED.into() }
+    };
+    el("div", "dimensions")
+        .class_when("flat-size", move || bench.stage.get() != Stage::Domed)
+        .class_when("near", move || (bench.eye.get().zoom - 1.0).abs() > 0.01)
+        .style("--under", under)
+        .with(line)
+        .with(el("p", "forecast").with(el("span", "").reads(caution)))
 }
 
 /// The picture in words, for those who do not see it.
-fn twin(bench: Bench) -> AnyView {
-    let coats = Memo::new(move |_| {
+fn twin(bench: Bench) -> El {
+    let coats = memo(move || {
         bench.recipe.with(|recipe| {
-            let line = |coat| words::coat_line(coat);
             let mut lines = vec![words::blank(recipe)];
-            lines.extend(recipe.coats.iter().map(line));
+            lines.extend(recipe.coats.iter().map(words::coat_line));
             lines
         })
     });
-    view! {
-        <div class="unseen">
-            <ul id="twin">
-                {move || coats.get().into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
-            </ul>
-            <p id="keys">{words::GLASS_KEYS}</p>
-        </div>
-    }
-    .into_any()
+    let lines = move || coats.get().iter().map(|line| el("li", "").says(line)).collect();
+    el("div", "unseen")
+        .with(el("ul", "").is("id", "twin").holds(lines))
+        .with(el("p", "").is("id", "keys").says(words::GLASS_KEYS))
 }

@@ -1,14 +1,13 @@
 //! What the hand does with a rule: dragging a needle, stepping it by keys, typing its value.
 
+use super::dom::El;
 use super::rules::{Needle, Place, Rule, Unit, position, tidy, value_at};
 use super::state::Bench;
 use super::words;
 use dappledome::base::typed;
-use leptos::ev::{KeyboardEvent, PointerEvent};
-use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::Element;
+use web_sys::{Element, HtmlElement, KeyboardEvent, PointerEvent};
 
 /// What a rule's event handlers share.
 #[derive(Clone, Copy)]
@@ -26,7 +25,7 @@ pub struct Hold {
     /// The drag under way.
     pub drag: RwSignal<Option<Drag>>,
     /// The needles on the page.
-    pub needles: [NodeRef<html::Div>; 2],
+    needles: StoredValue<Vec<HtmlElement>, LocalStorage>,
 }
 
 /// A needle being dragged.
@@ -43,7 +42,7 @@ pub struct Drag {
 
 impl Hold {
     /// A hold on a rule for one place of the recipe.
-    pub fn new(bench: Bench, rule: &'static Rule, place: Place) -> Self {
+    pub fn new(bench: Bench, rule: &'static Rule, place: Place, needles: &[El]) -> Self {
         Self {
             bench,
             rule,
@@ -51,7 +50,7 @@ impl Hold {
             typing: RwSignal::new(None),
             refused: RwSignal::new(false),
             drag: RwSignal::new(None),
-            needles: Default::default(),
+            needles: StoredValue::new_local(needles.iter().map(El::cast).collect()),
         }
     }
 
@@ -122,7 +121,7 @@ impl Hold {
     }
 
     fn focus(&self, at: usize) {
-        if let Some(needle) = self.needles[at].get_untracked() {
+        if let Some(needle) = self.needles.with_value(|needles| needles.get(at).cloned()) {
             // A needle that cannot be focused still moves.
             let _ = needle.focus();
         }

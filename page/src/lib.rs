@@ -4,6 +4,7 @@ mod bodies;
 mod canvas;
 mod choice;
 mod coat_body;
+mod dom;
 mod drawing_worker;
 mod files;
 mod finer;
@@ -29,14 +30,20 @@ use dappledome::picture::view::{Light, Stage};
 use dappledome::preview::Preview;
 use dappledome::recipe::file;
 use dappledome::recipe::plan::Plan;
+use dom::{El, el, on_window};
 use leptos::prelude::*;
 use state::{Bench, Slip};
 use wasm_bindgen::prelude::*;
+use web_sys::{HtmlInputElement, KeyboardEvent};
 
 /// Opens the page. `module` is the compiled program, to be shared with workers that run the script at `worker_url`.
 #[wasm_bindgen]
 pub fn start_page(module: JsValue, worker_url: String) {
-    leptos::mount::mount_to_body(move || page(module, worker_url));
+    leptos::mount::mount_to_body(move || {
+        let page = page(module, worker_url);
+        // A page without a body would not have come here.
+        let _ = document().body().map(|body| body.append_child(page.element()));
+    });
 }
 
 /// The hash of one picture, for the tests that hold native and browser to the same pixels.
@@ -52,29 +59,24 @@ pub fn picture_hash(recipe: &str, seed: u32, view: &str) -> String {
     hash().unwrap_or_else(|fault| format!("fault: {fault}"))
 }
 
-fn page(module: JsValue, worker_url: String) -> AnyView {
+fn page(module: JsValue, worker_url: String) -> El {
     let bench = Bench::new();
     listen_for_undo(bench);
-    let lit = move || bench.light.get() == Light::Within;
-    let flat = move || bench.stage.get() != Stage::Domed;
-    let slip = move || bench.slip.with(|slip| *slip != Slip::None);
-    view! {
-        <main class="page" class:lit=lit class:flat=flat class:with-slip-below=slip>
-            <a class="skip" href="#recipe">{words::TO_RECIPE}</a>
-            <a class="skip" href="#piece">{words::TO_PIECE}</a>
-            {sheet::sheet(bench)}
-            {table::table(bench, module, worker_url)}
-            <p class="unseen" role="status">{move || bench.said.get()}</p>
-        </main>
-    }
-    .into_any()
+    el("main", "page")
+        .class_when("lit", move || bench.light.get() == Light::Within)
+        .class_when("flat", move || bench.stage.get() != Stage::Domed)
+        .class_when("with-slip-below", move || bench.slip.with(|slip| *slip != Slip::None))
+        .with(el("a", "skip").is("href", "#recipe").says(words::TO_RECIPE))
+        .with(el("a", "skip").is("href", "#piece").says(words::TO_PIECE))
+        .with(sheet::sheet(bench))
+        .with(table::table(bench, module, worker_url))
+        .with(el("p", "unseen").is("role", "status").reads(move || bench.said.get()))
 }
 
 /// Undo and redo by key, from anywhere but a field that has its own.
 fn listen_for_undo(bench: Bench) {
-    let keys = window_event_listener(leptos::ev::keydown, move |event| {
-        let typing =
-            event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok()).is_some();
+    on_window("keydown", move |event: &KeyboardEvent| {
+        let typing = event.target().is_some_and(|target| target.has_type::<HtmlInputElement>());
         if typing || !(event.ctrl_key() || event.meta_key()) {
             return;
         }
@@ -85,5 +87,4 @@ fn listen_for_undo(bench: Bench) {
         }
         event.prevent_default();
     });
-    on_cleanup(move || keys.remove());
 }

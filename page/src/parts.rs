@@ -1,12 +1,13 @@
 //! A blend by parts: the powders of a coat, the glasses of the accents.
 
-use super::choice::{option, word};
+use super::choice::{choice, option, word};
+use super::dom::{El, el, memo};
 use super::rule::rule;
 use super::rules::coat::{ACCENT_PARTS, COAT_PARTS};
 use super::rules::{Place, Rule};
 use super::state::Bench;
 use super::words;
-use dappledome::glass::catalogue;
+use dappledome::glass::catalogue::{self, Glass};
 use dappledome::recipe::Part;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::MOST_PARTS;
@@ -47,32 +48,31 @@ impl Jar {
 }
 
 /// The choice of one glass instead of all there are: the jar on the bench.
-pub fn jars(bench: Bench, jar: Jar) -> AnyView {
+pub fn jars(bench: Bench, jar: Jar) -> El {
     let powders = catalogue::all().iter().filter(|glass| glass.powder);
-    let options = powders
-        .map(|glass| {
-            let id = glass.id;
-            let chosen = move || {
-                bench.recipe.with(|recipe| {
-                    jar.parts(recipe).is_some_and(|parts| matches!(&parts[..], [one] if one.glass == id))
-                })
-            };
-            let choose = move || {
-                bench.edit("powder", &|recipe| {
-                    if let Some(parts) = jar.parts_mut(recipe) {
-                        *parts = vec![Part { glass: id.into(), parts: 1.0 }];
-                    }
-                });
-            };
-            option(glass.name, chosen, choose)
+    choice(words::POWDER, powders.map(|glass| one_jar(bench, jar, glass)))
+}
+
+fn one_jar(bench: Bench, jar: Jar, glass: &'static Glass) -> El {
+    let id = glass.id;
+    let chosen = move || {
+        bench.recipe.with(|recipe| {
+            jar.parts(recipe).is_some_and(|parts| matches!(&parts[..], [one] if one.glass == id))
         })
-        .collect();
-    super::choice::choice(words::POWDER, false, options)
+    };
+    let choose = move || {
+        bench.edit("powder", &|recipe| {
+            if let Some(parts) = jar.parts_mut(recipe) {
+                *parts = vec![Part { glass: id.into(), parts: 1.0 }];
+            }
+        });
+    };
+    option(glass.name, chosen, choose)
 }
 
 /// Every part with its rule, and what may be added.
-pub fn blend(bench: Bench, jar: Jar, label: &'static str, add: &'static str) -> AnyView {
-    let glasses = Memo::new(move |_| {
+pub fn blend(bench: Bench, jar: Jar, label: &str, add: &'static str) -> El {
+    let glasses = memo(move || {
         let id = |part: &Part| part.glass.clone();
         bench.recipe.with(|recipe| {
             jar.parts(recipe).map(|parts| parts.iter().map(id).collect::<Vec<_>>()).unwrap_or_default()
@@ -82,29 +82,22 @@ pub fn blend(bench: Bench, jar: Jar, label: &'static str, add: &'static str) -> 
     let lines = move || {
         let glasses = glasses.get();
         let single = glasses.len() == 1;
-        glasses.into_iter().enumerate().map(|(at, id)| part(bench, jar, at, &id, single)).collect_view()
+        glasses.iter().enumerate().map(|(at, id)| part(bench, jar, at, id, single)).collect()
     };
-    let full = move || glasses.with(|glasses| glasses.len() >= MOST_PARTS);
-    view! {
-        <div class="blend">
-            <p class="label">{label}</p>
-            {lines}
-            <Show when=move || !full()>
-                <button
-                    class="word"
-                    aria-expanded=move || adding.get().to_string()
-                    on:click=move |_| adding.update(|adding| *adding = !*adding)
-                >
-                    {add}
-                </button>
-                <Show when=move || adding.get()>{addable(bench, jar, glasses, adding)}</Show>
-            </Show>
-        </div>
-    }
-    .into_any()
+    let more = move || {
+        let open = el("button", "word")
+            .live_flag("aria-expanded", move || adding.get())
+            .press(move || adding.update(|adding| *adding = !*adding))
+            .says(add);
+        el("div", "").with(open).when(move || adding.get(), move || addable(bench, jar, glasses, adding))
+    };
+    el("div", "blend")
+        .with(el("p", "label").says(label))
+        .holds(lines)
+        .when(move || glasses.with(|glasses| glasses.len() < MOST_PARTS), more)
 }
 
-fn part(bench: Bench, jar: Jar, at: usize, id: &str, single: bool) -> AnyView {
+fn part(bench: Bench, jar: Jar, at: usize, id: &str, single: bool) -> El {
     let coat = if let Jar::Coat(id) = jar { id } else { 0 };
     let take_out = (!single).then(|| {
         word(words::TAKE_OUT, move || {
@@ -118,36 +111,26 @@ fn part(bench: Bench, jar: Jar, at: usize, id: &str, single: bool) -> AnyView {
             });
         })
     });
+    let head = el("p", "part-head").with(el("b", "").says(&words::glass(id))).with_all(take_out);
     let parts = (!single).then(|| rule(bench, jar.rule(), Place { coat, at }));
-    view! {
-        <div class="part">
-            <p class="part-head"><b>{words::glass(id)}</b>{take_out}</p>
-            {parts}
-        </div>
-    }
-    .into_any()
+    el("div", "part").with(head).with_all(parts)
 }
 
-fn addable(bench: Bench, jar: Jar, glasses: Memo<Vec<String>>, adding: RwSignal<bool>) -> AnyView {
+fn addable(bench: Bench, jar: Jar, glasses: Memo<Vec<String>>, adding: RwSignal<bool>) -> El {
     let there = glasses.get_untracked();
-    let options = catalogue::all()
-        .iter()
-        .filter(|glass| glass.powder && !there.iter().any(|id| id == glass.id))
-        .map(|glass| {
-            let id = glass.id;
-            option(
-                glass.name,
-                || false,
-                move || {
-                    adding.set(false);
-                    bench.edit("blend", &|recipe| {
-                        if let Some(parts) = jar.parts_mut(recipe) {
-                            parts.push(Part { glass: id.into(), parts: 1.0 });
-                        }
-                    });
-                },
-            )
-        })
-        .collect();
-    super::choice::choice(words::GLASS, false, options)
+    let others =
+        catalogue::all().iter().filter(|glass| glass.powder && !there.iter().any(|id| id == glass.id));
+    let options = others.map(|glass| {
+        let id = glass.id;
+        let add = move || {
+            adding.set(false);
+            bench.edit("blend", &|recipe| {
+                if let Some(parts) = jar.parts_mut(recipe) {
+                    parts.push(Part { glass: id.into(), parts: 1.0 });
+                }
+            });
+        };
+        option(glass.name, || false, add)
+    });
+    choice(words::GLASS, options)
 }

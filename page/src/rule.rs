@@ -1,6 +1,7 @@
 //! A graduated rule: label, value to type, scale with its needles.
 
 use super::canvas::show_strip;
+use super::dom::{El, always, el, memo};
 use super::hold::Hold;
 use super::rules::{Mark, Place, Rule, marks, position, value_at};
 use super::state::Bench;
@@ -8,32 +9,27 @@ use super::words;
 use dappledome::base::units::plain;
 use dappledome::optics::test_tile;
 use dappledome::picture::view::Light;
-use leptos::ev::KeyboardEvent;
-use leptos::html;
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlInputElement;
+use web_sys::{FocusEvent, HtmlInputElement, KeyboardEvent, PointerEvent};
 
 /// Colors along a test tile.
 const TILE_COLORS: usize = 64;
 
 /// A rule for one place of the recipe.
-pub fn rule(bench: Bench, rule: &'static Rule, place: Place) -> AnyView {
-    let hold = Hold::new(bench, rule, place);
-    let values = (0..rule.needles.len()).map(|at| value(hold, at)).collect_view();
-    view! {
-        <div class="rule" class:tile=rule.tile class:two=(rule.needles.len() > 1)>
-            <div class="rule-head">
-                <span class="label" on:dblclick=move |_| hold.usual()>{rule.label}</span>
-                <span class="values">{values}</span>
-            </div>
-            {scale(hold)}
-            <Show when=move || hold.refused.get()>
-                <p class="refused" role="alert">{words::typing_help(rule.unit.kind())}</p>
-            </Show>
-        </div>
-    }
-    .into_any()
+pub fn rule(bench: Bench, rule: &'static Rule, place: Place) -> El {
+    let needles: Vec<El> = rule.needles.iter().map(|_| el("div", "needle")).collect();
+    let hold = Hold::new(bench, rule, place, &needles);
+    let values = (0..rule.needles.len()).map(|at| value(hold, at));
+    let label = el("span", "label").says(rule.label).on("dblclick", move |_: &PointerEvent| hold.usual());
+    let head = el("div", "rule-head").with(label).with(el("span", "values").with_all(values));
+    let class = match (rule.tile, rule.needles.len() > 1) {
+        (false, false) => "rule",
+        (false, true) => "rule two",
+        (true, false) => "rule tile",
+        (true, true) => "rule tile two",
+    };
+    let help = move || el("p", "refused").is("role", "alert").says(words::typing_help(rule.unit.kind()));
+    el("div", class).with(head).with(scale(hold, needles)).when(move || hold.refused.get(), help)
 }
 
 /// The first of two values goes without its unit: the second one has it.
@@ -41,157 +37,128 @@ fn beside_label(rule: &Rule, at: usize, value: f64) -> String {
     if at + 1 < rule.needles.len() { plain(value * rule.unit.factor()) } else { rule.say(at, value) }
 }
 
-fn value(hold: Hold, at: usize) -> AnyView {
-    let said = Memo::new(move |_| {
-        hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value))
-    });
+fn value(hold: Hold, at: usize) -> El {
+    let said = move || hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value));
     let name = words::needle(hold.rule, at);
-    let typing = move || hold.typing.with(|typing| typing.as_ref().is_some_and(|(needle, _)| *needle == at));
-    let dash = (at > 0).then_some(view! { <span class="dash">"–"</span> });
-    view! {
-        {dash}
-        <Show
-            when=typing
-            fallback=move || {
-                view! {
-                    <button
-                        class="value"
-                        tabindex="-1"
-                        aria-label=move || words::type_value(name, &said.get())
-                        on:click=move |_| hold.type_into(at, hold.shown(at))
-                    >
-                        {said}
-                    </button>
-                }
-            }
-        >
-            {typing_field(hold, at)}
-        </Show>
-    }
-    .into_any()
+    let typing =
+        memo(move || hold.typing.with(|typing| typing.as_ref().is_some_and(|(needle, _)| *needle == at)));
+    let shown = move || {
+        if typing.get() {
+            return vec![typing_field(hold, at)];
+        }
+        let value = el("button", "value")
+            .is("tabindex", "-1")
+            .live("aria-label", move || words::type_value(name, &said()))
+            .press(move || hold.type_into(at, hold.shown(at)))
+            .reads(said);
+        vec![value]
+    };
+    let dash = (at > 0).then(|| el("span", "dash").says("–"));
+    el("span", "").with_all(dash).holds(shown)
 }
 
-fn typing_field(hold: Hold, at: usize) -> AnyView {
-    let field = NodeRef::<html::Input>::new();
+fn typing_field(hold: Hold, at: usize) -> El {
     let begin = hold.typing.with_untracked(|typing| typing.as_ref().map(|(_, begin)| begin.clone()));
     let begin = begin.unwrap_or_default();
-    let one_digit = begin.chars().count() == 1;
-    Effect::new(move || {
-        if let Some(field) = field.get() {
-            // A field that cannot be focused can still be clicked.
-            let _ = field.focus();
-            if !one_digit {
-                field.select();
-            }
+    let field = el("input", "typed")
+        .is("type", "text")
+        .is("autocomplete", "off")
+        .is("aria-label", words::needle(hold.rule, at))
+        .live_flag("aria-invalid", move || hold.refused.get());
+    let input: HtmlInputElement = field.cast();
+    input.set_value(&begin);
+    let at_hand = input.clone();
+    // Once it is on the page.
+    queue_microtask(move || {
+        // A field that cannot be focused can still be clicked.
+        let _ = at_hand.focus();
+        if begin.chars().count() > 1 {
+            at_hand.select();
         }
     });
-    let keys = move |event: KeyboardEvent| {
-        let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
-        match (event.key().as_str(), input) {
-            ("Enter", Some(input)) => hold.take(at, &input.value()),
-            ("Escape", _) => hold.typed(at),
-            _ => return,
-        }
-        event.stop_propagation();
-    };
-    view! {
-        <input
-            class="typed"
-            node_ref=field
-            type="text"
-            autocomplete="off"
-            aria-label=words::needle(hold.rule, at)
-            aria-invalid=move || hold.refused.get().then_some("true")
-            prop:value=begin
-            on:keydown=keys
-            on:blur=move |event| {
-                if hold.typing.with_untracked(Option::is_some) {
-                    hold.leave(at, &event_target_value(&event));
-                }
+    let typed = input.clone();
+    field
+        .on("keydown", move |event: &KeyboardEvent| {
+            match event.key().as_str() {
+                "Enter" => hold.take(at, &typed.value()),
+                "Escape" => hold.typed(at),
+                _ => return,
             }
-        />
-    }
-    .into_any()
+            event.stop_propagation();
+        })
+        .on("blur", move |_: &FocusEvent| {
+            if hold.typing.try_get_untracked().flatten().is_some() {
+                hold.leave(at, &input.value());
+            }
+        })
 }
 
-fn scale(hold: Hold) -> AnyView {
+fn scale(hold: Hold, needles: Vec<El>) -> El {
     let rule = hold.rule;
-    let needles = (0..rule.needles.len()).map(|at| needle(hold, at)).collect_view();
-    let graduations = marks(rule).into_iter().map(graduation).collect_view();
     let at =
         move |needle: usize| hold.value(needle).map_or(0.0, |value| position(&rule.scale(), value) * 100.0);
     let two = rule.needles.len() > 1;
-    let from = move || format!("{:.2}%", if two { at(0) } else { 0.0 });
-    let to = move || format!("{:.2}%", 100.0 - at(usize::from(two)));
-    view! {
-        <div
-            class="scale"
-            class:dragged=move || hold.drag.with(Option::is_some)
-            on:pointerdown=move |event| hold.grip(&event)
-            on:pointermove=move |event| hold.pull(&event)
-            on:pointerup=move |_| hold.let_go()
-            on:pointercancel=move |_| hold.put_back()
-        >
-            {rule.tile.then(|| tile(hold))}
-            <div class="line"></div>
-            <div class="reach" style:left=from style:right=to></div>
-            <div class="marks" aria-hidden="true">{graduations}</div>
-            {needles}
-        </div>
-    }
-    .into_any()
+    let reach = el("div", "reach")
+        .style("left", move || percent(if two { at(0) } else { 0.0 }))
+        .style("right", move || percent(100.0 - at(usize::from(two))));
+    let marks = el("div", "marks").is("aria-hidden", "true").with_all(marks(rule).iter().map(graduation));
+    el("div", "scale")
+        .class_when("dragged", move || hold.drag.with(Option::is_some))
+        .on("pointerdown", move |event: &PointerEvent| hold.grip(event))
+        .on("pointermove", move |event: &PointerEvent| hold.pull(event))
+        .on("pointerup", move |_: &PointerEvent| hold.let_go())
+        .on("pointercancel", move |_: &PointerEvent| hold.put_back())
+        .with_all(rule.tile.then(|| tile(hold)))
+        .with(el("div", "line"))
+        .with(reach)
+        .with(marks)
+        .with_all(needles.into_iter().enumerate().map(|(at, one)| needle(hold, at, one)))
 }
 
-fn graduation(mark: Mark) -> AnyView {
-    let left = format!("{:.2}%", mark.at * 100.0);
+fn percent(share: f64) -> String {
+    format!("{share:.2}%")
+}
+
+fn graduation(mark: &Mark) -> El {
     let class = match mark.at {
         _ if mark.label.is_empty() => "mark short",
         at if at < 0.02 => "mark first",
         at if at > 0.98 => "mark last",
         _ => "mark",
     };
-    view! { <span class=class style:left=left>{mark.label}</span> }.into_any()
+    let left = percent(mark.at * 100.0);
+    el("span", class).style("left", move || left.clone()).says(&mark.label)
 }
 
-fn needle(hold: Hold, at: usize) -> AnyView {
+fn needle(hold: Hold, at: usize, needle: El) -> El {
     let rule = hold.rule;
     let limit = &rule.needles[at].limit;
-    let factor = rule.unit.factor();
-    let left =
-        move || format!("{:.2}%", hold.value(at).map_or(0.0, |value| position(&rule.scale(), value) * 100.0));
-    view! {
-        <div
-            class="needle"
-            node_ref=hold.needles[at]
-            role="slider"
-            tabindex="0"
-            aria-label=words::needle(rule, at)
-            aria-valuemin=limit.least * factor
-            aria-valuemax=limit.most * factor
-            aria-valuenow=move || hold.value(at).map(|value| value * factor)
-            aria-valuetext=move || hold.value(at).map(|value| words::value_text(rule, at, value))
-            style:left=left
-            on:keydown=move |event| hold.key(at, &event)
-        ></div>
-    }
-    .into_any()
+    let number = |value: f64| plain(value * rule.unit.factor());
+    let now = move || hold.value(at).unwrap_or(limit.usual);
+    needle
+        .is("role", "slider")
+        .is("tabindex", "0")
+        .is("aria-label", words::needle(rule, at))
+        .is("aria-valuemin", &number(limit.least))
+        .is("aria-valuemax", &number(limit.most))
+        .live("aria-valuenow", move || plain(now() * rule.unit.factor()))
+        .live("aria-valuetext", move || words::value_text(rule, at, now()))
+        .style("left", move || percent(position(&rule.scale(), now()) * 100.0))
+        .on("keydown", move |event: &KeyboardEvent| hold.key(at, event))
 }
 
 /// The test tile: the fired color at every depth of the scale, on what lies under it, by the present light.
-fn tile(hold: Hold) -> AnyView {
-    let canvas = NodeRef::<html::Canvas>::new();
+fn tile(hold: Hold) -> El {
+    let strip = el("canvas", "test-tile").is("aria-hidden", "true");
     let scale = hold.rule.scale();
     let depths: Vec<f32> =
         (0..TILE_COLORS).map(|at| value_at(&scale, (at as f64 + 0.5) / TILE_COLORS as f64) as f32).collect();
-    let colors = Memo::new(move |_| {
+    let colors = memo(move || {
         let within = hold.bench.light.get() == Light::Within;
-        let plan = hold.bench.board.with(|board| board.made.clone());
-        test_tile::strip(&plan.1, hold.place.coat, &depths, within)
+        let made = hold.bench.board.with(|board| board.made.clone());
+        test_tile::strip(&made.1, hold.place.coat, &depths, within)
     });
-    Effect::new(move || {
-        if let Some(canvas) = canvas.get() {
-            colors.with(|colors| show_strip(&canvas, colors));
-        }
-    });
-    view! { <canvas class="test-tile" node_ref=canvas aria-hidden="true"></canvas> }.into_any()
+    let canvas = strip.cast();
+    always(move || colors.with(|colors| show_strip(&canvas, colors)));
+    strip
 }

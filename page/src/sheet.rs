@@ -1,6 +1,7 @@
 //! The sheet: the piece's name, the recipe as a list of steps, the margin as a ticket, and its foot.
 
 use super::choice::word;
+use super::dom::{El, always, el, memo};
 use super::state::Bench;
 use super::step::{self, step};
 use super::{bodies, notices, words};
@@ -8,92 +9,73 @@ use dappledome::base::notice::Step;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
 use dappledome::recipe::{Accents, Coat, Fall, Patches, Sponge};
+use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
+use web_sys::{Event, HtmlInputElement};
 
 /// The sheet.
-pub fn sheet(bench: Bench) -> AnyView {
-    view! {
-        <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
-            {head(bench)}
-            <div class="list">
-                {list(bench)}
-                {add(bench)}
-                <p class="aside sheet-forecast">{words::FORECAST}</p>
-            </div>
-            {foot(bench)}
-        </section>
-    }
-    .into_any()
+pub fn sheet(bench: Bench) -> El {
+    let list = el("div", "list")
+        .with(list(bench))
+        .with(add(bench))
+        .with(el("p", "aside sheet-forecast").says(words::FORECAST));
+    el("section", "sheet")
+        .is("id", "recipe")
+        .is("aria-label", words::RECIPE)
+        .is("tabindex", "-1")
+        .with(head(bench))
+        .with(list)
+        .with(foot(bench))
 }
 
-fn head(bench: Bench) -> AnyView {
-    let title = Memo::new(move |_| bench.recipe.with(|recipe| recipe.title.clone()));
-    let pieces = Memo::new(move |_| bench.recipe.with(words::pieces));
-    let rename = move |text: String| {
-        let text: String = text.trim().chars().take(MOST_TITLE).collect();
+fn head(bench: Bench) -> El {
+    let field = el("input", "title")
+        .is("type", "text")
+        .is("aria-label", words::NAME)
+        .is("maxlength", &MOST_TITLE.to_string())
+        .is("autocomplete", "off")
+        .is("spellcheck", "false");
+    let (shown, typed): (HtmlInputElement, HtmlInputElement) = (field.cast(), field.cast());
+    let title = memo(move || bench.recipe.with(|recipe| recipe.title.clone()));
+    always(move || shown.set_value(&title.get()));
+    let field = field.on("change", move |_: &Event| {
+        let text: String = typed.value().trim().chars().take(MOST_TITLE).collect();
         if text != title.get_untracked() {
             bench.edit("name", &|recipe| recipe.title.clone_from(&text));
         }
-    };
-    view! {
-        <header class="head">
-            <div class="head-words">
-                <h1>
-                    <input
-                        class="title"
-                        type="text"
-                        aria-label=words::NAME
-                        maxlength=MOST_TITLE
-                        autocomplete="off"
-                        spellcheck="false"
-                        prop:value=title
-                        on:change:target=move |event| rename(event.target().value())
-                    />
-                </h1>
-                {state_line(bench)}
-            </div>
-            <button
-                class="ticket-for"
-                aria-expanded=move || (bench.open.get() == Some(Step::Ticket)).to_string()
-                on:click=move |_| bench.toggle(Step::Ticket)
-            >
-                <span class="second">{words::TICKET_FOR}</span>
-                <b class="typable">{pieces}</b>
-            </button>
-        </header>
-    }
-    .into_any()
+    });
+    let words = el("div", "head-words").with(el("h1", "").with(field)).with(state_line(bench));
+    let ticket_for = el("button", "ticket-for")
+        .live_flag("aria-expanded", move || bench.open.get() == Some(Step::Ticket))
+        .press(move || bench.toggle(Step::Ticket))
+        .with(el("span", "second").says(words::TICKET_FOR))
+        .with(el("b", "typable").reads(move || bench.recipe.with(words::pieces)));
+    el("header", "head").with(words).with(ticket_for)
 }
 
 /// Under the name: what asks for a look, or where the recipe comes from.
-fn state_line(bench: Bench) -> AnyView {
-    let invented =
-        Memo::new(move |_| bench.recipe.with(|now| bench.demos.with_value(|demos| demos.contains(now))));
-    let filed = Memo::new(move |_| {
+fn state_line(bench: Bench) -> El {
+    let invented = move || bench.recipe.with(|now| bench.demos.with_value(|demos| demos.contains(now)));
+    let filed = move || {
         bench.filed.with(|filed| filed.as_ref().is_some_and(|filed| bench.recipe.with(|now| now == filed)))
+    };
+    let origin = memo(move || match () {
+        () if invented() => words::INVENTED,
+        () if filed() => words::AS_FILED,
+        () => words::NOT_KEPT,
     });
-    let pressing = Memo::new(move |_| {
+    let pressing = memo(move || {
         let pressing = notices::pressing(bench);
         (pressing.len(), pressing.first().map(|notice| notice.step))
     });
-    view! {
-        <p class="state-line">
-            {move || match pressing.get() {
-                (n, Some(step)) => {
-                    view! {
-                        <button class="look-at" on:click=move |_| go_to(bench, step)>
-                            {words::to_look_at(n)}
-                        </button>
-                    }
-                        .into_any()
-                }
-                _ if invented.get() => words::INVENTED.into_any(),
-                _ if filed.get() => words::AS_FILED.into_any(),
-                _ => words::NOT_KEPT.into_any(),
-            }}
-        </p>
-    }
-    .into_any()
+    el("p", "state-line").holds(move || {
+        vec![match pressing.get() {
+            (n, Some(step)) => {
+                el("button", "look-at").says(&words::to_look_at(n)).press(move || go_to(bench, step))
+            }
+            _ => el("span", "").says(origin.get()),
+        }]
+    })
 }
 
 fn go_to(bench: Bench, at: Step) {
@@ -109,20 +91,15 @@ fn go_to(bench: Bench, at: Step) {
     });
 }
 
-fn list(bench: Bench) -> AnyView {
-    let steps = Memo::new(move |_| {
+fn list(bench: Bench) -> El {
+    let steps = memo(move || {
         let open = bench.open.get() == Some(Step::Ticket);
         let remarks = bench.board.with(|board| {
             board.notices.iter().any(|notice| matches!(notice.step, Step::Recipe | Step::Ticket))
         });
         bench.recipe.with(|recipe| steps_of(recipe, open || remarks))
     });
-    view! {
-        <ol class="steps">
-            <For each=move || steps.get() key=|at| step::key(*at) children=move |at| step(bench, at) />
-        </ol>
-    }
-    .into_any()
+    el("ol", "steps").each(steps, move |at| step(bench, at))
 }
 
 /// The steps in the order of making. What is not in the recipe has no row.
@@ -144,9 +121,12 @@ fn steps_of(recipe: &Recipe, ticket: bool) -> Vec<Step> {
     steps
 }
 
+/// What may be added: its name, and how.
+type Addition = (&'static str, fn(Bench));
+
 /// What may still be added: a line of words.
-fn add(bench: Bench) -> AnyView {
-    let room = Memo::new(move |_| {
+fn add(bench: Bench) -> El {
+    let room = memo(move || {
         bench.recipe.with(|recipe| {
             [
                 recipe.coats.len() < MOST_COATS,
@@ -156,28 +136,32 @@ fn add(bench: Bench) -> AnyView {
             ]
         })
     });
-    let add_sponge = move || {
-        bench.edit("sponge", &|recipe| recipe.sponge = Some(Sponge::default()));
-        bench.open.set(Some(Step::Sponge));
-    };
-    let add_accents = move || {
-        bench.edit("accents", &|recipe| recipe.accents = Some(Accents::default()));
-        bench.open.set(Some(Step::Accents));
-    };
-    let add_sheet = move || {
-        bodies::add_sheet(bench);
-        bench.open.set(Some(Step::Blank));
-    };
     let words = move || {
-        let [coat, sheet, sponge, accents] = room.get();
-        view! {
-            {coat.then(|| word(words::COAT, move || add_coat(bench)))}
-            {sheet.then(|| word(words::SHEET, add_sheet))}
-            {sponge.then(|| word(words::SPONGE, add_sponge))}
-            {accents.then(|| word(words::ACCENTS, add_accents))}
-        }
+        let all: [Addition; 4] = [
+            (words::COAT, add_coat),
+            (words::SHEET, add_sheet),
+            (words::SPONGE, add_sponge),
+            (words::ACCENTS, add_accents),
+        ];
+        let possible = all.into_iter().zip(room.get()).filter(|(_, room)| *room);
+        possible.map(|((name, add), _)| word(name, move || add(bench))).collect()
     };
-    view! { <p class="add"><span class="second">{words::ADD}</span>{words}</p> }.into_any()
+    el("p", "add").with(el("span", "second").says(words::ADD)).holds(words)
+}
+
+fn add_sheet(bench: Bench) {
+    bodies::add_sheet(bench);
+    bench.open.set(Some(Step::Blank));
+}
+
+fn add_sponge(bench: Bench) {
+    bench.edit("sponge", &|recipe| recipe.sponge = Some(Sponge::default()));
+    bench.open.set(Some(Step::Sponge));
+}
+
+fn add_accents(bench: Bench) {
+    bench.edit("accents", &|recipe| recipe.accents = Some(Accents::default()));
+    bench.open.set(Some(Step::Accents));
 }
 
 /// A coat of a powder that the recipe does not have yet: even if it is the first, else patches.
@@ -200,35 +184,21 @@ fn add_coat(bench: Bench) {
 }
 
 /// The totals. The places of the kiln's hours and of the cost are kept free.
-fn foot(bench: Bench) -> AnyView {
-    let number = move |of: fn(&dappledome::shop::ticket::Ticket) -> String| {
-        Memo::new(move |_| {
+fn foot(bench: Bench) -> El {
+    let total = move |label: &str, of: fn(&Ticket) -> String| {
+        let number = move || {
             let works = bench.board.with(|board| board.works);
             bench.ticket.with(|ticket| match ticket {
                 Some(ticket) if works => of(ticket),
                 _ => words::UNKNOWN.into(),
             })
-        })
+        };
+        el("div", "total").with(el("dt", "").says(label)).with(el("dd", "").reads(number))
     };
-    let powder = number(|ticket| words::grams(ticket.powders.iter().map(|powder| powder.ready.0).sum()));
-    let finished = number(words::finished);
-    let glass = number(words::discs);
-    let total = |label: &'static str, value: Memo<String>| {
-        view! {
-            <div class="total">
-                <dt>{label}</dt>
-                <dd>{value}</dd>
-            </div>
-        }
-    };
-    view! {
-        <footer class="foot" aria-label=words::TICKET>
-            <dl>
-                {total(words::POWDER_TO_WEIGH, powder)}
-                {total(words::FINISHED, finished)}
-                {total(words::GLASS, glass)}
-            </dl>
-        </footer>
-    }
-    .into_any()
+    let powder = |ticket: &Ticket| words::grams(ticket.powders.iter().map(|powder| powder.ready.0).sum());
+    let totals = el("dl", "")
+        .with(total(words::POWDER_TO_WEIGH, powder))
+        .with(total(words::FINISHED, words::finished))
+        .with(total(words::GLASS, words::discs));
+    el("footer", "foot").is("aria-label", words::TICKET).with(totals)
 }

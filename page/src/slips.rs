@@ -1,77 +1,51 @@
 //! Slips of paper under the piece: the welcome, a refused file, a stopped picture.
 
 use super::choice::{button, main_button};
+use super::dom::{El, el, memo};
 use super::state::{Bench, Slip};
-use super::table::Frames;
 use super::{files, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 
 /// The slip that lies there now, if any.
-pub fn slips(bench: Bench, frames: Frames, draw_again: impl Fn() + Copy + Send + Sync + 'static) -> AnyView {
-    let slip = Memo::new(move |_| bench.slip.get());
-    view! {
-        <div class="slip-place" aria-live="polite">
-            {move || match slip.get() {
-                Slip::None => ().into_any(),
-                Slip::Welcome => welcome(bench, frames),
-                Slip::Refused { what, why } => refused(bench, what, why),
-                Slip::Stopped => stopped(draw_again),
-            }}
-        </div>
-    }
-    .into_any()
+pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static) -> El {
+    let slip = memo(move || bench.slip.get());
+    let demos = demos.to_vec();
+    el("div", "slip-place").is("aria-live", "polite").holds(move || {
+        let slip = match slip.get() {
+            Slip::None => return Vec::new(),
+            Slip::Welcome => welcome(bench, &demos),
+            Slip::Refused { what, why } => refused(bench, &what, &why),
+            Slip::Stopped => stopped(draw_again.clone()),
+        };
+        vec![slip]
+    })
 }
 
-fn welcome(bench: Bench, frames: Frames) -> AnyView {
-    let demos = words::OTHER_DEMOS
-        .map(|at| {
-            let recipe = bench.demos.with_value(|demos| demos[at].clone());
-            let title = recipe.title.clone();
-            view! {
-                <button class="demo" on:click=move |_| bench.take_up(&words::opening(&recipe.title), &recipe)>
-                    <span class="round">
-                        <canvas node_ref=frames.demos[at - 1] aria-hidden="true"></canvas>
-                    </span>
-                    <span>{title}</span>
-                </button>
-            }
-            .into_any()
-        })
-        .into_iter()
-        .collect_view();
-    let bare = move || bench.take_up(words::BARE_BLANK, &Recipe::bare());
-    view! {
-        <div class="slip welcome">
-            <p><b>{words::WELCOME}</b>" "{words::WELCOME_MORE}</p>
-            <div class="demos">
-                {demos}
-                {button(words::BARE_BLANK, bare)}
-            </div>
-        </div>
-    }
-    .into_any()
+fn welcome(bench: Bench, demos: &[El]) -> El {
+    let demos = words::OTHER_DEMOS.into_iter().zip(demos).map(|(at, canvas)| {
+        let recipe = bench.demos.with_value(|demos| demos[at].clone());
+        let title = el("span", "").says(&recipe.title);
+        el("button", "demo")
+            .press(move || bench.take_up(&words::opening(&recipe.title), &recipe))
+            .with(el("span", "round").with(canvas.clone()))
+            .with(title)
+    });
+    let bare = button(words::BARE_BLANK, move || bench.take_up(words::BARE_BLANK, &Recipe::bare()));
+    let said = el("p", "").with(el("b", "").says(words::WELCOME)).says(" ").says(words::WELCOME_MORE);
+    el("div", "slip welcome").with(said).with(el("div", "demos").with_all(demos).with(bare))
 }
 
-fn refused(bench: Bench, what: String, why: String) -> AnyView {
-    view! {
-        <div class="slip" role="alert">
-            <p><b class="accent">{what}</b>" "{why}</p>
-            <div class="buttons">
-                {main_button(words::CHOOSE_ANOTHER, files::choose)}
-                {button(words::LEAVE_IT, move || bench.slip.set(Slip::None))}
-            </div>
-        </div>
-    }
-    .into_any()
+fn refused(bench: Bench, what: &str, why: &str) -> El {
+    let buttons = el("div", "buttons")
+        .with(main_button(words::CHOOSE_ANOTHER, files::choose))
+        .with(button(words::LEAVE_IT, move || bench.slip.set(Slip::None)));
+    let said = el("p", "").with(el("b", "accent").says(what)).says(" ").says(why);
+    el("div", "slip").is("role", "alert").with(said).with(buttons)
 }
 
-fn stopped(draw_again: impl Fn() + 'static) -> AnyView {
-    view! {
-        <div class="slip" role="alert">
-            <p><b>{words::STOPPED}</b>" "{words::STOPPED_MORE}</p>
-            <div class="buttons">{main_button(words::DRAW_AGAIN, draw_again)}</div>
-        </div>
-    }
-    .into_any()
+fn stopped(draw_again: impl Fn() + 'static) -> El {
+    let said = el("p", "").with(el("b", "").says(words::STOPPED)).says(" ").says(words::STOPPED_MORE);
+    let buttons = el("div", "buttons").with(main_button(words::DRAW_AGAIN, draw_again));
+    el("div", "slip").is("role", "alert").with(said).with(buttons)
 }

@@ -1,12 +1,13 @@
 //! One step of the recipe: its row, its notices, and what it shows when it is open.
 
+use super::choice::word;
+use super::dom::{El, el, memo};
 use super::state::Bench;
 use super::{bodies, coat_body, notices, words};
 use dappledome::base::notice::Step;
 use dappledome::optics::test_tile::{self, Color};
 use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
 
 /// What a coat's open head has unfolded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,85 +47,63 @@ fn class(step: Step) -> &'static str {
 }
 
 /// A step as an item of the recipe's list.
-pub fn step(bench: Bench, step: Step) -> AnyView {
-    let open = Memo::new(move |_| bench.open.get() == Some(step));
+pub fn step(bench: Bench, step: Step) -> El {
+    let open = memo(move || bench.open.get() == Some(step));
     let unfolded = RwSignal::new(Unfolded::Nothing);
     let id = format!("step-{}", key(step));
     let row = (!matches!(step, Step::Ticket | Step::Recipe)).then(|| row(bench, step, open, unfolded, &id));
-    view! {
-        <li class=class(step) class:open=open>
-            {row}
-            {notices::notices(bench, step)}
-            <div id=id class="body-place">
-                <Show when=move || open.get()>{body(bench, step, unfolded)}</Show>
-            </div>
-        </li>
-    }
-    .into_any()
+    let place =
+        el("div", "body-place").is("id", &id).when(move || open.get(), move || body(bench, step, unfolded));
+    el("li", class(step))
+        .class_when("open", move || open.get())
+        .with_all(row)
+        .with(notices::notices(bench, step))
+        .with(place)
 }
 
-fn row(bench: Bench, step: Step, open: Memo<bool>, unfolded: RwSignal<Unfolded>, id: &str) -> AnyView {
-    let name = Memo::new(move |_| name(bench, step));
-    let summary = Memo::new(move |_| summary(bench, step));
-    let number = Memo::new(move |_| bench.ticket.with(|ticket| number(step, ticket.as_ref())));
-    let unfold = matches!(step, Step::Coat(_)).then(|| {
-        view! {
-            <Show when=move || open.get()>
-                <span class="unfold">
-                    {unfold_word(unfolded, Unfolded::Powders, words::POWDER)}
-                    {unfold_word(unfolded, Unfolded::Coat, words::COAT_MENU)}
-                </span>
-            </Show>
-        }
-    });
-    view! {
-        <div class="row">
-            <button
-                class="row-button"
-                aria-expanded=move || open.get().to_string()
-                aria-controls=id.to_string()
-                on:click=move |event| {
-                    bench.toggle(step);
-                    unfolded.set(Unfolded::Nothing);
-                    bring_into_view(&event);
-                }
-            >
-                {swatch(bench, step)}
-                <span class="row-words">
-                    <b>{name}</b>
-                    <span class="summary" class:hidden=open>{summary}</span>
-                </span>
-                <span class="number" class:less=matches!(step, Step::Sponge)>{number}</span>
-            </button>
-            {unfold}
-        </div>
+fn row(bench: Bench, step: Step, open: Memo<bool>, unfolded: RwSignal<Unfolded>, id: &str) -> El {
+    let number = el("span", if step == Step::Sponge { "number less" } else { "number" })
+        .reads(move || bench.ticket.with(|ticket| number(step, ticket.as_ref())));
+    let summary =
+        el("span", "summary").class_when("hidden", move || open.get()).reads(move || summary(bench, step));
+    let words =
+        el("span", "row-words").with(el("b", "").reads(move || name(bench, step))).says(" ").with(summary);
+    let button = el("button", "row-button").is("aria-controls", id);
+    let itself = button.clone();
+    let button = button
+        .live_flag("aria-expanded", move || open.get())
+        .press(move || {
+            bench.toggle(step);
+            unfolded.set(Unfolded::Nothing);
+            bring_into_view(&itself);
+        })
+        .with(swatch(bench, step))
+        .with(words)
+        .with(number);
+    let row = el("div", "row").with(button);
+    if !matches!(step, Step::Coat(_)) {
+        return row;
     }
-    .into_any()
+    row.when(
+        move || open.get(),
+        move || {
+            el("span", "unfold")
+                .with(unfold_word(unfolded, Unfolded::Powders, words::POWDER))
+                .with(unfold_word(unfolded, Unfolded::Coat, words::COAT_MENU))
+        },
+    )
 }
 
-fn unfold_word(unfolded: RwSignal<Unfolded>, which: Unfolded, word: &'static str) -> AnyView {
-    view! {
-        <button
-            class="word"
-            aria-expanded=move || (unfolded.get() == which).to_string()
-            on:click=move |_| {
-                unfolded.update(|now| *now = if *now == which { Unfolded::Nothing } else { which });
-            }
-        >
-            {word}
-        </button>
-    }
-    .into_any()
+fn unfold_word(unfolded: RwSignal<Unfolded>, which: Unfolded, name: &str) -> El {
+    let unfold = move || unfolded.update(|now| *now = if *now == which { Unfolded::Nothing } else { which });
+    word(name, unfold).live_flag("aria-expanded", move || unfolded.get() == which)
 }
 
 /// Once the step has unfolded, as much of it as fits comes into view.
-fn bring_into_view(event: &leptos::ev::MouseEvent) {
-    let Some(target) = event.current_target().and_then(|target| target.dyn_into::<web_sys::Element>().ok())
-    else {
-        return;
-    };
+fn bring_into_view(row: &El) {
+    let row = row.clone();
     request_animation_frame(move || {
-        if let Ok(Some(item)) = target.closest("li") {
+        if let Ok(Some(item)) = row.element().closest("li") {
             let options = web_sys::ScrollIntoViewOptions::new();
             options.set_block(web_sys::ScrollLogicalPosition::Nearest);
             item.scroll_into_view_with_scroll_into_view_options(&options);
@@ -132,7 +111,7 @@ fn bring_into_view(event: &leptos::ev::MouseEvent) {
     });
 }
 
-fn body(bench: Bench, step: Step, unfolded: RwSignal<Unfolded>) -> AnyView {
+fn body(bench: Bench, step: Step, unfolded: RwSignal<Unfolded>) -> El {
     match step {
         Step::Coat(id) => coat_body::coat(bench, id, unfolded),
         Step::Blank => bodies::blank(bench),
@@ -193,24 +172,23 @@ fn coat_to_weigh(ticket: &Ticket, id: u32) -> Option<f64> {
     (sifted > 0.0).then(|| coat.sifted.0 * ready / sifted)
 }
 
-fn swatch(bench: Bench, step: Step) -> AnyView {
-    let colors = Memo::new(move |_| -> Option<(Color, Color)> {
+fn swatch(bench: Bench, step: Step) -> El {
+    if !matches!(step, Step::Blank | Step::Coat(_)) {
+        return el("span", "no-swatch");
+    }
+    let colors = memo(move || -> Option<(Color, Color)> {
         let board = bench.board.read();
         match step {
-            Step::Blank => {
+            Step::Coat(id) => test_tile::swatch(&board.made.1, id),
+            _ => {
                 let color = test_tile::blank_swatch(&board.made.1);
                 Some((color, color))
             }
-            Step::Coat(id) => test_tile::swatch(&board.made.1, id),
-            _ => None,
         }
     });
-    if !matches!(step, Step::Blank | Step::Coat(_)) {
-        return view! { <span class="no-swatch"></span> }.into_any();
-    }
-    let loose = move || colors.get().map(|(loose, _)| rgb(loose));
-    let fired = move || colors.get().map(|(_, fired)| rgb(fired));
-    view! { <span class="swatch" style:--loose=loose style:--fired=fired></span> }.into_any()
+    el("span", "swatch")
+        .style("--loose", move || colors.get().map_or_else(String::new, |(loose, _)| rgb(loose)))
+        .style("--fired", move || colors.get().map_or_else(String::new, |(_, fired)| rgb(fired)))
 }
 
 fn rgb([r, g, b]: Color) -> String {

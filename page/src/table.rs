@@ -1,6 +1,7 @@
 //! The table: the piece large, its stages on their spine, the light and the seed.
 
 use super::choice::table_word;
+use super::dom::{El, always, el};
 use super::hand::{Ask, Brought, Frame, Hand};
 use super::state::{Bench, STRAIGHT, Slip};
 use super::{canvas, files, glass, slips, words};
@@ -8,22 +9,39 @@ use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::recipe::Recipe;
-use leptos::html;
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::time::Duration;
 use wasm_bindgen::JsValue;
-use web_sys::HtmlCanvasElement;
+use web_sys::{Event, HtmlCanvasElement, HtmlInputElement};
 
 /// The canvases that the hand draws on.
-#[derive(Clone, Copy, Default)]
-pub struct Frames {
-    /// The large one.
-    pub glass: NodeRef<html::Canvas>,
+#[derive(Clone)]
+struct Frames {
+    glass: El,
     /// One for each stage.
-    pub thumbnails: [NodeRef<html::Canvas>; 3],
+    thumbnails: [El; 3],
     /// One for each other demo recipe on the welcome slip.
-    pub demos: [NodeRef<html::Canvas>; 4],
+    demos: [El; 4],
+}
+
+impl Frames {
+    fn new() -> Self {
+        let canvas = || el("canvas", "").is("aria-hidden", "true");
+        Self {
+            glass: canvas(),
+            thumbnails: std::array::from_fn(|_| canvas()),
+            demos: std::array::from_fn(|_| canvas()),
+        }
+    }
+
+    fn canvas(&self, frame: Frame) -> HtmlCanvasElement {
+        match frame {
+            Frame::Glass => self.glass.cast(),
+            Frame::Thumbnail(stage) => self.thumbnails[stage as usize].cast(),
+            Frame::Demo(at) => self.demos[at - 1].cast(),
+        }
+    }
 }
 
 /// Side of a stage's thumbnail and of a demo's, pixels: twice their size on the page, for fine screens.
@@ -34,25 +52,19 @@ const SMALL: u32 = 168;
 struct Shown(Recipe, Seed, Light);
 
 /// The table and everything on it.
-pub fn table(bench: Bench, module: JsValue, url: String) -> AnyView {
-    let frames = Frames::default();
-    let hand = draw(bench, frames, module, url);
-    view! {
-        <section
-            class="table"
-            class:with-slip=move || bench.slip.with(|slip| *slip != Slip::None)
-            id="piece"
-            aria-label=words::PIECE
-            tabindex="-1"
-        >
-            {glass::glass(bench, frames.glass)}
-            {top_line(bench)}
-            {spine(bench, frames)}
-            {bottom_line(bench)}
-            {slips::slips(bench, frames, move || again(bench, hand))}
-        </section>
-    }
-    .into_any()
+pub fn table(bench: Bench, module: JsValue, url: String) -> El {
+    let frames = Frames::new();
+    let hand = draw(bench, frames.clone(), module, url);
+    el("section", "table")
+        .class_when("with-slip", move || bench.slip.with(|slip| *slip != Slip::None))
+        .is("id", "piece")
+        .is("aria-label", words::PIECE)
+        .is("tabindex", "-1")
+        .with(glass::glass(bench, &frames.glass))
+        .with(top_line(bench))
+        .with(spine(bench, &frames.thumbnails))
+        .with(bottom_line(bench))
+        .with(slips::slips(bench, &frames.demos, move || again(bench, hand)))
 }
 
 /// Hires the drawing hand and keeps it asked for what the page shows.
@@ -60,9 +72,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
     let shown: StoredValue<Option<Shown>, LocalStorage> = StoredValue::new_local(None);
     let bring = move |brought| match brought {
         Brought::Picture(frame, side, pixels) => {
-            if let Some(place) = place(frames, frame) {
-                canvas::show(&place, side, &pixels);
-            }
+            canvas::show(&frames.canvas(frame), side, &pixels);
         }
         Brought::Ticket(ticket) => bench.ticket.set(Some(*ticket)),
         Brought::AllOf(ask) => {
@@ -76,7 +86,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         Brought::Stopped => bench.slip.set(Slip::Stopped),
     };
     let hand = StoredValue::new_local(Hand::new(module, url, Rc::new(bring)));
-    Effect::new(move || {
+    always(move || {
         let Some(pixels) = bench.pixels.get() else { return };
         let board = bench.board.get();
         if !board.works {
@@ -154,14 +164,6 @@ fn again(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
     }
 }
 
-fn place(frames: Frames, frame: Frame) -> Option<HtmlCanvasElement> {
-    match frame {
-        Frame::Glass => frames.glass.get_untracked(),
-        Frame::Thumbnail(stage) => frames.thumbnails[stage as usize].get_untracked(),
-        Frame::Demo(at) => frames.demos[at - 1].get_untracked(),
-    }
-}
-
 fn say_at_rest(bench: Bench) {
     let remarks = untrack(|| super::notices::pressing(bench).len());
     let said = bench.ticket.with_untracked(|ticket| {
@@ -170,121 +172,81 @@ fn say_at_rest(bench: Bench) {
     bench.said.set(said);
 }
 
-fn top_line(bench: Bench) -> AnyView {
+fn top_line(bench: Bench) -> El {
     let names = bench.history.names;
-    let undo = move || names.with(|(back, _)| back.is_some());
-    let redo = move || names.with(|(_, ahead)| ahead.is_some());
-    view! {
-        <div class="top-line">
-            <Show when=undo>
-                <button class="table-word" on:click=move |_| bench.step_back(false)>
-                    {words::UNDO}
-                    <span class="wide-only">
-                        {move || names.with(|(back, _)| words::after(back.as_ref()))}
-                    </span>
-                </button>
-            </Show>
-            <Show when=redo>{table_word(words::REDO, move || bench.step_back(true))}</Show>
-            <span class="gap"></span>
-            {files::open_and_save(bench)}
-        </div>
-    }
-    .into_any()
+    let undo = move || {
+        let what = el("span", "wide-only").reads(move || names.with(|(back, _)| words::after(back.as_ref())));
+        table_word(words::UNDO, move || bench.step_back(false)).with(what)
+    };
+    let redo = move || table_word(words::REDO, move || bench.step_back(true));
+    el("div", "top-line")
+        .when(move || names.with(|(back, _)| back.is_some()), undo)
+        .when(move || names.with(|(_, ahead)| ahead.is_some()), redo)
+        .with(el("span", "gap"))
+        .with_all(files::open_and_save(bench))
 }
 
-fn spine(bench: Bench, frames: Frames) -> AnyView {
-    let stages = words::ALL_STAGES
-        .map(|stage| {
-            let chosen = move || bench.stage.get() == stage;
-            let joint = (stage != Stage::Domed).then(|| {
-                view! { <li class="joint" aria-hidden="true"><span>{words::joint(stage)}</span></li> }
-            });
-            view! {
-                <li class="stage">
-                    <button
-                        aria-pressed=move || chosen().to_string()
-                        on:click=move |_| bench.stage.set(stage)
-                    >
-                        <span class="round">
-                            <canvas node_ref=frames.thumbnails[stage as usize] aria-hidden="true"></canvas>
-                        </span>
-                        <span class="stage-name">{words::stage(stage)}</span>
-                    </button>
-                </li>
-                {joint}
-            }
-            .into_any()
-        })
-        .into_iter()
-        .collect_view();
-    view! { <nav class="spine" aria-label=words::STAGES><ol>{stages}</ol></nav> }.into_any()
-}
-
-fn bottom_line(bench: Bench) -> AnyView {
-    let lights = words::ALL_LIGHTS
-        .map(|light| {
-            view! {
-                <button
-                    class="table-word"
-                    aria-pressed=move || (bench.light.get() == light).to_string()
-                    on:click=move |_| bench.light.set(light)
-                >
-                    {words::light(light)}
-                </button>
-            }
-            .into_any()
-        })
-        .into_iter()
-        .collect_view();
-    view! {
-        <div class="bottom-line">
-            <div class="lights" role="group" aria-label=words::LIGHT>{lights}</div>
-            <button class="table-word next-light" on:click=move |_| next_light(bench)>
-                {move || words::light(bench.light.get())}
-            </button>
-            {seed(bench)}
-        </div>
-    }
-    .into_any()
-}
-
-fn seed(bench: Bench) -> AnyView {
-    let take = move |text: String, back: &dyn Fn(String)| {
-        let digits: String = text.chars().filter(char::is_ascii_digit).collect();
-        match digits.parse() {
-            Ok(number) => bench.sow(Seed(number)),
-            Err(_) => back(bench.seed.get_untracked().to_string()),
+fn spine(bench: Bench, thumbnails: &[El; 3]) -> El {
+    let mut list = el("ol", "");
+    for (stage, canvas) in words::ALL_STAGES.into_iter().zip(thumbnails) {
+        let button = el("button", "")
+            .live_flag("aria-pressed", move || bench.stage.get() == stage)
+            .press(move || bench.stage.set(stage))
+            .with(el("span", "round").with(canvas.clone()))
+            .with(el("span", "stage-name").says(words::stage(stage)));
+        list = list.with(el("li", "stage").with(button));
+        if stage != Stage::Domed {
+            let name = el("span", "").says(words::joint(stage));
+            list = list.with(el("li", "joint").is("aria-hidden", "true").with(name));
         }
+    }
+    el("nav", "spine").is("aria-label", words::STAGES).with(list)
+}
+
+fn bottom_line(bench: Bench) -> El {
+    let lights = words::ALL_LIGHTS.map(|light| {
+        table_word(words::light(light), move || bench.light.set(light))
+            .live_flag("aria-pressed", move || bench.light.get() == light)
+    });
+    let lights = el("div", "lights").is("role", "group").is("aria-label", words::LIGHT).with_all(lights);
+    let next = el("button", "table-word next-light")
+        .press(move || next_light(bench))
+        .reads(move || words::light(bench.light.get()).into());
+    el("div", "bottom-line").with(lights).with(next).with(seed(bench))
+}
+
+fn seed(bench: Bench) -> El {
+    let sister = move |name: &str, by: i32| {
+        let number = move || words::sister(bench.seed.get().0.wrapping_add_signed(by), by);
+        el("button", "table-word").is("aria-label", name).press(move || next(bench, by)).reads(number)
     };
     let roll = move || bench.sow(Seed((js_sys::Math::random() * 10_000.0) as u32));
-    view! {
-        <div class="seed" role="group" aria-label=words::SEED>
-            <button class="table-word" aria-label=words::PREVIOUS on:click=move |_| next(bench, -1)>
-                {move || format!("‹ {}", bench.seed.get().0.wrapping_sub(1))}
-            </button>
-            <label class="seed-now">
-                <b class="seed-word">{words::SEED}</b>
-                <input
-                    class="seed-number"
-                    type="text"
-                    inputmode="numeric"
-                    autocomplete="off"
-                    maxlength="10"
-                    size=move || bench.seed.get().to_string().len().max(2)
-                    prop:value=move || bench.seed.get().to_string()
-                    on:change:target=move |event| {
-                        let field = event.target();
-                        take(field.value(), &|text| field.set_value(&text));
-                    }
-                />
-            </label>
-            <button class="table-word" aria-label=words::NEXT on:click=move |_| next(bench, 1)>
-                {move || format!("{} ›", bench.seed.get().0.wrapping_add(1))}
-            </button>
-            {table_word(words::ROLL, roll)}
-        </div>
-    }
-    .into_any()
+    let now = el("label", "seed-now").with(el("b", "seed-word").says(words::SEED)).with(seed_field(bench));
+    el("div", "seed")
+        .is("role", "group")
+        .is("aria-label", words::SEED)
+        .with(sister(words::PREVIOUS, -1))
+        .with(now)
+        .with(sister(words::NEXT, 1))
+        .with(table_word(words::ROLL, roll))
+}
+
+fn seed_field(bench: Bench) -> El {
+    let field = el("input", "seed-number")
+        .is("type", "text")
+        .is("inputmode", "numeric")
+        .is("autocomplete", "off")
+        .is("maxlength", "10")
+        .live("size", move || bench.seed.get().to_string().len().max(2).to_string());
+    let (shown, typed): (HtmlInputElement, HtmlInputElement) = (field.cast(), field.cast());
+    always(move || shown.set_value(&bench.seed.get().to_string()));
+    field.on("change", move |_: &Event| {
+        let digits: String = typed.value().chars().filter(char::is_ascii_digit).collect();
+        match digits.parse() {
+            Ok(number) => bench.sow(Seed(number)),
+            Err(_) => typed.set_value(&bench.seed.get_untracked().to_string()),
+        }
+    })
 }
 
 /// The next sister, or the one before.

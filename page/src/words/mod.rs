@@ -280,6 +280,11 @@ pub fn file_name(title: &str) -> String {
     if words.is_empty() { "recipe.json".into() } else { format!("{}.json", words.join("-")) }
 }
 
+/// The seed before or after, with an arrow.
+pub fn sister(seed: u32, by: i32) -> String {
+    if by < 0 { format!("‹ {seed}") } else { format!("{seed} ›") }
+}
+
 /// What the whole picture shows, to those who do not see it.
 pub fn picture(title: &str, at: Stage, by: Light) -> String {
     let by = match by {
