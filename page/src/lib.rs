@@ -12,6 +12,7 @@ mod glass;
 mod hand;
 mod history;
 mod hold;
+mod measure;
 mod notices;
 mod parts;
 mod rule;
@@ -24,6 +25,7 @@ mod table;
 mod words;
 
 pub use drawing_worker::start_worker;
+pub use measure::measure;
 
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::{Light, Stage};

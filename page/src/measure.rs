@@ -1,0 +1,83 @@
+//! The browser's own figures: the same workload as the native benches, timed by the shipped program.
+
+use dappledome::base::seed::Seed;
+use dappledome::picture::{Light, Stage, View};
+use dappledome::preview::Preview;
+use dappledome::recipe::plan::Plan;
+use dappledome::recipe::{Accents, Number, Recipe, demo};
+use wasm_bindgen::prelude::*;
+
+/// Times the workload (Ember Walk with 24 accents, `size` cells and pixels) and gives, as lines of `name median least`
+/// in ms, the whole preview from nothing and for a next seed, and what a change of glass, light, turn and tilt costs.
+#[wasm_bindgen]
+pub fn measure(size: u32, rounds: u32) -> String {
+    let mut lines = String::new();
+    let mut note = |name: &str, mut times: Vec<f64>| {
+        times.sort_by(f64::total_cmp);
+        lines += &format!("{name} {:.1} {:.1}\n", times[times.len() / 2], times[0]);
+    };
+    let recipe = workload();
+    let plan = planned(&recipe);
+    let day = View::usual(Stage::Domed, Light::Day, size);
+    note("cold", timed(rounds, |_| both(&mut Preview::new(), &plan, 1, size)));
+    let mut preview = Preview::new();
+    note("next-seed", timed(rounds, |i| both(&mut preview, &plan, i, size)));
+    note(
+        "light",
+        timed(rounds, |i| {
+            let light = if i % 2 == 0 { Light::Day } else { Light::Within };
+            preview.picture(&plan, Seed(1), &View { light, ..day });
+        }),
+    );
+    note(
+        "turn",
+        timed(rounds, |i| {
+            preview.picture(&plan, Seed(1), &View { turn: i as f32, ..day });
+        }),
+    );
+    note(
+        "tilt",
+        timed(rounds, |i| {
+            preview.picture(&plan, Seed(1), &View { tilt: 20.0 + i as f32, ..day });
+        }),
+    );
+    note(
+        "glass",
+        timed(rounds, |i| {
+            let mut recipe = recipe.clone();
+            recipe.coats[1].powder[0].glass = ["rust", "moss", "slate", "umber"][i as usize % 4].into();
+            preview.picture(&planned(&recipe), Seed(1), &day);
+        }),
+    );
+    lines
+}
+
+fn workload() -> Recipe {
+    let mut recipe = demo::ember_walk();
+    recipe.accents = Some(Accents { number: Number::Count(24), ..Accents::default() });
+    recipe
+}
+
+fn planned(recipe: &Recipe) -> Plan {
+    Plan::new(recipe).expect("the workload is sound").plan
+}
+
+fn both(preview: &mut Preview, plan: &Plan, seed: u32, size: u32) {
+    for stage in [Stage::Fused, Stage::Domed] {
+        preview.picture(plan, Seed(seed), &View::usual(stage, Light::Day, size));
+    }
+}
+
+/// How long each round took, ms; one more is done first and not counted.
+fn timed(rounds: u32, mut work: impl FnMut(u32)) -> Vec<f64> {
+    let clock =
+        leptos::prelude::window().performance().expect("every browser that runs this page has a clock");
+    (0..=rounds)
+        .map(|round| {
+            let start = clock.now();
+            work(round);
+            clock.now() - start
+        })
+        .skip(1)
+        .collect()
+}
