@@ -31,6 +31,4 @@ pub mod recipe;
 pub mod serve;
 pub mod shop;
 pub mod slump;
-#[cfg(target_arch = "wasm32")]
-pub mod web;
 pub mod worker;

@@ -4,9 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors, lowest first.
-const FLOORS: [&str; 14] = [
+const FLOORS: [&str; 13] = [
     "base", "color", "glass", "recipe", "layup", "fuse", "slump", "optics", "picture", "preview", "shop",
-    "worker", "web", "serve",
+    "worker", "serve",
 ];
 
 #[test]
@@ -18,8 +18,7 @@ fn no_module_uses_a_higher_one() {
             let text = fs::read_to_string(&file).unwrap();
             for used in used_modules(&text) {
                 let Some(at) = FLOORS.iter().position(|other| *other == used) else { continue };
-                // The page and the native program stand beside each other.
-                if at > floor || (*name == "serve" && used == "web") {
+                if at > floor {
                     upward.push(format!("{} uses {used}", file.display()));
                 }
             }
@@ -100,7 +99,7 @@ fn name_at(text: &str) -> String {
 
 #[test]
 fn every_way_of_naming_a_module_is_seen() {
-    let text = "use crate::base::seed;\n// use crate::web;\nuse crate::{\n    glass,\n    recipe::{self, plan},\n};\n\
+    let text = "use crate::base::seed;\n// use crate::serve;\nuse crate::{\n    glass,\n    recipe::{self, plan},\n};\n\
         fn f() { crate::picture::png::encode(); super::super::fuse::g(); }";
     let mut used = used_modules(text);
     used.sort_unstable();

@@ -49,7 +49,7 @@ fn the_root_page_has_no_inline_script() {
 /// All files of the page, as text.
 fn sources() -> Vec<(PathBuf, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut folders = vec![root.join("www"), root.join("src/web"), root.join("src/worker")];
+    let mut folders = vec![root.join("www"), root.join("page/src"), root.join("src/worker")];
     let mut sources = Vec::new();
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(folder).unwrap() {

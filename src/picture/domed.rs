@@ -258,7 +258,12 @@ impl<'a> Painter<'a> {
                 light[k] = self.ground[k] + glow * self.cast_color[k] * LAMP[k] * self.exposure;
             }
         }
-        roll_off(light)
+        // The picture ends in the table's own grey, so that it lies on the page without an edge.
+        let size = self.scene.cast.camera.size() as f32;
+        let from_edge = |at: u16| f32::from(at).min(size - 1.0 - f32::from(at));
+        let near = from_edge(pixel.at.0).min(from_edge(pixel.at.1)) / size;
+        let kept = smoothstep(0.0, 0.10, near);
+        roll_off([0, 1, 2].map(|k| lerp(self.ground[k], light[k], kept)))
     }
 
     /// The table's own light, in the shadow that the piece lets its own color into.

@@ -1,7 +1,7 @@
 //! Collecting what is wrong with a recipe: every check notes its fault and goes on.
 
 use super::limits::Limit;
-use crate::base::notice::{Mend, Notice, Severity, Step};
+use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::{Mm, plain};
 
 /// The notices found so far.
@@ -15,10 +15,10 @@ impl Check {
         if fault { Err(self.0) } else { Ok(self.0) }
     }
 
-    fn add(&mut self, notice: Notice) -> &mut Option<Mend> {
+    fn add(&mut self, notice: Notice) -> &mut Notice {
         self.0.push(notice);
         let at = self.0.len() - 1;
-        &mut self.0[at].mend
+        &mut self.0[at]
     }
 
     pub(super) fn fault(
@@ -27,7 +27,7 @@ impl Check {
         what: &str,
         why: String,
         remedy: impl Into<String>,
-    ) -> &mut Option<Mend> {
+    ) -> &mut Notice {
         self.add(Notice::new(Severity::Fault, step, what, why, remedy))
     }
 
@@ -37,7 +37,7 @@ impl Check {
         what: &str,
         why: String,
         remedy: impl Into<String>,
-    ) -> &mut Option<Mend> {
+    ) -> &mut Notice {
         self.add(Notice::new(Severity::Risk, step, what, why, remedy))
     }
 
@@ -47,7 +47,7 @@ impl Check {
         what: &str,
         why: String,
         remedy: impl Into<String>,
-    ) -> &mut Option<Mend> {
+    ) -> &mut Notice {
         self.add(Notice::new(Severity::Note, step, what, why, remedy))
     }
 

@@ -1,5 +1,7 @@
 //! How far each number of a recipe may go: the rules on the page and the checks of the plan read the same list.
 
+use crate::base::units::plain;
+
 /// The range of one number, in the unit it is shown in, with its step and its usual value.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Limit {
@@ -19,6 +21,13 @@ impl Limit {
     /// Whether a value is a number within the range.
     pub fn holds(&self, value: f64) -> bool {
         value >= self.least && value <= self.most
+    }
+}
+
+impl Limit {
+    /// The range in words: `0.03 to 3 mm`.
+    pub fn in_words(&self, unit: &str) -> String {
+        format!("{} to {} {unit}", plain(self.least), plain(self.most)).trim_end().into()
     }
 }
 

@@ -45,9 +45,11 @@ mod tests {
         }
     }
 
+    type Spoil = fn(&mut Recipe);
+
     #[test]
     fn doing_what_is_advised_answers_the_notice() {
-        let spoil: [(&str, fn(&mut Recipe)); 7] = [
+        let spoil: [(&str, Spoil); 7] = [
             ("Won't hold its size.", |recipe| recipe.blank.sheets.truncate(1)),
             ("Too wide for its mold.", |recipe| recipe.blank.diameter = Mm(180.0)),
             ("Wider than its mold.", |recipe| recipe.blank.diameter = Mm(164.0)),

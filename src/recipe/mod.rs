@@ -3,6 +3,7 @@
 //! (The list below is the order of the code; a file uses only what stands above it.)
 
 mod check;
+mod checks;
 mod model;
 
 pub mod demo;

@@ -1,4 +1,4 @@
-//! The library built as WebAssembly, by a second run of cargo and in-process `wasm-bindgen`.
+//! The page built as WebAssembly, by a second run of cargo and in-process `wasm-bindgen`.
 
 use super::progress::Progress;
 use super::trouble::Trouble;
@@ -62,7 +62,7 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
     shown.say("(the first time takes some minutes)");
     let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let mut run = Command::new(&cargo)
-        .args(["build", "--lib", "--profile", "web", "--target", TARGET])
+        .args(["build", "--package", "dappledome-page", "--profile", "web", "--target", TARGET])
         .arg("--message-format=json-render-diagnostics")
         .args(["--config", &nameless_folders(root)])
         .current_dir(root)
@@ -120,7 +120,7 @@ fn wasm_among(messages: &str) -> Option<PathBuf> {
     let messages = messages.lines().filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok());
     let files = messages.flat_map(|message| message["filenames"].as_array().cloned().unwrap_or_default());
     let mut paths = files.filter_map(|file| file.as_str().map(PathBuf::from));
-    paths.rfind(|path| path.ends_with("dappledome.wasm"))
+    paths.rfind(|path| path.ends_with("dappledome_page.wasm"))
 }
 
 /// Turns the compiler's WebAssembly into a browser's, with its script.

@@ -4,7 +4,7 @@ use super::dom::El;
 use super::rules::{Needle, Place, Rule, Unit, position, tidy, value_at};
 use super::state::Bench;
 use super::words;
-use crate::base::typed;
+use dappledome::base::typed;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, KeyboardEvent, PointerEvent};

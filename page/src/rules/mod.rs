@@ -4,11 +4,11 @@
 pub mod coat;
 pub mod others;
 
-use crate::base::scalar;
-use crate::base::typed::Kind;
-use crate::base::units::plain;
-use crate::recipe::Recipe;
-use crate::recipe::limits::Limit;
+use dappledome::base::scalar;
+use dappledome::base::typed::Kind;
+use dappledome::base::units::plain;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::Limit;
 
 /// Which of a recipe's alike parts a number belongs to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

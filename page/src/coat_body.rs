@@ -9,10 +9,10 @@ use super::rules::{Place, Rule};
 use super::state::Bench;
 use super::step::Unfolded;
 use super::words;
-use crate::base::notice::Step;
-use crate::base::units::Mm;
-use crate::recipe::limits::{self, MOST_COATS};
-use crate::recipe::{Coat, Fall, Patches, ThickAndThin};
+use dappledome::base::notice::Step;
+use dappledome::base::units::Mm;
+use dappledome::recipe::limits::{self, MOST_COATS};
+use dappledome::recipe::{Coat, Fall, Patches, ThickAndThin};
 use leptos::prelude::*;
 use std::mem::discriminant;
 

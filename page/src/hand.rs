@@ -1,12 +1,12 @@
 //! The page's side of the drawing hand: one job under way, one waiting, the latest wins. A hand that breaks is
 //! replaced, and asked once more.
 
-use crate::base::seed::Seed;
-use crate::picture::View;
-use crate::picture::view::Stage;
-use crate::recipe::Recipe;
-use crate::shop::ticket::Ticket;
-use crate::worker::protocol::{Answer, Job};
+use dappledome::base::seed::Seed;
+use dappledome::picture::View;
+use dappledome::picture::view::Stage;
+use dappledome::recipe::Recipe;
+use dappledome::shop::ticket::Ticket;
+use dappledome::worker::protocol::{Answer, Job};
 use js_sys::{Array, ArrayBuffer};
 use std::cell::RefCell;
 use std::collections::VecDeque;

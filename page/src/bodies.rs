@@ -9,11 +9,11 @@ use super::rules::Place;
 use super::rules::others as tables;
 use super::state::Bench;
 use super::words;
-use crate::base::units::Mm;
-use crate::glass::catalogue;
-use crate::recipe::Recipe;
-use crate::recipe::limits::MOST_SHEETS;
-use crate::recipe::{Form, Mold, Sheet, Side};
+use dappledome::base::units::Mm;
+use dappledome::glass::catalogue;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::MOST_SHEETS;
+use dappledome::recipe::{Form, Mold, Sheet, Side};
 use leptos::prelude::*;
 use std::mem::discriminant;
 

@@ -7,10 +7,10 @@ use super::rules::coat::{ACCENT_PARTS, COAT_PARTS};
 use super::rules::{Place, Rule};
 use super::state::Bench;
 use super::words;
-use crate::glass::catalogue::{self, Glass};
-use crate::recipe::Part;
-use crate::recipe::Recipe;
-use crate::recipe::limits::MOST_PARTS;
+use dappledome::glass::catalogue::{self, Glass};
+use dappledome::recipe::Part;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::MOST_PARTS;
 use leptos::prelude::*;
 
 /// Whose parts they are.

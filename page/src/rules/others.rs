@@ -2,10 +2,10 @@
 
 use super::coat::{needle, rule};
 use super::{Needle, Place, Rule, Unit};
-use crate::base::units::Mm;
-use crate::recipe::Recipe;
-use crate::recipe::limits::{self, Limit};
-use crate::recipe::{Accents, Form, Number, Sheet, Sponge};
+use dappledome::base::units::Mm;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::{self, Limit};
+use dappledome::recipe::{Accents, Form, Number, Sheet, Sponge};
 use std::f64::consts::TAU;
 
 fn whole(recipe: &Recipe, _: Place) -> Option<&Recipe> {

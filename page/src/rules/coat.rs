@@ -1,9 +1,9 @@
 //! The rules of a coat: its fall, its edges, its layout, its blend.
 
 use super::{Needle, Place, Rule, Unit};
-use crate::recipe::Recipe;
-use crate::recipe::limits::{self, Limit};
-use crate::recipe::{Accents, Coat, Fall, Part, Patches, ThickAndThin};
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::{self, Limit};
+use dappledome::recipe::{Accents, Coat, Fall, Part, Patches, ThickAndThin};
 
 /// A needle whose number lies in a part of the recipe that two functions find, to read and to change.
 macro_rules! needle {

@@ -25,11 +25,11 @@ mod words;
 
 pub use drawing_worker::start_worker;
 
-use crate::base::seed::Seed;
-use crate::picture::view::{Light, Stage};
-use crate::preview::Preview;
-use crate::recipe::file;
-use crate::recipe::plan::Plan;
+use dappledome::base::seed::Seed;
+use dappledome::picture::view::{Light, Stage};
+use dappledome::preview::Preview;
+use dappledome::recipe::file;
+use dappledome::recipe::plan::Plan;
 use dom::{El, el, on_window};
 use leptos::prelude::*;
 use state::{Bench, Slip};

@@ -1,9 +1,9 @@
 //! The worker's side of the drawing hand: takes jobs, does them a step at a time, and looks up between two steps.
 
 use super::words;
-use crate::picture::Pixmap;
-use crate::worker::jobs::{Desk, Said};
-use crate::worker::protocol::Answer;
+use dappledome::picture::Pixmap;
+use dappledome::worker::jobs::{Desk, Said};
+use dappledome::worker::protocol::Answer;
 use js_sys::{Array, Uint8Array};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;

@@ -4,8 +4,8 @@ use super::choice::{button, main_button};
 use super::dom::{El, el, memo};
 use super::state::Bench;
 use super::words;
-use crate::base::notice::{Notice, Severity, Step};
-use crate::recipe::mend;
+use dappledome::base::notice::{Notice, Severity, Step};
+use dappledome::recipe::mend;
 use leptos::prelude::*;
 
 /// The notices of one step.

@@ -1,6 +1,6 @@
 //! Putting pixels on canvases.
 
-use crate::optics::test_tile::Color;
+use dappledome::optics::test_tile::Color;
 use js_sys::{ArrayBuffer, Uint8ClampedArray};
 use wasm_bindgen::{Clamped, JsCast};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};

@@ -1,12 +1,12 @@
 //! The recipe and its numbers in a maker's words.
 
 use super::lower;
-use crate::base::notice::Step;
-use crate::base::units::plain;
-use crate::glass::catalogue;
-use crate::picture::Stage;
-use crate::recipe::{Coat, Fall, Form, Part, Recipe, Side, Sponge};
-use crate::shop::ticket::Ticket;
+use dappledome::base::notice::Step;
+use dappledome::base::units::plain;
+use dappledome::glass::catalogue;
+use dappledome::picture::Stage;
+use dappledome::recipe::{Coat, Fall, Form, Part, Recipe, Side, Sponge};
+use dappledome::shop::ticket::Ticket;
 
 /// The name of a glass on the shelf; its id if it is not there.
 pub fn glass(id: &str) -> String {
@@ -63,7 +63,7 @@ pub fn blank(recipe: &Recipe) -> String {
 
 /// The sponge in one line.
 pub fn sponge(sponge: &Sponge, rolls: Option<u32>) -> String {
-    let damp = crate::web::rules::others::SPONGE[0].word(sponge.lift.0).unwrap_or_default();
+    let damp = crate::rules::others::SPONGE[0].word(sponge.lift.0).unwrap_or_default();
     let passes = match plain(sponge.passes).as_str() {
         "1" => "once over".into(),
         "2" => "twice over".into(),

@@ -1,7 +1,7 @@
 //! What was done, so that it can be taken back: a list of recipes with the name of what changed each.
 
-use crate::base::seed::Seed;
-use crate::recipe::Recipe;
+use dappledome::base::seed::Seed;
+use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 
 /// Changes of one name that follow each other within this time are one, ms.

@@ -4,9 +4,9 @@ use super::choice::word;
 use super::dom::{El, el, memo};
 use super::state::Bench;
 use super::{bodies, coat_body, notices, words};
-use crate::base::notice::Step;
-use crate::optics::test_tile::{self, Color};
-use crate::shop::ticket::Ticket;
+use dappledome::base::notice::Step;
+use dappledome::optics::test_tile::{self, Color};
+use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 
 /// What a coat's open head has unfolded.

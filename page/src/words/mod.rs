@@ -5,10 +5,10 @@ mod recipe;
 pub use recipe::*;
 
 use super::rules::Rule;
-use crate::base::notice::{Mend, Notice, Severity};
-use crate::base::typed::Kind;
-use crate::picture::view::{Light, Stage};
-use crate::shop::ticket::Ticket;
+use dappledome::base::notice::{Mend, Notice, Severity};
+use dappledome::base::typed::Kind;
+use dappledome::picture::view::{Light, Stage};
+use dappledome::shop::ticket::Ticket;
 
 /// Landmarks and skip links.
 pub const RECIPE: &str = "Recipe";

@@ -4,7 +4,7 @@ use super::choice::{button, main_button};
 use super::dom::{El, el, memo};
 use super::state::{Bench, Slip};
 use super::{files, words};
-use crate::recipe::Recipe;
+use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 
 /// The slip that lies there now, if any.

@@ -5,11 +5,11 @@ use super::dom::{El, always, el, memo};
 use super::state::Bench;
 use super::step::{self, step};
 use super::{bodies, notices, words};
-use crate::base::notice::Step;
-use crate::recipe::Recipe;
-use crate::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
-use crate::recipe::{Accents, Coat, Fall, Patches, Sponge};
-use crate::shop::ticket::Ticket;
+use dappledome::base::notice::Step;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
+use dappledome::recipe::{Accents, Coat, Fall, Patches, Sponge};
+use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 use web_sys::{Event, HtmlInputElement};
 
@@ -173,7 +173,7 @@ fn add_coat(bench: Bench) {
             |glass: &str| recipe.coats.iter().any(|coat| coat.powder.iter().any(|part| part.glass == glass));
         let glass = ORDER.into_iter().find(|glass| !used(glass)).unwrap_or(ORDER[0]);
         let fall = if recipe.coats.is_empty() {
-            Fall::Even { depth: crate::base::units::Mm(crate::recipe::limits::EVEN_DEPTH.usual) }
+            Fall::Even { depth: dappledome::base::units::Mm(dappledome::recipe::limits::EVEN_DEPTH.usual) }
         } else {
             Fall::Patches(Patches::usual())
         };

@@ -6,9 +6,9 @@ use super::hold::Hold;
 use super::rules::{Mark, Place, Rule, marks, position, value_at};
 use super::state::Bench;
 use super::words;
-use crate::base::units::plain;
-use crate::optics::test_tile;
-use crate::picture::view::Light;
+use dappledome::base::units::plain;
+use dappledome::optics::test_tile;
+use dappledome::picture::view::Light;
 use leptos::prelude::*;
 use web_sys::{FocusEvent, HtmlInputElement, KeyboardEvent, PointerEvent};
 

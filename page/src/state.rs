@@ -1,13 +1,13 @@
 //! What the page knows: the recipe under the maker's hands, how it is looked at, and what was computed from it.
 
 use super::history::History;
-use crate::base::notice::{Notice, Step};
-use crate::base::seed::Seed;
-use crate::picture::View;
-use crate::picture::view::{Light, Stage};
-use crate::recipe::plan::{Plan, Planned};
-use crate::recipe::{Recipe, demo};
-use crate::shop::ticket::Ticket;
+use dappledome::base::notice::{Notice, Step};
+use dappledome::base::seed::Seed;
+use dappledome::picture::View;
+use dappledome::picture::view::{Light, Stage};
+use dappledome::recipe::plan::{Plan, Planned};
+use dappledome::recipe::{Recipe, demo};
+use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 use std::sync::Arc;
 

@@ -1,0 +1,450 @@
+//! What can be wrong with each step of a recipe, and what of it only may go wrong.
+
+use super::check::Check;
+use super::limits;
+use super::model::{Accents, Coat, Fall, Form, Mold, Number, Part, Recipe, Sponge};
+use super::plan::{Blend, PlannedAccents, PlannedCoat, PlannedSheet, SiftPlan};
+use crate::base::disc::Disc;
+use crate::base::notice::{Mend, Step};
+use crate::base::scalar::PI;
+use crate::base::units::{Mm, plain};
+use crate::glass::catalogue::{self, Glass};
+use crate::glass::material::Material;
+
+/// The recipe as a whole.
+pub(super) fn recipe(check: &mut Check, recipe: &Recipe) {
+    if recipe.version != super::model::VERSION {
+        check.fault(
+            Step::Recipe,
+            "A recipe of another version.",
+            format!(
+                "It says version {}; this program reads version {}.",
+                recipe.version,
+                super::model::VERSION
+            ),
+            "Open it with the program that saved it, or use a newer Dappledome.",
+        );
+    }
+    if recipe.title.chars().count() > limits::MOST_TITLE {
+        check.fault(
+            Step::Recipe,
+            "A very long name.",
+            format!("It has {} letters.", recipe.title.chars().count()),
+            format!("Use at most {} letters.", limits::MOST_TITLE),
+        );
+    }
+    check.range(Step::Fuse, "The top of the full fuse", recipe.fuse.top.0, limits::FUSE_TOP, "°C");
+    check.range(Step::Fuse, "The hold of the full fuse", recipe.fuse.hold.0, limits::FUSE_HOLD, "min");
+    check.share(
+        Step::Ticket,
+        "The glass in a heap of powder (a level 5 mL spoon holds 12.5 g if it is solid)",
+        recipe.packing,
+        limits::PACKING,
+    );
+    check.share(Step::Ticket, "The powder that falls past", recipe.past_the_disc, limits::PAST_THE_DISC);
+    check.range(Step::Ticket, "The number of pieces", recipe.batch.pieces.into(), limits::PIECES, "");
+    check.range(Step::Ticket, "Spare pieces per ten", recipe.batch.spare_per_ten.into(), limits::SPARE, "");
+}
+
+/// Thickness that melted glass on a separator comes to rest at, mm: 2 sqrt(gamma/(rho g)) sin(theta/2) with
+/// gamma 0.30 N/m, rho 2400 kg/m³ and a contact angle of 130°, which is assumed.
+const RESTING_THICKNESS: f64 = 6.47;
+
+pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
+    let step = Step::Blank;
+    let blank = &recipe.blank;
+    let sized = check.length(step, "The disc", blank.diameter, limits::DISC);
+    if blank.sheets.is_empty() || blank.sheets.len() > limits::MOST_SHEETS {
+        check.fault(
+            step,
+            if blank.sheets.is_empty() { "No sheet." } else { "Too many sheets." },
+            format!("The blank has {} sheets.", blank.sheets.len()),
+            format!("Stack one to {}.", limits::MOST_SHEETS),
+        );
+        return Vec::new();
+    }
+    let mut sheets = Vec::new();
+    let mut whole = sized;
+    for sheet in &blank.sheets {
+        whole &= check.length(step, "A sheet", sheet.thickness, limits::SHEET);
+        match catalogue::find(&sheet.glass) {
+            Some(glass) if glass.sheet => {
+                sheets.push(PlannedSheet { glass, thickness: sheet.thickness.f32() });
+            }
+            _ => check.unknown_glass(step, &sheet.glass, "sheet"),
+        }
+    }
+    let stack: f64 = blank.sheets.iter().map(|sheet| sheet.thickness.0).sum();
+    if whole && !(5.0..=8.0).contains(&stack) {
+        let settled = Mm(blank.diameter.0 * (stack / RESTING_THICKNESS).sqrt());
+        let thin = stack < RESTING_THICKNESS;
+        check
+            .risk(
+                step,
+                "Won't hold its size.",
+                format!(
+                    "{} mm of glass {} about {:.0} mm: melted glass wants to stand 6 to 7 mm high.",
+                    plain(stack),
+                    if thin { "draws in to" } else { "spreads to" },
+                    settled.0
+                ),
+                if thin { "Add a sheet." } else { "Take out a sheet, or dam the edge." },
+            )
+            .mend = (thin && blank.sheets.len() < limits::MOST_SHEETS).then_some(Mend::AddSheet(Mm(3.0)));
+    }
+    sheets
+}
+
+pub(super) fn coats(check: &mut Check, recipe: &Recipe) -> Vec<PlannedCoat> {
+    if recipe.coats.len() > limits::MOST_COATS {
+        check.fault(
+            Step::Recipe,
+            "Too many coats.",
+            format!("The recipe has {} coats.", recipe.coats.len()),
+            format!("Use at most {}.", limits::MOST_COATS),
+        );
+        return Vec::new();
+    }
+    for (at, coat) in recipe.coats.iter().enumerate() {
+        if recipe.coats[..at].iter().any(|other| other.id == coat.id) {
+            check.fault(
+                Step::Coat(coat.id),
+                "Two coats with one number.",
+                format!("Two coats are numbered {}, so their chances cannot be told apart.", coat.id),
+                "Give one of them another number.",
+            );
+        }
+    }
+    let coats: Vec<PlannedCoat> =
+        recipe.coats.iter().filter_map(|coat| one_coat(check, recipe, coat)).collect();
+    let deepest: f64 = coats.iter().map(|coat| f64::from(coat.sift.depth())).sum();
+    if deepest > 4.0 {
+        check.risk(
+            Step::Recipe,
+            "Powder piled deep.",
+            format!(
+                "The coats lie up to {} mm deep where they meet; a deep bed slides and traps air.",
+                plain(deepest)
+            ),
+            "Sift less, or fire in between.",
+        );
+    }
+    coats
+}
+
+fn one_coat(check: &mut Check, recipe: &Recipe, coat: &Coat) -> Option<PlannedCoat> {
+    let step = Step::Coat(coat.id);
+    let blend = blend(check, step, &coat.powder);
+    fall(check, step, coat, blend.as_ref());
+    check.length(step, "The bare rim", coat.bare_rim, limits::BARE_RIM);
+    check.length(
+        step,
+        "The raggedness of the bare rim",
+        coat.bare_rim_raggedness,
+        limits::BARE_RIM_RAGGEDNESS,
+    );
+    check.share(step, "The unevenness", coat.unevenness, limits::UNEVENNESS);
+    check.range(step, "The turn of the layout", coat.layout.turned.0, limits::TURNED, "°");
+    check.length(step, "The move to the right", coat.layout.moved_right, limits::MOVED);
+    check.length(step, "The move up", coat.layout.moved_up, limits::MOVED);
+    if let Fall::Patches(patches) = &coat.fall {
+        let clean = recipe.blank.diameter.0 / 2.0 - coat.bare_rim.0;
+        let inside = clean / (recipe.blank.diameter.0 / 2.0);
+        let most = inside * inside;
+        if patches.coverage > most && limits::COVERAGE.holds(patches.coverage) {
+            check.fault(
+                step,
+                "More patches than room.",
+                format!(
+                    "Inside its bare rim of {} the disc has room for {:.0} %, and {:.0} % is asked.",
+                    coat.bare_rim,
+                    most * 100.0,
+                    patches.coverage * 100.0
+                ),
+                "Cover less of the disc, or make the bare rim narrower.",
+            );
+        }
+    }
+    let sift = SiftPlan {
+        id: coat.id,
+        disc: Disc::new(recipe.blank.diameter),
+        fall: coat.fall.clone(),
+        bare_rim: coat.bare_rim.f32(),
+        bare_rim_raggedness: coat.bare_rim_raggedness.f32(),
+        unevenness: coat.unevenness as f32,
+        layout: coat.layout.clone(),
+    };
+    blend.map(|blend| PlannedCoat { sift, blend })
+}
+
+fn fall(check: &mut Check, step: Step, coat: &Coat, blend: Option<&Blend>) {
+    let thinnest = match &coat.fall {
+        Fall::Even { depth } => {
+            check.length(step, "The depth", *depth, limits::EVEN_DEPTH);
+            *depth
+        }
+        Fall::Patches(patches) => {
+            check.length(step, "The depth", patches.depth, limits::PATCH_DEPTH);
+            check.share(step, "The part of the disc covered", patches.coverage, limits::COVERAGE);
+            check.length(step, "The patch size", patches.size, limits::PATCH_SIZE);
+            check.length(step, "The raggedness", patches.raggedness, limits::PATCH_RAGGEDNESS);
+            check.length(step, "The soft edge", patches.soft_edge, limits::SOFT_EDGE);
+            check.length(step, "The thin margin", patches.thin_margin, limits::THIN_MARGIN);
+            check.share(step, "The depth left at the edge", patches.margin_left, limits::MARGIN_LEFT);
+            check.share(step, "The stray dust", patches.stray_dust, limits::STRAY_DUST);
+            check.length(step, "The reach of the stray dust", patches.stray_reach, limits::STRAY_REACH);
+            check.share(step, "The pull toward the rim", patches.toward_rim, limits::TOWARD_RIM);
+            patches.depth
+        }
+        Fall::ThickAndThin(range) => {
+            let sound = check.length(step, "The thinnest film", range.thinnest, limits::THINNEST)
+                & check.length(step, "The thickest heap", range.thickest, limits::THICKEST);
+            check.length(step, "The blotch size", range.blotch_size, limits::BLOTCH_SIZE);
+            check.range(step, "Mostly thin or thick", range.mostly_thin, limits::MOSTLY_THIN, "");
+            check.length(step, "The raggedness", range.raggedness, limits::BLOTCH_RAGGEDNESS);
+            if sound {
+                check.order(step, "Thinnest", range.thinnest, "thickest", range.thickest);
+            }
+            range.thickest
+        }
+    };
+    let grain = blend.map_or(0.0, |blend| blend.sieve);
+    if thinnest.f32() < grain {
+        let enough = Mm((f64::from(grain) * 1.25 * 100.0).ceil() / 100.0);
+        check
+            .risk(
+                step,
+                "Thinner than its grains.",
+                format!(
+                    "At {thinnest} this lies as scattered specks: its grains are {} mm.",
+                    plain(grain.into())
+                ),
+                format!("Sift {enough}."),
+            )
+            .mend = Some(Mend::Sift(enough));
+    }
+}
+
+fn blend(check: &mut Check, step: Step, powder: &[Part]) -> Option<Blend> {
+    let shares = parts(check, step, powder)?;
+    let glass = |id: &str| catalogue::find(id).expect("check_parts has looked it up");
+    let mean = |f: fn(&Glass) -> f32| shares.iter().map(|(id, share)| share * f(glass(id))).sum();
+    Some(Blend {
+        material: Material::blend(shares.iter().map(|(id, share)| (&glass(id).material, *share))),
+        grain: mean(|glass| glass.grain),
+        sieve: mean(|glass| glass.sieve),
+        shares,
+    })
+}
+
+/// Looks up the glasses of a blend and turns parts into shares.
+fn parts(check: &mut Check, step: Step, parts: &[Part]) -> Option<Vec<(&'static str, f32)>> {
+    if parts.len() > limits::MOST_PARTS {
+        check.fault(
+            step,
+            "Too many glasses in one blend.",
+            format!("It has {}.", parts.len()),
+            format!("Use at most {}.", limits::MOST_PARTS),
+        );
+        return None;
+    }
+    let mut sound = true;
+    let mut found = Vec::new();
+    for part in parts {
+        sound &= check.range(step, "The parts of a glass", part.parts, limits::PARTS, "");
+        match catalogue::find(&part.glass) {
+            Some(glass) if glass.powder => found.push((glass.id, part.parts)),
+            _ => {
+                check.unknown_glass(step, &part.glass, "powder");
+                sound = false;
+            }
+        }
+    }
+    let sum: f64 = found.iter().map(|(_, parts)| parts).sum();
+    if sound && sum <= 0.0 {
+        check.fault(step, "No powder.", "All its parts are zero.".into(), "Give at least one glass a part.");
+        return None;
+    }
+    sound.then(|| {
+        found.into_iter().filter(|(_, parts)| *parts > 0.0).map(|(id, p)| (id, (p / sum) as f32)).collect()
+    })
+}
+
+pub(super) fn sponge(check: &mut Check, sponge: &Sponge) {
+    let step = Step::Sponge;
+    check.length(step, "What one touch lifts", sponge.lift, limits::LIFT);
+    check.range(step, "Passes over the disc", sponge.passes, limits::PASSES, "");
+    check.share(step, "How far the press closes the pores", sponge.press, limits::PRESS);
+    check.length(step, "The widest pores", sponge.pores, limits::PORES);
+    let sound = check.length(step, "The narrowest roll", sponge.roll_from, limits::ROLL)
+        & check.length(step, "The widest roll", sponge.roll_to, limits::ROLL);
+    if sound {
+        check.order(step, "Narrowest roll", sponge.roll_from, "widest", sponge.roll_to);
+    }
+    check.range(step, "Touches in a roll", sponge.presses.into(), limits::PRESSES, "");
+    check.share(step, "What it puts back", sponge.puts_back, limits::PUTS_BACK);
+    check.share(step, "What stays on after brushing", sponge.stays_on, limits::STAYS_ON);
+    if let Some(rolls) = sponge.rewet_every {
+        check.range(step, "Rolls between dips", rolls.into(), limits::REWET, "");
+    }
+    check.range(step, "The twist between rolls", sponge.twist.0, limits::TWIST, "°");
+}
+
+pub(super) fn accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> Option<PlannedAccents> {
+    let step = Step::Accents;
+    let glasses = parts(check, step, &accents.glasses);
+    let sound = check.length(step, "The finer sieve", accents.grade_from, limits::GRADE)
+        & check.length(step, "The coarser sieve", accents.grade_to, limits::GRADE)
+        & check.length(step, "The distance from the rim", accents.from_rim, limits::FROM_RIM)
+        & check.length(step, "The width of the band", accents.band, limits::BAND)
+        & check.length(step, "The least gap", accents.least_gap, limits::LEAST_GAP)
+        & check.share(step, "The looseness", accents.looseness, limits::LOOSENESS)
+        & match accents.number {
+            Number::Count(count) => {
+                check.range(step, "The number of accents", count.into(), limits::ACCENTS, "")
+            }
+            Number::Spacing(spacing) => check.length(step, "The spacing", spacing, limits::SPACING),
+        };
+    if !sound {
+        return None;
+    }
+    check.order(step, "Finer sieve", accents.grade_from, "coarser", accents.grade_to);
+    let radius = recipe.blank.diameter.f32() / 2.0;
+    let (half_band, half_size) = (accents.band.f32() / 2.0, accents.grade_to.f32() / 2.0);
+    let ring = radius - accents.from_rim.f32();
+    if ring + half_band + half_size > radius || ring - half_band < half_size {
+        let fitting = Mm(f64::from(half_band + half_size + 1.0).min(f64::from(radius)));
+        check
+            .fault(
+                step,
+                "Accents off the disc.",
+                format!(
+                    "A band of {} set {} from the rim, with pieces of {}, does not lie on a disc of {}.",
+                    accents.band, accents.from_rim, accents.grade_to, recipe.blank.diameter
+                ),
+                format!("Set the band {fitting} from the rim."),
+            )
+            .mend = Some(Mend::FromRim(fitting));
+        return None;
+    }
+    let round = 2.0 * PI * ring;
+    let count = match accents.number {
+        Number::Count(count) => count,
+        Number::Spacing(spacing) => (round / spacing.f32()) as u32,
+    };
+    let room = if accents.least_gap.0 > 0.0 { (round / accents.least_gap.f32()) as u32 } else { u32::MAX };
+    if count > room {
+        check.fault(
+            step,
+            "More accents than the ring holds.",
+            format!(
+                "With a gap of {} the ring of {:.0} mm holds {room}, and {count} are asked.",
+                accents.least_gap, round
+            ),
+            "Set fewer, or let them lie closer.",
+        );
+        return None;
+    }
+    if count > 1 && accents.least_gap < accents.grade_to {
+        check
+            .note(
+                step,
+                "Accents may touch.",
+                format!("Pieces of {} may lie {} apart.", accents.grade_to, accents.least_gap),
+                format!("Make the least gap {} if they should not.", accents.grade_to),
+            )
+            .mend = limits::LEAST_GAP.holds(accents.grade_to.0).then_some(Mend::Gap(accents.grade_to));
+    }
+    glasses.map(|glasses| PlannedAccents {
+        glasses,
+        sizes: (accents.grade_from.f32(), accents.grade_to.f32()),
+        count,
+        ring,
+        band: accents.band.f32(),
+        least_gap: accents.least_gap.f32(),
+        looseness: accents.looseness as f32,
+    })
+}
+
+/// How much wider than its mold's opening a disc may be: a judgment, no source. A few percent of overhang slide in.
+const MOST_OVERHANG: f64 = 1.05;
+
+pub(super) fn slump(check: &mut Check, recipe: &Recipe) {
+    let step = Step::Slump;
+    let mold = &recipe.mold;
+    let sound = check.length(step, "The opening of the mold", mold.opening, limits::OPENING)
+        & check.length(step, "The depth of the mold", mold.depth, limits::DEPTH);
+    if !sound {
+        return;
+    }
+    if mold.depth.0 > mold.opening.0 / 2.0 {
+        check
+            .fault(
+                step,
+                "Deeper than half its width.",
+                format!(
+                    "A mold {} across and {} deep has walls that glass cannot sink down.",
+                    mold.opening, mold.depth
+                ),
+                format!("Use a depth of at most {}.", Mm(mold.opening.0 / 2.0)),
+            )
+            .mend = Some(Mend::Depth(Mm(mold.opening.0 / 2.0)));
+    }
+    if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mold.form {
+        corner_fits(check, mold, *bottom, *corner);
+    }
+    let (disc, opening) = (recipe.blank.diameter, mold.opening);
+    if !limits::DISC.holds(disc.0) {
+        return;
+    }
+    if disc.0 > opening.0 * MOST_OVERHANG && mold.form != Form::Hump {
+        check
+            .fault(
+                step,
+                "Too wide for its mold.",
+                format!("A disc of {disc} hangs over a rim of {opening} and folds."),
+                format!("Cut {opening}, or use a wider mold."),
+            )
+            .mend = Some(Mend::Cut(opening));
+    } else if disc.0 > opening.0 {
+        check
+            .risk(
+                step,
+                "Wider than its mold.",
+                format!("A disc of {disc} overhangs a rim of {opening}; it may wrinkle or catch."),
+                format!("Cut {opening}."),
+            )
+            .mend = Some(Mend::Cut(opening));
+    } else if disc.0 < opening.0 * 0.8 {
+        check
+            .note(
+                step,
+                "Small for its mold.",
+                format!(
+                    "A disc of {disc} lies down inside a mold of {opening} and takes only its bottom's curve."
+                ),
+                format!("Cut up to {opening} for the whole depth."),
+            )
+            .mend = Some(Mend::Cut(opening));
+    }
+}
+
+fn corner_fits(check: &mut Check, mold: &Mold, bottom: Mm, corner: Mm) {
+    let step = Step::Slump;
+    let sound = check.length(step, "The bottom of the mold", bottom, limits::BOTTOM)
+        & check.length(step, "The corner of the mold", corner, limits::CORNER);
+    let wall = (mold.opening.0 - bottom.0) / 2.0;
+    let slope = crate::base::scalar::atan2(mold.depth.0, wall);
+    let tangent = corner.0 * crate::base::scalar::tan(slope / 2.0);
+    if sound && (wall <= 0.0 || tangent > bottom.0 / 2.0 || tangent > wall) {
+        check.fault(
+            step,
+            "A mold that cannot be.",
+            format!(
+                "A bottom of {bottom} with a corner of {corner} does not fit a mold {} across and {} deep.",
+                mold.opening, mold.depth
+            ),
+            "Make the bottom narrower than the opening, or the corner smaller.",
+        );
+    }
+}
