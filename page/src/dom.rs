@@ -1,7 +1,8 @@
 //! Elements, made by hand and kept true by leptos's effects.
 //!
 //! The page has one type of element on purpose. A view whose type spells out its whole tree is compiled anew for
-//! every tree, and for this page that weighed as much as the whole engine.
+//! every tree, and for this page that weighed as much as the whole engine. For the same reason what is not generic
+//! is not copied into its callers either.
 
 use leptos::prelude::*;
 use std::cell::RefCell;
@@ -14,6 +15,7 @@ use web_sys::{Element, Event, HtmlElement, Node};
 pub struct El(HtmlElement);
 
 /// A new element with a class, or with none if it is empty.
+#[inline(never)]
 pub fn el(tag: &str, class: &str) -> El {
     let element = document().create_element(tag).expect("the page's own tags are well formed");
     if !class.is_empty() {
@@ -27,6 +29,7 @@ pub fn memo<T: PartialEq + Send + Sync + 'static>(value: impl Fn() -> T + Send +
     boxed_memo(Box::new(value))
 }
 
+#[inline(never)]
 fn boxed_memo<T: PartialEq + Send + Sync + 'static>(value: Box<dyn Fn() -> T + Send + Sync>) -> Memo<T> {
     Memo::new(move |_| value())
 }
@@ -36,6 +39,7 @@ pub fn always(run: impl Fn() + 'static) {
     keep_true(Box::new(run));
 }
 
+#[inline(never)]
 fn keep_true(run: Box<dyn Fn()>) {
     // The arena of the present owner holds the effect and drops it with the rest.
     let _held = StoredValue::new_local(RenderEffect::new(move |_| run()));
@@ -57,6 +61,7 @@ pub fn on_window<E: JsCast + 'static>(event: &'static str, hear: impl Fn(&E) + '
 }
 
 /// A function that the browser calls. It is garbage when nobody can call it any more.
+#[inline(never)]
 fn listener(hear: Box<dyn Fn(&Event)>) -> JsValue {
     Closure::<dyn Fn(Event)>::new(move |event: Event| hear(&event)).into_js_value()
 }
@@ -73,18 +78,21 @@ impl El {
     }
 
     /// Gives an attribute its value.
+    #[inline(never)]
     pub fn is(self, name: &str, value: &str) -> Self {
         set(&self.0, name, Some(value));
         self
     }
 
     /// Adds words.
+    #[inline(never)]
     pub fn says(self, words: &str) -> Self {
         self.add(&document().create_text_node(words));
         self
     }
 
     /// Adds a child.
+    #[inline(never)]
     pub fn with(self, child: El) -> Self {
         self.add(&child.0);
         self
@@ -104,17 +112,23 @@ impl El {
         self
     }
 
+    #[inline(never)]
     fn reads_boxed(&self, words: Box<dyn Fn() -> String>) {
         let node = document().create_text_node("");
         self.add(&node);
-        follow(words, move |words| node.set_data(words));
+        follow(words, Box::new(move |words| node.set_data(words)));
     }
 
     /// Keeps an attribute true.
     pub fn live(self, name: &'static str, value: impl Fn() -> String + 'static) -> Self {
-        let element = self.0.clone();
-        follow(Box::new(value), move |value| set(&element, name, Some(value)));
+        self.live_boxed(name, Box::new(value));
         self
+    }
+
+    #[inline(never)]
+    fn live_boxed(&self, name: &'static str, value: Box<dyn Fn() -> String>) {
+        let element = self.0.clone();
+        follow(value, Box::new(move |value| set(&element, name, Some(value))));
     }
 
     /// Keeps `true` or `false` in an attribute.
@@ -128,6 +142,7 @@ impl El {
         self
     }
 
+    #[inline(never)]
     fn class_when_boxed(&self, class: &'static str, condition: Box<dyn Fn() -> bool>) {
         let classes = self.0.class_list();
         keep_true(Box::new(move || {
@@ -138,12 +153,18 @@ impl El {
 
     /// Keeps a property of the style true, by the object model, which the strict policy allows.
     pub fn style(self, property: &'static str, value: impl Fn() -> String + 'static) -> Self {
+        self.style_boxed(property, Box::new(value));
+        self
+    }
+
+    #[inline(never)]
+    fn style_boxed(&self, property: &'static str, value: Box<dyn Fn() -> String>) {
         let style = self.0.style();
-        follow(Box::new(value), move |value| {
+        let pass_on = move |value: &str| {
             // A value that the browser does not know leaves the style sheet's.
             let _ = style.set_property(property, value);
-        });
-        self
+        };
+        follow(value, Box::new(pass_on));
     }
 
     /// Hears an event.
@@ -158,6 +179,7 @@ impl El {
         self
     }
 
+    #[inline(never)]
     fn hear(&self, event: &str, hear: Box<dyn Fn(&Event)>) {
         // Adding a listener to an element does not fail.
         let _ = self.0.add_event_listener_with_callback(event, listener(hear).unchecked_ref());
@@ -169,6 +191,7 @@ impl El {
         self
     }
 
+    #[inline(never)]
     fn holds_boxed(&self, make: Box<dyn Fn() -> Vec<El>>) {
         let place = document().create_text_node("");
         self.add(&place);
@@ -229,12 +252,14 @@ impl El {
         self
     }
 
+    #[inline(never)]
     fn add(&self, child: &Node) {
         insert(&self.0, child, None);
     }
 }
 
 /// Moves only the children that are not in their place: one that stays keeps the focus.
+#[inline(never)]
 fn put_in_order(parent: &Element, children: &[El]) {
     let mut next = parent.first_child();
     for El(child) in children {
@@ -246,12 +271,14 @@ fn put_in_order(parent: &Element, children: &[El]) {
     }
 }
 
+#[inline(never)]
 fn insert(parent: &Node, child: &Node, before: Option<&Node>) {
     // Fails only for a node inside itself, and the page makes trees.
     let _ = parent.insert_before(child, before);
 }
 
 /// Sets an attribute, or takes it away.
+#[inline(never)]
 pub fn set(element: &Element, name: &str, value: Option<&str>) {
     // The page's own attribute names are well formed.
     let _ = match value {
@@ -261,7 +288,8 @@ pub fn set(element: &Element, name: &str, value: Option<&str>) {
 }
 
 /// Passes a text on whenever it has changed.
-fn follow(text: Box<dyn Fn() -> String>, pass_on: impl Fn(&str) + 'static) {
+#[inline(never)]
+fn follow(text: Box<dyn Fn() -> String>, pass_on: Box<dyn Fn(&str)>) {
     let last: RefCell<Option<String>> = RefCell::default();
     keep_true(Box::new(move || {
         let now = text();

@@ -87,6 +87,8 @@ pub struct Bench {
     pub eye: RwSignal<Eye>,
     /// Side of the large picture, device pixels; none before it is laid out.
     pub pixels: RwSignal<Option<u32>>,
+    /// Whether a picture has come. What takes long the first time waits for it, so that the page stands at once.
+    pub drawn: RwSignal<bool>,
     /// The open step.
     pub open: RwSignal<Option<Step>>,
     /// Whether the open step shows its finer rules.
@@ -120,6 +122,7 @@ impl Bench {
             light: RwSignal::new(Light::Day),
             eye: RwSignal::new(STRAIGHT),
             pixels: RwSignal::new(None),
+            drawn: RwSignal::new(false),
             open: RwSignal::new(None),
             finer: RwSignal::new(false),
             ticket: RwSignal::new(None),

@@ -177,6 +177,9 @@ fn swatch(bench: Bench, step: Step) -> El {
         return el("span", "no-swatch");
     }
     let colors = memo(move || -> Option<(Color, Color)> {
+        if !bench.drawn.get() {
+            return None;
+        }
         let board = bench.board.read();
         match step {
             Step::Coat(id) => test_tile::swatch(&board.made.1, id),

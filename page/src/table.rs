@@ -73,6 +73,9 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
     let bring = move |brought| match brought {
         Brought::Picture(frame, side, pixels) => {
             canvas::show(&frames.canvas(frame), side, &pixels);
+            if !bench.drawn.get_untracked() {
+                bench.drawn.set(true);
+            }
         }
         Brought::Ticket(ticket) => bench.ticket.set(Some(*ticket)),
         Brought::AllOf(ask) => {
