@@ -178,7 +178,7 @@ pub fn fractal<const N: usize>(
 }
 
 /// Lattice points to the width of the finest feature.
-const POINTS_PER_FEATURE: f32 = 2.8;
+const POINTS_PER_FEATURE: f32 = 2.4;
 
 /// A whole-number hash of a lattice point: the same luck at the same millimeter, whatever the grid.
 pub fn hash(x: i32, y: i32, key: u32) -> u32 {

@@ -11,7 +11,7 @@ use crate::recipe::{Fall, Patches, ThickAndThin};
 use rand::Rng;
 
 /// Cells across the grid on which coverage and ranks are settled, whatever the size of the picture.
-const REFERENCE_CELLS: usize = 180;
+const REFERENCE_CELLS: usize = 128;
 
 /// Depth of loose powder, mm per cell, of one coat. Cells off the disc hold 0.
 pub fn sift(plan: &SiftPlan, seed: Seed, grid: Grid) -> Vec<f32> {

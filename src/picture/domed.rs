@@ -251,13 +251,12 @@ impl<'a> Painter<'a> {
     }
 
     fn table(&self, pixel: &TablePixel) -> Linear {
-        let mut light = self.table_light(pixel.x, pixel.y, pixel.lit);
-        if self.scene.light == Light::Within {
-            let glow = self.glow_on_table(pixel.x, pixel.y);
-            for k in 0..3 {
-                light[k] = self.ground[k] + glow * self.cast_color[k] * LAMP[k] * self.exposure;
-            }
-        }
+        let light = if self.scene.light == Light::Within {
+            let glow = self.glow_on_table(pixel.x, pixel.y) * self.exposure;
+            [0, 1, 2].map(|k| self.ground[k] + glow * self.cast_color[k] * LAMP[k])
+        } else {
+            self.table_light(pixel.x, pixel.y, pixel.lit)
+        };
         // The picture ends in the table's own grey, so that it lies on the page without an edge.
         let size = self.scene.cast.camera.size() as f32;
         let from_edge = |at: u16| f32::from(at).min(size - 1.0 - f32::from(at));
@@ -305,12 +304,13 @@ impl<'a> Painter<'a> {
         let through = self.paint.through.map_or(shown, |field| self.color(field, glass, x, y));
         let glow = self.lamp_on(glass.place, glass.normal) * self.exposure * (1.0 - f);
         // A clear piece hides its lamp behind a frosted liner; its light is even but for the slant of the glass.
-        let slant = if self.paint.clear { 1.0 / refracted(cosine) } else { 1.0 };
+        let slant = 1.0 / refracted(cosine);
         let dusk = DUSK * self.studio.on_matte(glass.normal);
         let gloss = f * 0.10 * self.studio.mirrored(sight.reflect(gloss_normal));
         let edge = 0.8 * self.edge_share(glass);
         [0, 1, 2].map(|k| {
-            let body = fast_pow(through[k].max(1e-5), slant) * glow * LAMP[k];
+            let passed = if self.paint.clear { fast_pow(through[k].max(1e-5), slant) } else { through[k] };
+            let body = passed * glow * LAMP[k];
             let rim = self.paint.edge[k] * LAMP[k] * 0.30;
             lerp(body, rim, edge) + shown[k] * dusk + gloss
         })

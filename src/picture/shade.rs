@@ -10,7 +10,7 @@ pub const REACH: f32 = 2.0;
 /// Rings of the shadow map inside the rim, and outside it; they crowd toward the rim, where shadow is sharpest.
 const RINGS: usize = 18;
 /// Spokes of the shadow map.
-const SPOKES: usize = 40;
+const SPOKES: usize = 30;
 /// Rays toward the soft light, along a side.
 const KEY_RAYS: usize = 4;
 /// Rays into the room.
