@@ -1,0 +1,194 @@
+//! The layup against published statistics, and exact where it must be exact.
+
+use dappledome::base::grid::Grid;
+use dappledome::base::scalar::PI;
+use dappledome::base::seed::{Purpose, Seed};
+use dappledome::base::units::Mm;
+use dappledome::layup::accents::place;
+use dappledome::layup::field::{Lattice, plane_waves};
+use dappledome::layup::patches::{correlation_length, cut};
+use dappledome::layup::sift::sift;
+use dappledome::layup::sponge_face::SpongeFace;
+use dappledome::recipe::plan::{Plan, PlannedAccents};
+use dappledome::recipe::{Coat, Fall, Patches, Recipe};
+
+fn plan_of(patches: Patches) -> Plan {
+    let mut recipe = Recipe::bare();
+    let coat = Coat::new(1, "rust", Fall::Patches(patches));
+    recipe.coats.push(Coat { unevenness: 0.0, ..coat });
+    Plan::new(&recipe).expect("usual patches are sound").plan
+}
+
+/// Patches with a hard edge and nothing beside it, so that where powder lies is where the patch is.
+fn hard(coverage: f64, size: f64, raggedness: f64) -> Patches {
+    Patches {
+        coverage,
+        size: Mm(size),
+        raggedness: Mm(raggedness),
+        soft_edge: Mm(0.0),
+        stray_dust: 0.0,
+        margin_left: 1.0,
+        ..Patches::usual()
+    }
+}
+
+/// Whether a cell lies in a patch: half the depth is where its edge, or that of the bare rim, is.
+fn covered(depth: f32) -> bool {
+    depth > 0.225
+}
+
+/// Mean width of the patches along the rows of the middle of the disc, mm.
+fn mean_chord(grid: &Grid, depth: &[f32]) -> f64 {
+    let n = grid.n();
+    let (from, to) = (n / 8, n - n / 8);
+    let (mut inside, mut starts) = (0usize, 0usize);
+    for row in from..to {
+        for column in from..to {
+            let here = covered(depth[row * n + column]);
+            inside += usize::from(here);
+            starts += usize::from(here && !covered(depth[row * n + column - 1]));
+        }
+    }
+    // Along an endless line the mean chord is the covered length over the number of entries.
+    inside as f64 / starts as f64 * f64::from(grid.cell())
+}
+
+#[test]
+fn coverage_is_as_asked_for_every_seed() {
+    let mut worst = 0.0f64;
+    for (coverage, seeds) in [(0.24, 0..12), (0.34, 12..24), (0.6, 24..30)] {
+        let plan = plan_of(hard(coverage, 26.0, 1.8));
+        for seed in seeds {
+            for cells in [192, 512] {
+                let grid = Grid::new(plan.disc, cells);
+                let depth = sift(&plan.coats[0].sift, Seed(seed), grid);
+                let covered: Vec<f32> = depth.iter().map(|d| f32::from(u8::from(covered(*d)))).collect();
+                let share = grid.integral(&covered) / f64::from(plan.disc.area());
+                // Half a cell where it is settled (128 cells across); another grid sees the outline at other points.
+                worst = worst.max((share - coverage).abs());
+                assert!(
+                    (share - coverage).abs() < 0.003,
+                    "seed {seed}, {cells} cells: {share} for {coverage}"
+                );
+            }
+        }
+    }
+    println!("coverage is off by at most {worst:.4}");
+}
+
+#[test]
+fn chords_of_cut_gaussian_fields_are_the_published_ones() {
+    let text = include_str!("data/gaussian_patches.csv");
+    for line in text.lines().filter(|line| line.starts_with("0.")) {
+        let values: Vec<f64> = line.split(',').map(|v| v.parse().expect("a number")).collect();
+        let (p, published) = (values[0], values[5]);
+        if !(0.1..=0.6).contains(&p) {
+            continue;
+        }
+        assert!((1.0 / correlation_length(1.0, p) - published).abs() < 2e-3, "formula at {p}");
+        let (mut sum, fields) = (0.0, 12);
+        for seed in 0..fields {
+            sum += chord_of_field(seed, p);
+        }
+        let ratio = sum / f64::from(fields) / published;
+        println!("coverage {p}: measured chord over published {ratio:.3}");
+        // Twelve fields of 40 by 40 correlation lengths each.
+        assert!((ratio - 1.0).abs() < 0.05, "coverage {p}: {ratio}");
+    }
+}
+
+/// Mean chord of one field of correlation length 1 mm, cut at its quantile.
+fn chord_of_field(seed: u32, p: f64) -> f64 {
+    let mut rng = Seed(seed).stream(Purpose::Sponge);
+    let waves: Lattice = plane_waves(&mut rng, 1.0, 21.0, 0.1);
+    let n = 400;
+    let at = |i: usize| (i as f32 - n as f32 / 2.0) * 0.1;
+    let height = |i: usize, j: usize| waves.sample(at(i), at(j));
+    let mut cells: Vec<(f32, f32)> = (0..n * n).map(|k| (height(k % n, k / n), 1.0)).collect();
+    let level = cut(&mut cells, p * (n * n) as f64);
+    let (mut covered, mut starts) = (0, 0);
+    for j in 0..n {
+        for i in 1..n {
+            let here = height(i, j) > level;
+            covered += i32::from(here);
+            starts += i32::from(here && height(i - 1, j) <= level);
+        }
+    }
+    f64::from(covered) / f64::from(starts) * 0.1
+}
+
+#[test]
+fn patches_are_as_wide_as_asked() {
+    for raggedness in [0.0, 1.8] {
+        for size in [16.0, 26.0] {
+            let plan = plan_of(hard(0.34, size, raggedness));
+            let grid = Grid::new(plan.disc, 512);
+            let seeds = 24;
+            let sum: f64 =
+                (0..seeds).map(|seed| mean_chord(&grid, &sift(&plan.coats[0].sift, Seed(seed), grid))).sum();
+            let ratio = sum / f64::from(seeds) / size;
+            println!("asked {size} mm, raggedness {raggedness}: measured {ratio:.3} of it");
+            assert!((ratio - 1.0).abs() < 0.08, "{size} mm at raggedness {raggedness}: {ratio}");
+        }
+    }
+}
+
+#[test]
+fn the_open_share_of_the_sponge_is_that_of_a_boolean_model() {
+    // Stoyan, Kendall & Mecke, Stochastic Geometry and its Applications: randomly placed grains of mean area a and
+    // density n leave exp(-n a) uncovered. Mean squared radius of a lognormal: r² exp(2 s²); stretching keeps area.
+    let pores: [(f64, f64, f64); 3] = [(0.8, 2.6, 0.35), (7.0, 1.0, 0.35), (40.0, 0.42, 0.4)];
+    let open: f64 = pores
+        .iter()
+        .map(|(per_cm2, r, s)| {
+            per_cm2 / 100.0 * f64::from(PI) * r * r * dappledome::base::scalar::exp(2.0 * s * s)
+        })
+        .sum();
+    let expected = dappledome::base::scalar::exp(-open);
+    let face = SpongeFace::new(5.2);
+    let n = 256;
+    let solid =
+        (0..n * n).filter(|k| face.at((k % n) as f32 * 0.25, (k / n) as f32 * 0.25).wall > 1.0).count();
+    let measured = solid as f64 / f64::from(n * n);
+    println!("walls: {measured:.3} of the face, Boolean model {expected:.3}");
+    // One face holds 33 of the widest pores, whose share so varies by a tenth; the fibers blur the edges of the rest.
+    assert!((measured - expected).abs() < 0.05, "{measured} for {expected}");
+}
+
+#[test]
+fn accents_keep_their_distance_their_band_and_their_number() {
+    let plan = PlannedAccents {
+        glasses: vec![("chalk", 0.25), ("slate", 0.75)],
+        sizes: (3.0, 5.5),
+        count: 26,
+        ring: 70.0,
+        band: 3.0,
+        least_gap: 7.0,
+        looseness: 1.0,
+    };
+    let mut gaps = Vec::new();
+    let mut slate = 0;
+    for seed in 0..40 {
+        let accents = place(&plan, Seed(seed));
+        assert_eq!(accents.len(), 26);
+        let angle = |i: usize| {
+            let accent = accents[i % 26];
+            let radius = (accent.x * accent.x + accent.y * accent.y).sqrt();
+            assert!((radius - 70.0).abs() <= 1.5001 && (3.0..=5.5).contains(&accent.size));
+            dappledome::base::scalar::atan2(accent.y.into(), accent.x.into())
+        };
+        slate += accents.iter().filter(|accent| accent.glass == 1).count();
+        for i in 0..26 {
+            let turn = (angle(i + 1) - angle(i)).rem_euclid(2.0 * std::f64::consts::PI);
+            assert!(turn * 70.0 >= 7.0 - 1e-3, "seed {seed}: gap {}", turn * 70.0);
+            gaps.push(turn * 70.0);
+        }
+    }
+    // What is left over is shared out by Dirichlet(1, ..., 1): its gaps have the mean's own size as deviation.
+    let free = 2.0 * std::f64::consts::PI * 70.0 / 26.0 - 7.0;
+    let mean: f64 = gaps.iter().sum::<f64>() / gaps.len() as f64;
+    let deviation = (gaps.iter().map(|g| (g - mean) * (g - mean)).sum::<f64>() / gaps.len() as f64).sqrt();
+    assert!((mean - 7.0 - free).abs() < 0.01 && (deviation / free - 0.96).abs() < 0.12, "{mean} {deviation}");
+    let share = slate as f64 / (40.0 * 26.0);
+    assert!((share - 0.75).abs() < 0.05, "{share}");
+}
