@@ -12,9 +12,9 @@ pub struct Grid {
 }
 
 impl Grid {
-    /// A grid of `n` cells across the disc.
+    /// A grid of `n` cells across the disc, at least three, so that every cell has neighbors to be compared with.
     pub fn new(disc: Disc, n: usize) -> Self {
-        let n = n.max(1);
+        let n = n.max(3);
         Self { disc, n, cell: 2.0 * disc.radius() / n as f32 }
     }
 

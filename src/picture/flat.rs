@@ -254,8 +254,8 @@ fn on_lump(lump: &Lump, u: f32, v: f32) -> Option<((f32, f32), f32)> {
 fn slope(colors: &ColorField, height: &[f32], x: f32, y: f32) -> (f32, f32, f32) {
     let grid = &colors.grid;
     let (n, cell, radius) = (grid.n(), grid.cell(), grid.disc().radius());
-    let column = (((x + radius) / cell) as usize).clamp(1, n.max(3) - 2);
-    let row = (((radius - y) / cell) as usize).clamp(1, n.max(3) - 2);
+    let column = (((x + radius) / cell) as usize).clamp(1, n - 2);
+    let row = (((radius - y) / cell) as usize).clamp(1, n - 2);
     let at = row * n + column;
     let dx = (height[at + 1] - height[at - 1]) / (2.0 * cell);
     let dy = (height[at - n] - height[at + n]) / (2.0 * cell);

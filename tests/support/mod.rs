@@ -12,5 +12,6 @@
 
 pub mod browser;
 pub mod driver;
+pub mod golden;
 pub mod proxy;
 pub mod site;

@@ -1,0 +1,69 @@
+//! The list of pictures that native program and browser must both draw, and the hashes they must have.
+
+use dappledome::picture::{Light, Stage, View};
+
+/// Where the list is kept.
+pub const FILE: &str = "tests/data/golden.csv";
+
+/// A picture of the list.
+pub struct Line {
+    /// Title of a demo recipe.
+    pub recipe: String,
+    /// The seed.
+    pub seed: u32,
+    /// The view.
+    pub view: View,
+    /// The hash of the picture, hexadecimal.
+    pub hash: String,
+}
+
+impl Line {
+    /// A name for its file.
+    pub fn name(&self) -> String {
+        let View { stage, light, size, .. } = self.view;
+        format!("{}-{}-{stage:?}-{light:?}-{size}", self.recipe, self.seed).replace(' ', "_")
+    }
+
+    fn text(&self) -> String {
+        let View { stage, light, size, cells, turn, tilt, zoom } = self.view;
+        let (stage, light) = (named(&stage), named(&light));
+        format!(
+            "{},{},{stage},{light},{size},{cells},{turn},{tilt},{zoom},{}",
+            self.recipe, self.seed, self.hash
+        )
+    }
+}
+
+fn named(value: &impl serde::Serialize) -> String {
+    serde_json::to_value(value).expect("a name").as_str().expect("a name").to_owned()
+}
+
+/// The list as it is kept.
+pub fn lines() -> Vec<Line> {
+    let text = std::fs::read_to_string(FILE).expect("the list of golden pictures");
+    text.lines().filter(|line| !line.starts_with('#')).map(read).collect()
+}
+
+fn read(line: &str) -> Line {
+    let parts: Vec<&str> = line.split(',').collect();
+    let number = |i: usize| parts[i].parse::<f32>().expect("a number");
+    let stage: Stage = serde_json::from_value(parts[2].into()).expect("a stage");
+    let light: Light = serde_json::from_value(parts[3].into()).expect("a light");
+    let view = View {
+        stage,
+        light,
+        size: number(4) as u32,
+        cells: number(5) as u32,
+        turn: number(6),
+        tilt: number(7),
+        zoom: number(8),
+    };
+    Line { recipe: parts[0].into(), seed: number(1) as u32, view, hash: parts[9].into() }
+}
+
+/// The list as a file.
+pub fn text_of(lines: &[Line]) -> String {
+    let head =
+        "# recipe,seed,stage,light,size,cells,turn,tilt,zoom,hash: the same natively and in the browser.\n";
+    head.to_owned() + &lines.iter().map(|line| line.text() + "\n").collect::<String>()
+}
