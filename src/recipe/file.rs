@@ -34,15 +34,22 @@ pub fn read(text: &str) -> Result<Recipe, Notice> {
             "Open it with the program that saved it, or use a newer Dappledome.",
         ));
     }
+    if text.trim_start().starts_with(|first| first != '{') {
+        return Err(not_a_recipe("It does not begin as a recipe does, with a brace.".into()));
+    }
     serde_json::from_str(text).map_err(|fault| {
-        let (what, remedy) = if fault.is_eof() {
-            ("The recipe file ends too early.", "Take an undamaged copy of the file.")
+        let (line, column) = (fault.line(), fault.column());
+        if fault.is_eof() {
+            let why = format!("It stops in the middle, at line {line}.");
+            refusal("The recipe file ends too early.", why, "Take an undamaged copy of the file.")
         } else if fault.is_syntax() {
-            ("Not a recipe file.", "Choose a recipe file that Dappledome saved, or mend it at that place.")
+            not_a_recipe(format!("At line {line}, place {column}, it is not written as a recipe is."))
         } else {
-            ("A recipe with a mistake in it.", "Mend it at that place, or save the piece again.")
-        };
-        refusal(what, format!("{}.", sentence(&fault)), remedy)
+            let said = fault.to_string();
+            let said = said.split(" at line ").next().unwrap_or_default();
+            let why = format!("At line {line}: {said}.");
+            refusal("A recipe with a mistake in it.", why, "Mend it at that line, or save the piece again.")
+        }
     })
 }
 
@@ -54,10 +61,12 @@ pub fn write(recipe: &Recipe) -> String {
     text
 }
 
-fn sentence(fault: &serde_json::Error) -> String {
-    let text = fault.to_string();
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+fn not_a_recipe(why: String) -> Notice {
+    refusal(
+        "Not a recipe file.",
+        why,
+        "Choose a recipe file that Dappledome saved, or mend it at that place.",
+    )
 }
 
 fn refusal(what: &str, why: String, remedy: &str) -> Notice {
