@@ -128,12 +128,10 @@ pub fn plane_waves(rng: &mut impl Rng, ell: f32, reach: f32, pitch: f32) -> Latt
         let (sin, cos) = sin_cos(angle);
         let phase = 2.0 * f64::from(PI) * rng.random::<f64>();
         let (kx, ky) = (k * cos * f64::from(pitch), k * sin * f64::from(pitch));
-        for i in 0..n {
-            let (s, c) = sin_cos(kx * (i as f64 - half as f64));
-            (sin_x[i], cos_x[i]) = (s as f32, c as f32);
+        for ((s, c), (sx, cx)) in Turning::new(-kx * half as f64, kx).zip(sin_x.iter_mut().zip(&mut cos_x)) {
+            (*sx, *cx) = (s as f32, c as f32);
         }
-        for j in 0..n {
-            let (s, c) = sin_cos(ky * (j as f64 - half as f64) + phase);
+        for (j, (s, c)) in (0..n).zip(Turning::new(phase - ky * half as f64, ky)) {
             let (s, c) = (s as f32 * amplitude, c as f32 * amplitude);
             let row = &mut values[j * n..(j + 1) * n];
             for ((v, cx), sx) in row.iter_mut().zip(&cos_x).zip(&sin_x) {
@@ -142,6 +140,28 @@ pub fn plane_waves(rng: &mut impl Rng, ell: f32, reach: f32, pitch: f32) -> Latt
         }
     }
     Lattice { per_mm: 1.0 / pitch, middle: half as f32, n, values }
+}
+
+/// Sine and cosine of an angle that turns by even steps: each from the one before, by the sum of angles.
+struct Turning {
+    now: (f64, f64),
+    step: (f64, f64),
+}
+
+impl Turning {
+    fn new(from: f64, step: f64) -> Self {
+        Self { now: sin_cos(from), step: sin_cos(step) }
+    }
+}
+
+impl Iterator for Turning {
+    type Item = (f64, f64);
+
+    fn next(&mut self) -> Option<(f64, f64)> {
+        let ((s, c), (ds, dc)) = (self.now, self.step);
+        self.now = (s * dc + c * ds, c * dc - s * ds);
+        Some((s, c))
+    }
 }
 
 /// `N` fields of gradient noise with features about `size` mm wide, each further octave half as wide and `gain`

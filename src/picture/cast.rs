@@ -2,7 +2,7 @@
 //! dome's shape and the eye only, so a change of color or light, or a turn of the piece, uses it again.
 
 use super::shade::{REACH, Shade};
-use super::shell::{Ray, Shell};
+use super::shell::{Foot, Ray, Shell};
 use super::vec3::Vec3;
 use crate::base::scalar::{sin_cos, tan};
 
@@ -181,7 +181,7 @@ impl Cast {
             let march = shell.march(ray, start, NEAR, 0.0);
             match march.hit {
                 Some(t) => land(shell, ray, t),
-                None => Met { t: march.closest.1, distance: march.closest.0, facing: 0.0 },
+                None => passes(shell, ray, march.closest),
             }
         });
         let covered = 1.0 - met.distance.max(0.0) / (self.camera.pixel() * met.t);
@@ -189,7 +189,8 @@ impl Cast {
             return None;
         }
         let place = ray.at(met.t);
-        let surface = shell.surface((place.x * place.x + place.y * place.y).sqrt(), place.z);
+        let radius = (place.x * place.x + place.y * place.y).sqrt();
+        let surface = shell.describe(met.foot, radius, place.z);
         let normal = turned(place, surface.out, surface.up);
         Some(Glass { at, covered, t: met.t, place, normal, s: surface.s, around_rim: surface.around_rim })
     }
@@ -203,17 +204,25 @@ struct Met {
     t: f32,
     distance: f32,
     facing: f32,
+    foot: Foot,
+}
+
+/// A ray that meets nothing, at its nearest approach.
+fn passes(shell: &Shell, ray: &Ray, (distance, t): (f32, f32)) -> Met {
+    let p = ray.at(t);
+    let foot = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z).2;
+    Met { t, distance, facing: 0.0, foot }
 }
 
 /// Brings a ray close to the solid exactly onto it, or to its nearest approach if it only passes by.
 fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
-    let mut nearest = Met { t, distance: f32::MAX, facing: 0.0 };
+    let mut nearest = Met { t, distance: f32::MAX, facing: 0.0, foot: (0, 0.0) };
     for _ in 0..6 {
         let p = ray.at(t);
-        let (distance, (out, up)) = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
+        let (distance, (out, up), foot) = shell.exact_distance((p.x * p.x + p.y * p.y).sqrt(), p.z);
         let facing = -ray.toward.dot(turned(p, out, up));
         if distance.abs() < nearest.distance.abs() {
-            nearest = Met { t, distance, facing };
+            nearest = Met { t, distance, facing, foot };
         }
         if distance.abs() < 0.004 || facing < 0.01 {
             break;

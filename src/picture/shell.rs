@@ -14,12 +14,17 @@ const MARGIN: f32 = 6.0;
 #[derive(Clone, Debug)]
 pub struct Shell {
     rings: Vec<Ring>,
+    /// Unit tangent of the meridian at each ring, outward.
+    tangents: Vec<(f32, f32)>,
     half: f32,
     columns: usize,
     rows: usize,
     /// Distance to the solid (negative inside) and the nearest ring, at (r, z) = (column, row) * pitch.
     table: Vec<(f32, f32)>,
 }
+
+/// A place on the meridian: a segment, and how far along it.
+pub type Foot = (usize, f32);
 
 /// A point of the surface, told by the middle of the glass nearest to it.
 #[derive(Clone, Copy, Debug, Default)]
@@ -47,7 +52,9 @@ impl Shell {
         let highest = rings.iter().fold(0.0f32, |most, ring| most.max(ring.z)) + half;
         let columns = ((widest + MARGIN) / PITCH) as usize + 2;
         let rows = ((highest + MARGIN) / PITCH) as usize + 2;
-        let mut shell = Self { rings, half, columns, rows, table: Vec::with_capacity(columns * rows) };
+        let tangents = (0..rings.len()).map(|i| tangent_at(&rings, i)).collect();
+        let mut shell =
+            Self { rings, tangents, half, columns, rows, table: Vec::with_capacity(columns * rows) };
         for row in 0..rows {
             for column in 0..columns {
                 let (at, distance) = shell.nearest(column as f32 * PITCH, row as f32 * PITCH);
@@ -123,21 +130,21 @@ impl Shell {
 
     /// The surface nearest to (r, z), exactly.
     pub fn surface(&self, r: f32, z: f32) -> Surface {
-        let (at, t) = self.nearest_ring(r, z);
-        self.describe(at, t, r, z)
+        self.describe(self.nearest_ring(r, z), r, z)
     }
 
-    /// Distance to the solid (negative inside) and the direction away from the middle of the glass, exactly.
-    pub fn exact_distance(&self, r: f32, z: f32) -> (f32, (f32, f32)) {
-        let (at, t) = self.nearest_ring(r, z);
-        let (a, b) = (&self.rings[at], &self.rings[at + 1]);
-        let (er, ez) = (r - a.r - t * (b.r - a.r), z - a.z - t * (b.z - a.z));
+    /// Distance to the solid (negative inside), the direction away from the middle of the glass, and the place on its
+    /// meridian, exactly.
+    pub fn exact_distance(&self, r: f32, z: f32) -> (f32, (f32, f32), Foot) {
+        let foot = self.nearest_ring(r, z);
+        let (a, b) = (&self.rings[foot.0], &self.rings[foot.0 + 1]);
+        let (er, ez) = (r - a.r - foot.1 * (b.r - a.r), z - a.z - foot.1 * (b.z - a.z));
         let distance = (er * er + ez * ez).sqrt().max(1e-6);
-        (distance - self.half, (er / distance, ez / distance))
+        (distance - self.half, (er / distance, ez / distance), foot)
     }
 
     /// The segment of the meridian nearest to (r, z), and how far along it.
-    fn nearest_ring(&self, r: f32, z: f32) -> (usize, f32) {
+    fn nearest_ring(&self, r: f32, z: f32) -> Foot {
         let i = floor(r / PITCH).clamp(0, self.columns as i32 - 1) as usize;
         let j = floor(z / PITCH).clamp(0, self.rows as i32 - 1) as usize;
         let last = self.rings.len() - 2;
@@ -161,12 +168,13 @@ impl Shell {
         }
     }
 
-    fn describe(&self, at: usize, t: f32, r: f32, z: f32) -> Surface {
+    /// The surface at (r, z), of which the foot on the meridian is known.
+    pub fn describe(&self, (at, t): Foot, r: f32, z: f32) -> Surface {
         let (a, b) = (&self.rings[at], &self.rings[at + 1]);
         let (mr, mz) = (a.r + t * (b.r - a.r), a.z + t * (b.z - a.z));
         let (er, ez) = (r - mr, z - mz);
         let distance = (er * er + ez * ez).sqrt();
-        let tangent = self.tangent(at as f32 + t);
+        let tangent = self.tangent(at, t);
         let side = if er * -tangent.1 + ez * tangent.0 >= 0.0 { 1.0 } else { -1.0 };
         let face = (-tangent.1 * side, tangent.0 * side);
         let beyond = at + 2 == self.rings.len() && t >= 1.0;
@@ -181,18 +189,10 @@ impl Shell {
         Surface { s: a.s + t * (b.s - a.s), out, up, around_rim, distance: distance - self.half }
     }
 
-    /// Unit tangent of the meridian, outward, smoothed across rings.
-    fn tangent(&self, at: f32) -> (f32, f32) {
-        let last = self.rings.len() - 1;
-        let slope = |i: usize| {
-            let (a, b) = (&self.rings[i.saturating_sub(1)], &self.rings[(i + 1).min(last)]);
-            let (dr, dz) = (b.r - a.r, if i == 0 { 0.0 } else { b.z - a.z });
-            let l = (dr * dr + dz * dz).sqrt().max(1e-9);
-            (dr / l, dz / l)
-        };
-        let i = (at as usize).min(last - 1);
-        let t = at - i as f32;
-        let (a, b) = (slope(i), slope(i + 1));
+    /// Unit tangent of the meridian, outward, a fraction `t` beyond ring `at`.
+    #[inline]
+    fn tangent(&self, at: usize, t: f32) -> (f32, f32) {
+        let (a, b) = (self.tangents[at], self.tangents[at + 1]);
         let (r, z) = (a.0 + t * (b.0 - a.0), a.1 + t * (b.1 - a.1));
         let l = (r * r + z * z).sqrt().max(1e-9);
         (r / l, z / l)
@@ -204,7 +204,7 @@ impl Shell {
         let at = (s / self.flat_radius() * last as f32).clamp(0.0, last as f32 - 0.001);
         let (i, t) = (at as usize, at - at as usize as f32);
         let (a, b) = (&self.rings[i], &self.rings[i + 1]);
-        let tangent = self.tangent(at);
+        let tangent = self.tangent(i, t);
         (a.r + t * (b.r - a.r), a.z + t * (b.z - a.z), -tangent.1, tangent.0)
     }
 
@@ -238,6 +238,14 @@ impl Shell {
     fn highest_in_table(&self) -> f32 {
         (self.rows - 2) as f32 * PITCH
     }
+}
+
+/// Unit tangent of a meridian at a ring, from its neighbors; level at the crown.
+fn tangent_at(rings: &[Ring], i: usize) -> (f32, f32) {
+    let (a, b) = (&rings[i.saturating_sub(1)], &rings[(i + 1).min(rings.len() - 1)]);
+    let (dr, dz) = (b.r - a.r, if i == 0 { 0.0 } else { b.z - a.z });
+    let l = (dr * dr + dz * dz).sqrt().max(1e-9);
+    (dr / l, dz / l)
 }
 
 /// What a march met.
