@@ -3,6 +3,7 @@
 use super::history::History;
 use dappledome::base::notice::{Notice, Step};
 use dappledome::base::seed::Seed;
+use dappledome::optics::forewarn;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::recipe::plan::{Plan, Planned};
@@ -183,7 +184,8 @@ impl Bench {
 
 fn plan(recipe: &Recipe, last: Option<&Board>) -> Board {
     match Plan::new(recipe) {
-        Ok(Planned { plan, notices }) => {
+        Ok(Planned { plan, mut notices }) => {
+            notices.extend(forewarn::notices(&plan));
             Board { made: Arc::new((recipe.clone(), plan)), notices, works: true }
         }
         Err(notices) => {

@@ -1,6 +1,7 @@
 //! Reading the piece that a command is about: its recipe file, checked whole before any work.
 
 use dappledome::base::notice::Severity;
+use dappledome::optics::forewarn;
 use dappledome::recipe::file::{self, MOST_BYTES};
 use dappledome::recipe::plan::{Plan, Planned};
 use dappledome::serve::trouble::Trouble;
@@ -24,10 +25,11 @@ pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
         let trouble = Trouble::from(notice);
         Trouble { what: format!("{name}: {}", trouble.what), ..trouble }
     })?;
-    let Planned { plan, notices } = Plan::new(&recipe).map_err(|notices| {
+    let Planned { plan, mut notices } = Plan::new(&recipe).map_err(|notices| {
         let faults = notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
         faults.map(Trouble::from).collect::<Vec<_>>()
     })?;
+    notices.extend(forewarn::notices(&plan));
     for notice in &notices {
         eprintln!("{}: {notice}", if notice.severity == Severity::Risk { "Risk" } else { "Note" });
     }

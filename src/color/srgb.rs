@@ -38,12 +38,16 @@ const STEPS: usize = 4096;
 fn table() -> &'static [(u8, f32)] {
     static TABLE: OnceLock<Vec<(u8, f32)>> = OnceLock::new();
     TABLE.get_or_init(|| {
-        let edge = |code: u32| decode_channel((f64::from(code) + 0.5) / 255.0) as f32;
+        let edges: Vec<f32> =
+            (0..255).map(|code| decode_channel((f64::from(code) + 0.5) / 255.0) as f32).collect();
+        let mut code = 0;
         (0..=STEPS)
             .map(|step| {
                 let light = step as f32 / STEPS as f32;
-                let code = (0..255).rev().find(|c| edge(*c) <= light).map_or(0, |c| c + 1);
-                (code as u8, if code < 255 { edge(code) } else { f32::INFINITY })
+                while code < 255 && edges[code] <= light {
+                    code += 1;
+                }
+                (code as u8, edges.get(code).copied().unwrap_or(f32::INFINITY))
             })
             .collect()
     })

@@ -71,7 +71,7 @@ pub struct ColorField {
 }
 
 /// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear.
-const CLEAR_FROM: f32 = 0.01;
+pub const CLEAR_FROM: f32 = 0.01;
 
 impl Palette {
     /// Bakes the glasses of a piece.

@@ -1,7 +1,7 @@
 //! The color of one column of powder and glass: swatches, and the strip of a test tile from thin to thick. Cheap
 //! enough for the page's own thread: nothing is baked.
 
-use super::colors::{TABLE, WHITE, lamp_for};
+use super::colors::{CLEAR_FROM, TABLE, WHITE, lamp_for};
 use super::kubelka_munk;
 use super::layer::Layer;
 use super::loose_powder::grain_layer;
@@ -37,6 +37,12 @@ pub fn blank_swatch(plan: &Plan) -> Color {
 pub fn strip(plan: &Plan, coat: u32, depths: &[f32], within: bool) -> Vec<Color> {
     let Some(at) = position(plan, coat) else { return Vec::new() };
     depths.iter().map(|depth| fired(plan, at, *depth, within)).collect()
+}
+
+/// Whether one sees through the blank.
+pub fn is_clear(plan: &Plan) -> bool {
+    let sheets = Column::blank(plan).0;
+    sheets.iter().map(|(layer, _)| layer.unscattered[BANDS / 2]).product::<f32>() > CLEAR_FROM
 }
 
 /// The fired color, by day and in linear light, of a lower coat on the blank and of an upper coat over it, each at its
