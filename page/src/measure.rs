@@ -8,7 +8,8 @@ use dappledome::recipe::{Accents, Number, Recipe, demo};
 use wasm_bindgen::prelude::*;
 
 /// Times the workload (Ember Walk with 24 accents, `size` cells and pixels) and gives, as lines of `name median least`
-/// in ms, the whole preview from nothing and for a next seed, and what a change of glass, light, turn and tilt costs.
+/// in ms, the whole preview from nothing and for a next seed, and what a change of glass, light, turn and tilt costs;
+/// last, the memory all that took.
 #[wasm_bindgen]
 pub fn measure(size: u32, rounds: u32) -> String {
     let mut lines = String::new();
@@ -49,7 +50,14 @@ pub fn measure(size: u32, rounds: u32) -> String {
             preview.picture(&planned(&recipe), Seed(1), &day);
         }),
     );
-    lines
+    lines + &format!("memory-MB {:.0}\n", memory())
+}
+
+/// The memory that this instance of the program has taken so far, in millions of bytes.
+fn memory() -> f64 {
+    let memory: js_sys::WebAssembly::Memory = wasm_bindgen::memory().unchecked_into();
+    let bytes: js_sys::ArrayBuffer = memory.buffer().unchecked_into();
+    f64::from(bytes.byte_length()) / 1e6
 }
 
 fn workload() -> Recipe {
