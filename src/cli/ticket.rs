@@ -7,6 +7,7 @@ use dappledome::base::seed::Seed;
 use dappledome::base::units::Grams;
 use dappledome::glass::catalogue;
 use dappledome::preview::Preview;
+use dappledome::recipe::plan::Plan;
 use dappledome::shop::ticket;
 
 /// Prints it.
@@ -16,23 +17,24 @@ pub fn run(arguments: &Ticket) -> Outcome {
     let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &mut unlimited)
         .expect("an unlimited allowance never pauses");
     if !arguments.json {
-        return print(&in_lines(&ticket));
+        return print(&in_lines(&ticket, &piece.plan));
     }
     let json = serde_json::to_string_pretty(&ticket).expect("a ticket has only strings and numbers");
     print(&(json + "\n"))
 }
 
-fn in_lines(ticket: &ticket::Ticket) -> String {
+fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
     let mut lines = vec![format!("For {}", counted(ticket.pieces, "piece"))];
     lines.push("Powder to have ready".into());
     lines.extend(
-        ticket.powders.iter().map(|powder| format!("  {:<12} {}", name(&powder.glass), powder.ready)),
+        ticket.powders.iter().map(|powder| format!("  {:<12} {}", name(&powder.glass), grams(powder.ready))),
     );
     lines.push("Powder on one disc, sifted and left by the sponge".into());
-    lines.extend(
-        ticket.coats.iter().map(|coat| format!("  coat {:<7} {}, {}", coat.id, coat.sifted, coat.left)),
-    );
-    lines.push(format!("  in all       {}, {}", ticket.sifted, left(ticket)));
+    lines.extend(plan.coats.iter().zip(&ticket.coats).map(|(coat, weighed)| {
+        let names: Vec<_> = coat.blend.shares.iter().map(|(glass, _)| name(glass)).collect();
+        format!("  {:<12} {}, {}", names.join(" and "), grams(weighed.sifted), grams(weighed.left))
+    }));
+    lines.push(format!("  in all       {}, {}", grams(ticket.sifted), grams(left(ticket))));
     if ticket.rolls > 0 {
         lines.push(format!("  the sponge   {}", counted(ticket.rolls, "roll")));
     }
@@ -56,6 +58,11 @@ fn in_lines(ticket: &ticket::Ticket) -> String {
 /// Powder on one disc after the sponge.
 fn left(ticket: &ticket::Ticket) -> Grams {
     Grams(ticket.coats.iter().map(|coat| coat.left.0).sum())
+}
+
+/// A mass as scales at the bench show it.
+fn grams(mass: Grams) -> String {
+    format!("{:.1} g", mass.0)
 }
 
 /// What the maker calls a glass.
