@@ -22,6 +22,8 @@ pub struct Speckle {
     per_mm: f32,
     shift: (f32, f32),
     tile: &'static Tile,
+    /// Whether the tile's values are independent: those of loose powder are, leveled ones hang together.
+    independent: bool,
 }
 
 impl Speckle {
@@ -47,7 +49,7 @@ impl Speckle {
         let coarser =
             (0..tiles.len() - 1).take_while(|level| cell > PITCH * 1.41 * (1 << level) as f32).count();
         let shift = ((key & 0xffff) as f32 * 0.125, (key >> 16) as f32 * 0.125);
-        Self { per_mm: (area / volume) as f32, shift, tile: &tiles[coarser] }
+        Self { per_mm: (area / volume) as f32, shift, tile: &tiles[coarser], independent: leveling == 0.0 }
     }
 
     /// The depth of glass that lies at (x, y) mm where `mean` mm are meant: never negative, right on average.
@@ -57,7 +59,9 @@ impl Speckle {
         }
         let grains = mean * self.per_mm;
         // The square root of a Poisson count is about normal with standard deviation 1/2 at any mean.
-        let root = grains.sqrt() + 0.5 * self.tile.sample(x + self.shift.0, y + self.shift.1);
+        let (x, y) = (x + self.shift.0, y + self.shift.1);
+        let luck = if self.independent { self.tile.sample_even(x, y) } else { self.tile.sample(x, y) };
+        let root = grains.sqrt() + 0.5 * luck;
         if root <= 0.0 { 0.0 } else { mean * root * root / (grains + 0.25) }
     }
 }

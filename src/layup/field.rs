@@ -252,6 +252,20 @@ impl Tile {
     /// The value at (x, y) mm, interpolated linearly.
     #[inline]
     pub fn sample(&self, x: f32, y: f32) -> f32 {
+        self.weighed(x, y).0
+    }
+
+    /// The value at (x, y) mm of a tile of independent values of deviation 1, interpolated so that the deviation is 1
+    /// between its points too.
+    #[inline]
+    pub fn sample_even(&self, x: f32, y: f32) -> f32 {
+        let (value, squares) = self.weighed(x, y);
+        value / squares.sqrt()
+    }
+
+    /// The interpolated value, and the sum of the squares of the weights.
+    #[inline]
+    fn weighed(&self, x: f32, y: f32) -> (f32, f32) {
         // A coarser tile's points lie in the middle of the four they stand for.
         let (u, v) = (x * self.per_mm - 0.5, y * self.per_mm - 0.5);
         let (i, j) = (floor(u), floor(v));
@@ -262,6 +276,7 @@ impl Tile {
         let at = |i: usize, j: usize| self.values[j * self.n + i];
         let a = at(i0, j0) + (at(i1, j0) - at(i0, j0)) * tx;
         let b = at(i0, j1) + (at(i1, j1) - at(i0, j1)) * tx;
-        a + (b - a) * ty
+        let squares = |t: f32| 1.0 + 2.0 * t * (t - 1.0);
+        (a + (b - a) * ty, squares(tx) * squares(ty))
     }
 }

@@ -38,10 +38,14 @@ macro_rules! between {
 impl Seen {
     /// The bottom face of the glass, air below it and then a ground of this reflectance.
     pub fn ground(ground: f32) -> Self {
-        let bottom = [surface::bottom(ground.into()) as f32; BANDS];
+        Self::on(surface::bottom(ground.into()) as f32)
+    }
+
+    /// A base that sends back this share of the light inside the glass.
+    pub fn on(inside: f32) -> Self {
         Self {
-            direct: bottom,
-            bounce: bottom,
+            direct: [inside; BANDS],
+            bounce: [inside; BANDS],
             straight: [1.0; BANDS],
             slant: [1.0; BANDS],
             unscattered: [1.0; BANDS],
