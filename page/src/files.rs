@@ -90,9 +90,8 @@ fn read(bench: Bench, file: &File) {
 fn open(bench: Bench, name: &str, text: &str) {
     let recipe = match file::read(text) {
         Ok(recipe) => recipe,
-        Err(fault) if !text.trim_start().starts_with('{') => {
+        Err(_) if !text.trim_start().starts_with('{') => {
             let sort = words::sort_of_file(name);
-            let _ = fault;
             return refuse(bench, words::not_a_piece(name), &format!("{sort} {}", words::OPENS));
         }
         Err(fault) => return refuse(bench, fault.what, &format!("{} {}", fault.why, fault.remedy)),

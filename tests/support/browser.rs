@@ -215,6 +215,8 @@ pub mod key {
     pub const ENTER: &str = "\u{e007}";
     /// Escape.
     pub const ESCAPE: &str = "\u{e00c}";
+    /// Control, held until the end of the text.
+    pub const CONTROL: &str = "\u{e009}";
     /// Arrow to the left.
     pub const LEFT: &str = "\u{e012}";
     /// Arrow up.

@@ -1,0 +1,214 @@
+//! The page as a maker uses it, in a real browser: by pointer, by keyboard, with wrong files and a worker that dies.
+
+mod support;
+
+use serde_json::{Value, json};
+use support::browser::{Browser, key};
+use support::site::page_url;
+
+/// The picture on the table, as a number; 0 while there is none, or while it is being drawn anew.
+const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
+    if (!canvas || !canvas.width) return 0;
+    const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
+    let sum = canvas.width;
+    for (let i = 0; i < pixels.length; i += 4)
+        sum = (Math.imul(sum, 31) + pixels[i] + 256 * pixels[i + 1] + 65536 * pixels[i + 2]) | 0;
+    return sum;";
+
+/// Keeps hold of the workers that the page starts.
+const WATCH_WORKERS: &str = "window.workers = [];
+    window.Worker = class extends Worker { constructor(...given) { super(...given); workers.push(this); } };";
+
+const GLASS: &str = "[role=application]";
+
+fn opened() -> Browser {
+    let browser = Browser::start();
+    browser.run_first(WATCH_WORKERS);
+    browser.set_viewport(1280, 800, 1.0);
+    browser.open(&page_url());
+    settled(&browser);
+    browser
+}
+
+/// Waits until the picture has stayed the same for half a second, and gives it.
+fn settled(browser: &Browser) -> Value {
+    let mut before = browser.wait_for(&format!("return (() => {{ {PICTURE} }})() || false"));
+    let mut same = 0;
+    while same < 4 {
+        browser.run_async("await new Promise((done) => setTimeout(done, 125))");
+        let now = browser.run(PICTURE);
+        same = if now == before { same + 1 } else { 0 };
+        before = now;
+    }
+    before
+}
+
+/// Presses the first button whose words begin so.
+fn press(browser: &Browser, words: &str) {
+    let found = browser.run_with(
+        "const button = [...document.querySelectorAll('button')].find((button) =>
+            button.textContent.trim().startsWith(arguments[0]) && button.offsetParent);
+        if (button) button.click();
+        return button !== undefined;",
+        &json!([words]),
+    );
+    assert_eq!(found, Value::Bool(true), "no button says {words}");
+}
+
+fn says(browser: &Browser, words: &str) {
+    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
+}
+
+/// Drops a file on the page.
+fn drop_file(browser: &Browser, name: &str, contents: &str) {
+    browser.run_with(
+        "const dropped = new DataTransfer();
+        dropped.items.add(new File([arguments[1]], arguments[0]));
+        window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
+        &json!([name, contents]),
+    );
+}
+
+fn nothing_went_wrong(browser: &Browser) {
+    let none: Vec<String> = Vec::new();
+    // The browser remarks that this test reads the picture back often.
+    let console = browser.console().into_iter().filter(|words| !words.contains("willReadFrequently"));
+    assert_eq!(
+        (browser.violations(), browser.faults(), console.collect()),
+        (none.clone(), none.clone(), none)
+    );
+}
+
+#[test]
+fn a_newcomer_sees_a_finished_piece() {
+    let browser = opened();
+    let colors = browser.run(
+        "const canvas = document.querySelector('[role=application] canvas');
+        const data = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
+        return new Set(new Uint32Array(data.buffer)).size;",
+    );
+    assert!(colors.as_u64().unwrap() > 1000, "{colors} colors");
+    for words in ["This is Ember Walk", "148 mm across, 42.5 mm high", "6.7 g", "2 discs"] {
+        says(&browser, words);
+    }
+    browser.screenshot("newcomer-1280");
+    for (width, height) in [(390, 844), (820, 1180), (1920, 1080)] {
+        browser.set_viewport(width, height, 1.0);
+        settled(&browser);
+        browser.screenshot(&format!("newcomer-{width}"));
+        let wide = browser.run("return document.documentElement.scrollWidth - innerWidth");
+        assert_eq!(wide, json!(0), "at {width} the page is wider than the screen");
+    }
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_rule_moved_by_keys_changes_the_glass_and_undo_brings_it_back() {
+    let browser = opened();
+    press(&browser, "Rust");
+    let first = settled(&browser);
+    let deeper = "[role=slider]";
+    let value =
+        |browser: &Browser| browser.run("return document.querySelector('[role=slider]').ariaValueText");
+    let was = value(&browser);
+    browser.keys(deeper, &key::RIGHT.repeat(12));
+    let deep = settled(&browser);
+    assert_ne!(value(&browser), was);
+    assert_ne!(deep, first);
+    browser.keys(deeper, &format!("{}z", key::CONTROL));
+    browser.wait_for(&format!("return document.querySelector('[role=slider]').ariaValueText === {was}"));
+    // The welcome has gone and the picture with it grown: compare with the same way once more.
+    let again = settled(&browser);
+    browser.keys(deeper, &format!("{}y", key::CONTROL));
+    settled(&browser);
+    browser.keys(deeper, &format!("{}z", key::CONTROL));
+    assert_eq!(settled(&browser), again);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_next_seed_is_a_sister_and_the_one_before_the_same_again() {
+    let browser = opened();
+    press(&browser, "42");
+    let sister = settled(&browser);
+    press(&browser, "43");
+    assert_ne!(settled(&browser), sister);
+    press(&browser, "‹ 42");
+    assert_eq!(settled(&browser), sister);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_glass_obeys_keys_and_pointer() {
+    let browser = opened();
+    press(&browser, "42");
+    let mut before = settled(&browser);
+    for keys in [key::LEFT, key::UP, "+", "0", "2", "1", "3", " "] {
+        browser.keys(GLASS, keys);
+        let now = settled(&browser);
+        assert_ne!(now, before, "after {keys:?}");
+        before = now;
+    }
+    browser.drag((900, 400), (960, 420));
+    assert_ne!(settled(&browser), before, "after a drag");
+    browser.screenshot("lit-and-turned");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_disc_too_wide_is_said_and_mended() {
+    let browser = opened();
+    press(&browser, "Blank");
+    let slider = "[role=slider]";
+    browser.keys(slider, "300mm\u{e007}");
+    says(&browser, "Too wide for its mold.");
+    says(&browser, "300 mm hangs over a rim of 160 mm and folds");
+    browser.screenshot("notice");
+    press(&browser, "Cut 160 mm");
+    browser.wait_for("return !document.body.innerText.includes('Too wide for its mold.')");
+    browser.keys(slider, "6 in\u{e007}");
+    browser.wait_for("return document.querySelector('[role=slider]').ariaValueText.startsWith('152')");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn wrong_files_are_refused_and_the_piece_stays() {
+    let browser = opened();
+    press(&browser, "42");
+    let good = include_str!("../examples/recipes/heather.json");
+    let before = settled(&browser);
+    drop_file(&browser, "harbor-prices.xlsx", "PK\u{3}\u{4}\u{0}");
+    says(&browser, "harbor-prices.xlsx");
+    browser.screenshot("wrong-file");
+    press(&browser, "Leave it");
+    for (name, contents, said) in [
+        ("half.json", good[..good.len() / 2].to_owned(), "ends too early"),
+        ("newer.json", good.replace("\"version\": 1", "\"version\": 99"), "another version"),
+        ("vast.json", good.replace("\"diameter\": 160", "\"diameter\": 1000000000"), "1000000000 mm"),
+        ("heavy.json", format!("{good}{}", " ".repeat(2 << 20)), "heavy.json"),
+    ] {
+        drop_file(&browser, name, &contents);
+        says(&browser, said);
+        browser.screenshot(&format!("refused-{name}"));
+        assert_eq!(browser.run("return document.querySelector('h1 input').value"), "Ember Walk");
+        press(&browser, "Leave it");
+    }
+    assert_eq!(settled(&browser), before, "the piece after them all");
+    drop_file(&browser, "heather.json", good);
+    browser.wait_for("return document.querySelector('h1 input').value === 'Heather'");
+    assert_ne!(settled(&browser), before);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_worker_that_dies_is_replaced() {
+    let browser = opened();
+    press(&browser, "42");
+    let before = settled(&browser);
+    browser.run("workers.at(-1).terminate(); workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
+    press(&browser, "43");
+    assert_ne!(settled(&browser), before);
+    press(&browser, "‹ 42");
+    assert_eq!(settled(&browser), before);
+    assert!(browser.run("return workers.length").as_u64().unwrap() >= 2);
+}
