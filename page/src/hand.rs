@@ -3,7 +3,7 @@
 
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
-use dappledome::picture::view::Stage;
+use dappledome::picture::view::{Light, Stage};
 use dappledome::recipe::Recipe;
 use dappledome::shop::ticket::Ticket;
 use dappledome::worker::protocol::{Answer, Job};
@@ -23,6 +23,8 @@ pub enum Frame {
     Thumbnail(Stage),
     /// A demo recipe on the welcome slip.
     Demo(usize),
+    /// None: it is only drawn so that the worker remembers how.
+    Ahead,
 }
 
 /// What is asked of the hand.
@@ -275,11 +277,27 @@ impl Inner {
             Answer::Done { id } if current(id) => {
                 let job = self.under_way.take().expect("checked to be the current one");
                 self.breaks = 0;
+                if let Some(ahead) = ahead_of(&job.ask) {
+                    self.some_time.retain(|ask| ask.pictures.iter().all(|(frame, _)| *frame != Frame::Ahead));
+                    self.some_time.push_back(ahead);
+                }
                 Received::Something(Brought::AllOf(Box::new(job.ask)))
             }
             Answer::Ticket { .. } | Answer::Picture { .. } | Answer::Done { .. } => Received::Nothing,
         }
     }
+}
+
+/// The piece just drawn by the other light, as small as can be: its colors are what a change of light waits for.
+fn ahead_of(ask: &Ask) -> Option<Ask> {
+    let (frame, view) = ask.pictures.last()?;
+    let light = match view.light {
+        Light::Day => Light::Within,
+        Light::Within => Light::Day,
+        Light::Grey => return None,
+    };
+    let ahead = (Frame::Ahead, View { light, size: 16, ..*view });
+    (*frame == Frame::Glass).then(|| Ask { pictures: vec![ahead], ticket: false, ..ask.clone() })
 }
 
 fn hear(inner: &Weak<RefCell<Inner>>, event: &MessageEvent) {

@@ -200,5 +200,10 @@ fn foot(bench: Bench) -> El {
         .with(total(words::POWDER_TO_WEIGH, powder))
         .with(total(words::FINISHED, words::finished))
         .with(total(words::GLASS, words::discs));
-    el("footer", "foot").is("aria-label", words::TICKET).with(totals)
+    // Where there is no room for the words in the head, the totals themselves open the ticket.
+    let whole = el("button", "foot-whole")
+        .is("aria-label", words::TICKET)
+        .live_flag("aria-expanded", move || bench.open.get() == Some(Step::Ticket))
+        .press(move || bench.toggle(Step::Ticket));
+    el("footer", "foot").is("aria-label", words::TICKET).with(totals).with(whole)
 }

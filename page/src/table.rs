@@ -35,11 +35,12 @@ impl Frames {
         }
     }
 
-    fn canvas(&self, frame: Frame) -> HtmlCanvasElement {
+    fn canvas(&self, frame: Frame) -> Option<HtmlCanvasElement> {
         match frame {
-            Frame::Glass => self.glass.cast(),
-            Frame::Thumbnail(stage) => self.thumbnails[stage as usize].cast(),
-            Frame::Demo(at) => self.demos[at - 1].cast(),
+            Frame::Glass => Some(self.glass.cast()),
+            Frame::Thumbnail(stage) => Some(self.thumbnails[stage as usize].cast()),
+            Frame::Demo(at) => Some(self.demos[at - 1].cast()),
+            Frame::Ahead => None,
         }
     }
 }
@@ -72,7 +73,9 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
     let shown: StoredValue<Option<Shown>, LocalStorage> = StoredValue::new_local(None);
     let bring = move |brought| match brought {
         Brought::Picture(frame, side, pixels) => {
-            canvas::show(&frames.canvas(frame), side, &pixels);
+            if let Some(canvas) = frames.canvas(frame) {
+                canvas::show(&canvas, side, &pixels);
+            }
             if !bench.drawn.get_untracked() {
                 bench.drawn.set(true);
             }
