@@ -43,16 +43,4 @@ impl PowderBed {
     pub fn depth(&self, cell: usize) -> f32 {
         self.coats.iter().chain(&self.put_back).map(|plane| plane[cell]).sum()
     }
-
-    /// Share of the disc on which a coat lies deeper than `depth` mm, put back included.
-    pub fn share_deeper(&self, coat: usize, depth: f32) -> f64 {
-        let mut share = 0.0;
-        self.grid.each(|i, column, row| {
-            let back = self.put_back.get(coat).map_or(0.0, |plane| plane[i]);
-            if self.coats[coat][i] + back > depth {
-                share += f64::from(self.grid.share(column, row));
-            }
-        });
-        share * f64::from(self.grid.cell_area()) / f64::from(self.grid.disc().area())
-    }
 }

@@ -8,23 +8,27 @@ use crate::color::spectrum::{BANDS, Spectrum};
 const K2: f32 = surface::DIFFUSE_INSIDE as f32;
 const R0: f32 = surface::NORMAL as f32;
 
-/// A stack seen by light from above: its reflectance under the top surface, for the two kinds of light, and what a
-/// clear stack lets straight through.
+/// What a stack sends back under its top surface, for direct and for bouncing light.
 #[derive(Clone, Copy, Debug)]
-pub struct Seen {
+struct Back {
     direct: Spectrum,
     bounce: Spectrum,
+}
+
+/// A stack seen by light from above: what it sends back, and what a clear stack lets straight through.
+#[derive(Clone, Copy, Debug)]
+pub struct Seen {
+    back: Back,
     straight: Spectrum,
     slant: Spectrum,
     unscattered: Spectrum,
 }
 
-/// A stack seen against light from below: its transmittance and its reflectance from above.
+/// A stack seen against light from below: its transmittance, and what it sends back down.
 #[derive(Clone, Copy, Debug)]
 pub struct Lit {
     through: Spectrum,
-    direct: Spectrum,
-    bounce: Spectrum,
+    back: Back,
     straight: Spectrum,
     unscattered: Spectrum,
 }
@@ -35,26 +39,16 @@ macro_rules! between {
     };
 }
 
-impl Seen {
-    /// The bottom face of the glass, air below it and then a ground of this reflectance.
-    pub fn ground(ground: f32) -> Self {
-        Self::on(surface::bottom(ground.into()) as f32)
+/// Two neighboring layers of a table, and how far between them a layer lies.
+type Between<'a> = (&'a Layer, &'a Layer, f32);
+
+impl Back {
+    fn on(inside: f32) -> Self {
+        Self { direct: [inside; BANDS], bounce: [inside; BANDS] }
     }
 
-    /// A base that sends back this share of the light inside the glass.
-    pub fn on(inside: f32) -> Self {
-        Self {
-            direct: [inside; BANDS],
-            bounce: [inside; BANDS],
-            straight: [1.0; BANDS],
-            slant: [1.0; BANDS],
-            unscattered: [1.0; BANDS],
-        }
-    }
-
-    /// Lays a layer on top, interpolated between two of a table. `CLEAR` keeps track of straight light too.
     #[inline]
-    pub fn lay<const CLEAR: bool>(&mut self, (a, b, t): (&Layer, &Layer, f32), scatters: bool) {
+    fn lay(&mut self, (a, b, t): Between, scatters: bool) {
         if scatters {
             for band in 0..BANDS {
                 let (direct, bounce) = (between!(a, b, t, direct_t, band), between!(a, b, t, bounce_t, band));
@@ -69,6 +63,30 @@ impl Seen {
                 self.bounce[band] *= bounce * bounce;
             }
         }
+    }
+}
+
+impl Seen {
+    /// The bottom face of the glass, air below it and then a ground of this reflectance.
+    pub fn ground(ground: f32) -> Self {
+        Self::on(surface::bottom(ground.into()) as f32)
+    }
+
+    /// A base that sends back this share of the light inside the glass.
+    pub fn on(inside: f32) -> Self {
+        Self {
+            back: Back::on(inside),
+            straight: [1.0; BANDS],
+            slant: [1.0; BANDS],
+            unscattered: [1.0; BANDS],
+        }
+    }
+
+    /// Lays a layer on top, interpolated between two of a table. `CLEAR` keeps track of straight light too.
+    #[inline]
+    pub fn lay<const CLEAR: bool>(&mut self, layer: Between, scatters: bool) {
+        self.back.lay(layer, scatters);
+        let (a, b, t) = layer;
         if CLEAR {
             for band in 0..BANDS {
                 self.straight[band] *= between!(a, b, t, straight, band);
@@ -78,7 +96,8 @@ impl Seen {
         }
     }
 
-    /// The spectrum that shows, a perfect white being 1, surface reflection left out.
+    /// The spectrum that shows, a perfect white being 1, surface reflection left out (Saunderson 1942, J. Opt. Soc. Am.
+    /// 32, 727).
     ///
     /// With `CLEAR`, the straight and the diffuse limit are blended by how much light is scattered (own fit to
     /// Monte Carlo: rms 0.017); `ground` is the reflectance below.
@@ -86,7 +105,7 @@ impl Seen {
     pub fn shows<const CLEAR: bool>(&self, ground: f32) -> Spectrum {
         let mut out = [0.0; BANDS];
         for band in 0..BANDS {
-            out[band] = (1.0 - K2) * self.direct[band] / (1.0 - K2 * self.bounce[band]);
+            out[band] = (1.0 - K2) * self.back.direct[band] / (1.0 - K2 * self.back.bounce[band]);
         }
         if CLEAR {
             for band in 0..BANDS {
@@ -122,8 +141,7 @@ impl Lit {
     pub fn lamp() -> Self {
         Self {
             through: [1.0 - K2; BANDS],
-            direct: [K2; BANDS],
-            bounce: [K2; BANDS],
+            back: Back::on(K2),
             straight: [1.0; BANDS],
             unscattered: [1.0; BANDS],
         }
@@ -131,23 +149,17 @@ impl Lit {
 
     /// Lays a layer on top, interpolated between two of a table.
     #[inline]
-    pub fn lay<const CLEAR: bool>(&mut self, (a, b, t): (&Layer, &Layer, f32), scatters: bool) {
+    pub fn lay<const CLEAR: bool>(&mut self, layer: Between, scatters: bool) {
+        let (a, b, t) = layer;
+        for band in 0..BANDS {
+            self.through[band] *= between!(a, b, t, direct_t, band);
+        }
         if scatters {
             for band in 0..BANDS {
-                let (direct, bounce) = (between!(a, b, t, direct_t, band), between!(a, b, t, bounce_t, band));
-                let (rd, rb) = (between!(a, b, t, direct_r, band), between!(a, b, t, bounce_r, band));
-                self.through[band] *= direct / (1.0 - rd * self.direct[band]);
-                self.direct[band] = fold(self.direct[band], rd, direct);
-                self.bounce[band] = fold(self.bounce[band], rb, bounce);
-            }
-        } else {
-            for band in 0..BANDS {
-                let (direct, bounce) = (between!(a, b, t, direct_t, band), between!(a, b, t, bounce_t, band));
-                self.through[band] *= direct;
-                self.direct[band] *= direct * direct;
-                self.bounce[band] *= bounce * bounce;
+                self.through[band] /= 1.0 - between!(a, b, t, direct_r, band) * self.back.direct[band];
             }
         }
+        self.back.lay(layer, scatters);
         if CLEAR {
             for band in 0..BANDS {
                 self.straight[band] *= between!(a, b, t, straight, band);
@@ -162,7 +174,7 @@ impl Lit {
     pub fn shows<const CLEAR: bool>(&self) -> Spectrum {
         let mut out = [0.0; BANDS];
         for band in 0..BANDS {
-            out[band] = (1.0 - R0) * self.through[band] / (1.0 - K2 * self.bounce[band]);
+            out[band] = (1.0 - R0) * self.through[band] / (1.0 - K2 * self.back.bounce[band]);
         }
         if CLEAR {
             for band in 0..BANDS {

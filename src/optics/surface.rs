@@ -1,6 +1,6 @@
 //! Where glass meets air: Fresnel's reflectances for daylight, direct and diffuse, from outside and inside.
 
-use crate::base::scalar::{exp, ln};
+use crate::base::scalar::ln;
 
 /// Refractive index of the glass.
 pub const INDEX: f64 = 1.52;
@@ -34,20 +34,8 @@ pub fn diffuse_inside(n: f64) -> f64 {
     1.0 - (1.0 - diffuse_outside(n)) / (n * n)
 }
 
-/// What shows of a reflectance inside the glass, with surface reflection left out (Saunderson 1942, J. Opt. Soc.
-/// Am. 32, 727).
-pub fn saunderson(inside: f64, outer: f64, inner: f64) -> f64 {
-    (1.0 - outer) * (1.0 - inner) * inside / (1.0 - inner * inside)
-}
-
 /// Reflectance inside the bottom face of glass that lies, with air between, on a ground of reflectance `ground`.
 pub fn bottom(ground: f64) -> f64 {
     DIFFUSE_INSIDE
         + (1.0 - DIFFUSE_INSIDE) * (1.0 - DIFFUSE_OUTSIDE) * ground / (1.0 - DIFFUSE_OUTSIDE * ground)
-}
-
-/// Transmittance of a clear film on a diffuse base between total reflections (own fit, 2.3e-3, to Williams & Clapper
-/// 1953): used to check the two-pass rule.
-pub fn williams_clapper_bounce(tau: f64) -> f64 {
-    0.338_735 * exp(-2.922_22 * tau) + 0.234_32 * exp(-5.629_11 * tau) + 0.035_111 * exp(-19.587_25 * tau)
 }

@@ -6,7 +6,7 @@ use super::checks;
 use super::limits;
 use super::model::{Batch, Fall, Layout, Mold, Recipe, Side, Sponge};
 use crate::base::disc::Disc;
-use crate::base::notice::{Notice, Severity};
+use crate::base::notice::Notice;
 use crate::glass::catalogue::Glass;
 use crate::glass::material::Material;
 
@@ -170,9 +170,4 @@ impl SiftPlan {
     pub fn deepest(&self) -> f32 {
         self.depth() * limits::MOST_UNEVEN
     }
-}
-
-/// The highest severity among notices, if there are any.
-pub fn worst(notices: &[Notice]) -> Option<Severity> {
-    notices.iter().map(|notice| notice.severity).min()
 }

