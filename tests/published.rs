@@ -1,5 +1,5 @@
-//! The engine against the outside world: published tables, formulas with known answers, and independent simulations.
-//! Each check names its source beside it or in the head of its table.
+//! The engine against the outside world: published tables and formulas, and simulations of our own that share no code
+//! with it. Every check names its source beside it; a tolerance is what the source's digits or its noise allow.
 
 #[path = "published/chance.rs"]
 mod chance;
@@ -13,18 +13,5 @@ mod powder;
 mod shop;
 #[path = "published/slump.rs"]
 mod slump;
-
-/// The rows of a table that begin with a number, as numbers; words count as NaN.
-fn rows(text: &str) -> Vec<Vec<f64>> {
-    let number = |word: &str| word.trim().parse().unwrap_or(f64::NAN);
-    text.lines()
-        .filter(|line| line.starts_with(|first: char| first.is_ascii_digit()))
-        .map(|line| line.split(',').map(number).collect())
-        .collect()
-}
-
-/// Fails with both numbers unless they agree.
-#[track_caller]
-fn near(what: &str, got: f64, want: f64, tolerance: f64) {
-    assert!((got - want).abs() <= tolerance, "{what}: {got}, published {want}, tolerance {tolerance}");
-}
+#[path = "published/table.rs"]
+mod table;

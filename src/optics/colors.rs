@@ -68,6 +68,8 @@ pub struct ColorField {
     pub colors: Vec<Linear>,
     /// Share of light that is scattered on its way through, per cell; empty unless the blank is clear.
     pub haze: Vec<f32>,
+    /// The mean over the disc of the light that comes through; black in a field of the light that is sent back.
+    pub mean: Linear,
 }
 
 /// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear.
@@ -262,11 +264,17 @@ impl Palette {
             base.lay::<CLEAR>((sheet, sheet, 0.0), *scatters);
         }
         let mut field = ColorField::black(disc.grid);
+        let (mut sum, mut cells) = ([0.0f64; 3], 0.0);
         disc.grid.each(|i, _, _| {
             let mut lit = base;
             self.lay_coats(disc, i, |layer, scatters| lit.lay::<CLEAR>(layer, scatters));
             field.colors[i] = to_linear(&lit.shows::<CLEAR>());
+            cells += 1.0;
+            for k in 0..3 {
+                sum[k] += f64::from(field.colors[i][k]);
+            }
         });
+        field.mean = sum.map(|sum| (sum / cells) as f32);
         field
     }
 
@@ -340,7 +348,7 @@ impl Palette {
 
 impl ColorField {
     fn black(grid: Grid) -> Self {
-        Self { grid, colors: vec![[0.0; 3]; grid.len()], haze: Vec::new() }
+        Self { grid, colors: vec![[0.0; 3]; grid.len()], haze: Vec::new(), mean: [0.0; 3] }
     }
 
     /// The color at (x, y) mm, interpolated; beyond the rim, the rim's.
@@ -385,19 +393,5 @@ impl ColorField {
         let v = ((radius - y * pull) / cell - 0.5).clamp(0.0, n as f32 - 1.001);
         let (i, j) = (u as usize, v as usize);
         (j * n + i, (u - i as f32, v - j as f32))
-    }
-
-    /// The mean color of the disc.
-    pub fn mean(&self) -> Linear {
-        let mut sum = [0.0f64; 3];
-        let mut cells = 0.0f64;
-        self.grid.each(|i, column, row| {
-            let share = f64::from(self.grid.share(column, row));
-            cells += share;
-            for k in 0..3 {
-                sum[k] += share * f64::from(self.colors[i][k]);
-            }
-        });
-        sum.map(|s| (s / cells.max(1e-9)) as f32)
     }
 }

@@ -20,7 +20,7 @@ pub fn thick(k: f64, s: f64) -> f64 {
 }
 
 /// [`layer`] for the thin layers of a pixel loop: hyperbolic functions by their series, exact to 1e-5 up to
-/// k (k + 2 s) = 4.
+/// k (k + 2 s) = 3.75.
 #[inline]
 pub fn thin_layer(k: f32, s: f32) -> (f32, f32) {
     let b2 = k * (k + 2.0 * s);

@@ -106,7 +106,7 @@ struct Painter<'a> {
 impl<'a> Painter<'a> {
     fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>, ground: [u8; 3]) -> Self {
         let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
-        let cast_color = paint.through.map_or(paint.bare_through, ColorField::mean);
+        let cast_color = paint.through.map_or(paint.bare_through, |through| through.mean);
         let mut painter = Self {
             scene,
             paint,

@@ -1,57 +1,116 @@
-//! Loose powder: its color and its speckle.
+//! Loose powder and its speckle against the published grain model and a simulation of our own.
 
-use super::{near, rows};
-use dappledome::fuse::speckle::Speckle;
+use super::table::{near, rows, worse};
+use dappledome::base::scalar::exp;
+use dappledome::fuse::speckle::{LEVELING, Speckle};
 use dappledome::optics::kubelka_munk::thick;
 use dappledome::optics::loose_powder::grain_layer;
 
+/// Shkuratov, Starukhina, Hoffmann & Arnold 1999, Icarus 137, 235.
 #[test]
-fn grain_layers() {
-    let table = rows(include_str!("../data/loose_powder.csv"));
-    assert!(table.len() > 20);
-    for row in table {
-        let layer = grain_layer(row[0], row[1]);
-        let what = format!("alpha d {}, filled {}", row[0], row[1]);
-        near(&format!("{what}: back"), layer.back, row[3], 2e-6);
-        near(&format!("{what}: forward"), layer.forward, row[4], 2e-6);
-        near(&format!("{what}: k"), layer.k, row[5], 2e-6);
-        near(&format!("{what}: s"), layer.s, row[6], 2e-6);
-        near(&format!("{what}: a deep bed"), thick(layer.k, layer.s), row[2], 2e-5);
+fn a_layer_of_grains_is_the_published_one() {
+    let table = rows("grain_layers.csv");
+    assert_eq!(table.len(), 27);
+    let mut worst = 0.0;
+    for row in &table {
+        let grains = grain_layer(row[0], row[1]);
+        let got = [thick(grains.k, grains.s), grains.back, grains.forward, grains.k, grains.s];
+        for (got, want) in got.into_iter().zip(&row[2..]) {
+            worst = worse(worst, got - want);
+            near(&format!("{row:?}"), got, *want, 1e-6);
+        }
+    }
+    println!("grains: worst {worst:.1e}");
+}
+
+/// The same paper: a grain that absorbs nothing loses nothing.
+#[test]
+fn clear_grains_lose_no_light() {
+    for filled in [0.3, 0.5, 0.7] {
+        let grains = grain_layer(0.0, filled);
+        near("back and forward", grains.back + grains.forward, 1.0, 1e-12);
     }
 }
 
-/// Mean and coefficient of variation of a field of speckle, over 80 x 80 mm.
-fn speckled(speckle: &Speckle, mean: f32, cell: f32) -> (f64, f64) {
-    let n = (80.0 / cell) as usize;
-    let at = |i: usize| (i as f32 + 0.5) * cell;
-    let depths: Vec<f64> = (0..n * n).map(|k| f64::from(speckle.apply(mean, at(k % n), at(k / n)))).collect();
-    let average = depths.iter().sum::<f64>() / depths.len() as f64;
-    let variance = depths.iter().map(|d| (d - average) * (d - average)).sum::<f64>() / depths.len() as f64;
-    (average, variance.sqrt() / average)
+/// The mean within 1 % and the spread within 10 % of a compound Poisson count (common practice, no source).
+#[test]
+fn speckle_scatters_as_grains_do() {
+    let (mut worst_mean, mut worst_spread) = (0.0, 0.0);
+    for mean in [0.06, 0.1, 0.25, 0.6] {
+        for (fired, leveling) in [(false, 0.0), (true, f64::from(LEVELING))] {
+            let (got, spread) = measured(0.08, 0.25, mean, fired);
+            let want = variation(0.08, mean, 0.25, leveling);
+            (worst_mean, worst_spread) =
+                (worse(worst_mean, got / mean - 1.0), worse(worst_spread, spread / want - 1.0));
+            assert!((got / mean - 1.0).abs() <= 0.01, "{mean} mm, fired {fired}: mean {got}");
+            assert!((spread / want - 1.0).abs() <= 0.10, "{mean} mm, fired {fired}: {spread}, not {want}");
+        }
+    }
+    println!("speckle: mean {worst_mean:.1e}, spread {worst_spread:.3}");
 }
 
-/// CV = sqrt(v exp(9 s²)/(X A)) for loose powder, times sqrt(A/(A + 4 pi l²)) after leveling by l.
+/// Own simulation of single grains: the rows that are not leveled and have the engine's spread of sizes (the sparsest below).
 #[test]
-fn speckle_keeps_the_mean_and_has_the_grains_scatter() {
-    let table = rows(include_str!("../data/speckle.csv"));
-    let mut checked = 0;
-    for row in table.iter().filter(|row| row[0] == 0.08 && row[1] == 0.35 && row[3] == 0.25 && row[4] == 0.0)
-    {
-        let (mean, published) = (row[2] as f32, row[7]);
-        let (average, variation) = speckled(&Speckle::loose(0.08, 0.25, 9), mean, 0.25);
-        println!("{mean} mm loose: mean {average:.4}, variation {variation:.3}, published {published}");
-        near("mean", average, f64::from(mean), 0.02 * f64::from(mean));
-        // With about one grain a sample the square-root law of counts falls short by an eighth: measured 12.1 %.
-        let tolerance = if mean < 0.05 { 0.14 } else { 0.06 };
-        near("variation", variation, published, tolerance * published);
-        checked += 1;
+fn loose_speckle_agrees_with_simulated_grains() {
+    let table = rows("speckle.csv");
+    let loose: Vec<_> = table
+        .iter()
+        .filter(|row| row[0] == 0.08 && row[1] == 0.35 && row[2] > 0.03 && row[4] == 0.0)
+        .collect();
+    let mut worst = 0.0;
+    for row in loose {
+        let (_, spread) = measured(row[0] as f32, row[3] as f32, row[2], false);
+        worst = worse(worst, spread / row[6] - 1.0);
+        assert!((spread / row[6] - 1.0).abs() <= 0.10, "{row:?}: {spread}");
     }
-    assert_eq!(checked, 2);
-    // The formula at the engine's own leveling of 0.30 mm: 0.4735 sqrt(A/(A + 4 pi l²)).
-    let (area, leveled) = (0.0625, 4.0 * std::f64::consts::PI * 0.09);
-    let formula = 0.4735 * (area / (area + leveled)).sqrt();
-    let (average, variation) = speckled(&Speckle::fired(0.08, 0.25, 9), 0.1, 0.25);
-    println!("0.1 mm fired: mean {average:.4}, variation {variation:.3}, formula {formula:.3}");
-    near("fired mean", average, 0.1, 0.002);
-    near("fired variation", variation, formula, 0.12 * formula);
+    println!("loose speckle: worst {worst:.3}");
+}
+
+/// The sparsest simulated bed, loose, with little more than one grain to a cell: its square root is far from normal, and
+/// it comes out an eighth too even (measured 0.757 and 0.760; simulated 0.865). A known limit, held where it is.
+#[test]
+fn a_sparse_bed_scatters_as_grains_do() {
+    let (mean, spread) = measured(0.08, 0.25, 0.03, false);
+    near("mean", mean / 0.03, 1.0, 0.01);
+    near("spread over the simulated one", spread / 0.8647, 1.0, 0.14);
+}
+
+/// The formula above is the one that the simulation was held against, and holds in cells of the engine's size.
+#[test]
+fn the_formula_of_speckle_agrees_with_simulated_grains() {
+    let mut worst = 0.0;
+    for row in rows("speckle.csv").iter().filter(|row| row[1] == 0.35) {
+        let got = variation(row[0], row[2], row[3], row[4]);
+        near(&format!("{row:?}"), got, row[7], 1e-4);
+        if row[3] == 0.25 {
+            worst = worse(worst, got / row[6] - 1.0);
+        }
+    }
+    println!("formula of speckle: worst {worst:.3}");
+    assert!(worst <= 0.10, "{worst}");
+}
+
+/// Coefficient of variation of a bed: sqrt(v exp(9 s²) / (X A)) sqrt(A / (A + 4 pi l²)), v the mean volume of a grain.
+fn variation(grain: f64, mean: f64, cell: f64, leveling: f64) -> f64 {
+    const SPREAD: f64 = 0.35;
+    let pi = std::f64::consts::PI;
+    let volume = pi / 6.0 * grain * grain * grain * exp(4.5 * SPREAD * SPREAD);
+    let area = cell * cell;
+    (volume * exp(9.0 * SPREAD * SPREAD) / (mean * (area + 4.0 * pi * leveling * leveling))).sqrt()
+}
+
+/// Mean and coefficient of variation over the cells of one whole tile of speckle.
+fn measured(grain: f32, cell: f32, mean: f64, fired: bool) -> (f64, f64) {
+    let speckle = if fired { Speckle::fired(grain, cell, 0) } else { Speckle::loose(grain, cell, 0) };
+    let side = (128.0 / cell) as u32;
+    let (mut sum, mut squares) = (0.0, 0.0);
+    for k in 0..side * side {
+        let at = |i: u32| (i as f32 + 0.5) * cell;
+        let depth = f64::from(speckle.apply(mean as f32, at(k % side), at(k / side)));
+        assert!(depth >= 0.0);
+        (sum, squares) = (sum + depth, squares + depth * depth);
+    }
+    let count = f64::from(side * side);
+    let got = sum / count;
+    (got, (squares / count - got * got).sqrt() / got)
 }

@@ -1,6 +1,6 @@
 //! Grams.
 
-use super::near;
+use super::table::near;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
