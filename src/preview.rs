@@ -80,17 +80,17 @@ impl Default for Preview {
 }
 
 impl Preview {
-    /// An empty memory. Draft and fine picture each have room in it, and the last one before.
+    /// An empty memory. Draft and fine picture each have room in it; what is small, or comes in more kinds, has more.
     pub fn new() -> Self {
         Self {
             sifted: Memo::new(16),
             face: Memo::new(2),
-            bed: Memo::new(3),
-            fused: Memo::new(3),
+            bed: Memo::new(2),
+            fused: Memo::new(2),
             palette: Memo::new(2),
-            loose: Memo::new(3),
+            loose: Memo::new(2),
             shown: Memo::new(3),
-            through: Memo::new(3),
+            through: Memo::new(2),
             accents: Memo::new(2),
             dome: Memo::new(2),
             solid: Memo::new(2),
