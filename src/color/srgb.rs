@@ -1,6 +1,6 @@
 //! sRGB (IEC 61966-2-1): from linear light to 8-bit codes and back. Only pictures and typed-in colors use it.
 
-use crate::base::scalar;
+use crate::base::scalar::{self, Bounds};
 use std::sync::OnceLock;
 
 /// Linear light, red green blue, 1 = perfect white; may leave 0 to 1.
@@ -60,13 +60,13 @@ pub fn luminance(color: Linear) -> f32 {
 
 /// Brings a color that sRGB cannot hold back by pulling its negative channels toward its own grey.
 pub fn pull_in(color: Linear) -> Linear {
-    let least = color[0].min(color[1]).min(color[2]);
+    let least = color[0].at_most(color[1]).at_most(color[2]);
     if least >= 0.0 {
         return color;
     }
-    let grey = luminance(color).max(0.0);
+    let grey = luminance(color).at_least(0.0);
     let keep = grey / (grey - least);
-    color.map(|c| (grey + (c - grey) * keep).max(0.0))
+    color.map(|c| (grey + (c - grey) * keep).at_least(0.0))
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use super::powder_bed::{PowderBed, SpongeAccount};
 use super::sponge_face::{SIDE, SpongeFace};
 use crate::base::disc::Disc;
 use crate::base::grid::Grid;
-use crate::base::scalar::{PI, floor, pow, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, PI, floor, pow, sin_cos, smoothstep};
 use crate::base::seed::{Purpose, Seed};
 use crate::recipe::Sponge;
 use rand::RngExt;
@@ -153,7 +153,7 @@ impl Dabbing<'_> {
         let rows = to_index(disc - press.y - press.radius)..to_index(disc - press.y + press.radius + cell);
         for row in rows {
             let dy = grid.y(row) - press.y;
-            let half = (press.radius * press.radius - dy * dy).max(0.0).sqrt() + cell;
+            let half = (press.radius * press.radius - dy * dy).at_least(0.0).sqrt() + cell;
             let span = grid.span(row);
             let first = to_index(disc + press.x - half).max(span.start);
             let last = to_index(disc + press.x + half).min(span.end);
@@ -187,7 +187,7 @@ impl Dabbing<'_> {
                     continue;
                 }
                 let closing = 1.25 - self.sponge.press as f32 * pressure2.sqrt();
-                let touch = smoothstep(-0.18, 0.18, texel.wall - closing) * (4.0 * pressure2).min(1.0);
+                let touch = smoothstep(-0.18, 0.18, texel.wall - closing) * (4.0 * pressure2).at_most(1.0);
                 contact += touch;
                 lift += touch * texel.lift;
             }
@@ -207,12 +207,12 @@ impl Dabbing<'_> {
             // Never more than is there, however many cells share a load cell.
             let share = self.sponge.puts_back as f32 * contact;
             for (load, plane) in load.iter_mut().zip(&mut self.put_back) {
-                let back = (share * *load).min(*load / per_load_cell);
+                let back = (share * *load).at_most(*load / per_load_cell);
                 plane[cell] += back;
                 *load -= back * per_load_cell;
             }
         }
-        let mut want = lift * (1.0 - carried / LOAD_LIMIT).max(0.0);
+        let mut want = lift * (1.0 - carried / LOAD_LIMIT).at_least(0.0);
         if want <= 0.0 {
             return;
         }
@@ -221,7 +221,7 @@ impl Dabbing<'_> {
             if want <= 0.0 {
                 break;
             }
-            let taken = want.min(plane[cell]);
+            let taken = want.at_most(plane[cell]);
             plane[cell] -= taken;
             load[coat] += taken * per_load_cell;
             want -= taken;
@@ -258,7 +258,7 @@ fn take_mixture(planes: &mut [Vec<f32>], cell: usize, want: f32, load: &mut [f32
     if there <= 0.0 {
         return 0.0;
     }
-    let share = (want / there).min(1.0);
+    let share = (want / there).at_most(1.0);
     for (plane, load) in planes.iter_mut().zip(load) {
         let taken = plane[cell] * share;
         plane[cell] -= taken;

@@ -3,7 +3,7 @@
 use super::field::{Lattice, fractal, plane_waves};
 use super::patches::{correlation_length, cut};
 use crate::base::grid::Grid;
-use crate::base::scalar::{exp2, floor, lerp, pow, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, exp2, floor, lerp, pow, sin_cos, smoothstep};
 use crate::base::seed::{Purpose, Seed};
 use crate::recipe::limits::{LEAST_UNEVEN, MOST_UNEVEN};
 use crate::recipe::plan::SiftPlan;
@@ -167,17 +167,17 @@ struct Edge {
 
 impl Edge {
     fn new(patches: &Patches) -> Self {
-        let soft = patches.soft_edge.f32().max(0.02) / 2.0;
+        let soft = patches.soft_edge.f32().at_least(0.02) / 2.0;
         let reach = patches.stray_reach.f32();
         let dusty = reach > 0.0 && patches.stray_dust > 0.0;
         Self {
             soft,
             per_soft: 0.5 / soft,
-            per_margin: 1.0 / patches.thin_margin.f32().max(1e-3),
+            per_margin: 1.0 / patches.thin_margin.f32().at_least(1e-3),
             left: patches.margin_left as f32,
             dust: if dusty { patches.stray_dust as f32 } else { 0.0 },
-            dust_per_mm: std::f32::consts::LOG2_E / reach.max(1e-3),
-            end: if dusty { soft.max(5.0 * reach) } else { soft },
+            dust_per_mm: std::f32::consts::LOG2_E / reach.at_least(1e-3),
+            end: if dusty { soft.at_least(5.0 * reach) } else { soft },
         }
     }
 
@@ -192,7 +192,7 @@ impl Edge {
         if inside > self.soft {
             return body;
         }
-        body.max(self.dust * exp2(inside.min(0.0) * self.dust_per_mm))
+        body.at_least(self.dust * exp2(inside.at_most(0.0) * self.dust_per_mm))
     }
 }
 
@@ -276,9 +276,9 @@ impl Ranked {
 
     /// `value(rank)` for each height of the field, ranks taken from weighted cells.
     fn new(cells: &[(f32, f32)], value: impl Fn(f64) -> f32) -> Self {
-        let lowest = cells.iter().fold(f32::INFINITY, |low, cell| low.min(cell.0));
-        let highest = cells.iter().fold(f32::NEG_INFINITY, |high, cell| high.max(cell.0));
-        let per_unit = Self::BINS as f32 / (highest - lowest).max(1e-6);
+        let lowest = cells.iter().fold(f32::INFINITY, |low, cell| low.at_most(cell.0));
+        let highest = cells.iter().fold(f32::NEG_INFINITY, |high, cell| high.at_least(cell.0));
+        let per_unit = Self::BINS as f32 / (highest - lowest).at_least(1e-6);
         let mut weights = vec![0.0f64; Self::BINS];
         for (height, weight) in cells {
             let bin = floor((height - lowest) * per_unit).clamp(0, Self::BINS as i32 - 1);

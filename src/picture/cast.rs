@@ -4,7 +4,7 @@
 use super::shade::{REACH, Shade};
 use super::shell::{Foot, Ray, Shell};
 use super::vec3::Vec3;
-use crate::base::scalar::{sin_cos, tan};
+use crate::base::scalar::{Bounds, sin_cos, tan};
 
 /// The eye: far enough away that the piece looks as it does in the hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,7 +48,7 @@ impl Camera {
     /// Where a place in the studio is seen, pixels from the top left corner, and how far away it is along the view.
     pub fn project(&self, p: Vec3) -> (f32, f32, f32) {
         let v = p - self.eye;
-        let depth = v.dot(self.forward).max(1.0);
+        let depth = v.dot(self.forward).at_least(1.0);
         let half = 0.5 * self.size as f32;
         let scale = half / (depth * self.half_width);
         (half + v.x * scale, half - v.dot(self.up) * scale, depth)
@@ -139,7 +139,7 @@ impl Cast {
         let camera = self.camera;
         let (right, bottom) = ((left + BLOCK).min(camera.size), (top + BLOCK).min(camera.size));
         let middle = camera.ray((left + right) as f32 / 2.0, (top + bottom) as f32 / 2.0);
-        let start = (middle.from.length() - 1.5 * shell.widest().max(shell.highest())).max(0.0);
+        let start = (middle.from.length() - 1.5 * shell.widest().at_least(shell.highest())).at_least(0.0);
         // A cone about the block: while it is clear of the glass, so is every pixel in it.
         let slope = camera.pixel() * BLOCK as f32 * 0.75;
         let met = shell.march(&middle, start, 0.01, slope).hit;
@@ -184,7 +184,7 @@ impl Cast {
                 None => passes(shell, ray, march.closest),
             }
         });
-        let covered = 1.0 - met.distance.max(0.0) / (self.camera.pixel() * met.t);
+        let covered = 1.0 - met.distance.at_least(0.0) / (self.camera.pixel() * met.t);
         if covered <= 0.0 {
             return None;
         }
@@ -237,7 +237,7 @@ fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
 
 /// A direction of the meridian plane at a place about the axis.
 fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
-    let r = (place.x * place.x + place.y * place.y).sqrt().max(1e-6);
+    let r = (place.x * place.x + place.y * place.y).sqrt().at_least(1e-6);
     Vec3::new(place.x / r * out, place.y / r * out, up)
 }
 
@@ -257,7 +257,7 @@ fn behind(shell: &Shell, shade: &Shade, ray: &Ray, t: f32) -> Behind {
         } else if distance < 0.05 {
             return Behind { place: p, wall: Some(shell.surface(radius(p), p.z).s), lit: (0.0, 0.0) };
         }
-        t += distance.abs().max(0.3);
+        t += distance.abs().at_least(0.3);
     }
     if ray.toward.z > -1e-3 {
         return Behind { place: ray.at(t), wall: None, lit: (1.0, 1.0) };

@@ -9,7 +9,7 @@ use super::studio::{self, R0, Studio, WHITE, fresnel, refracted, roll_off};
 use super::surface::ripple;
 use super::vec3::Vec3;
 use super::view::Light;
-use crate::base::scalar::{fast_pow, lerp, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode, pull_in};
 use crate::optics::colors::ColorField;
 
@@ -120,14 +120,14 @@ impl<'a> Painter<'a> {
         };
         let crown = Vec3::new(0.0, 0.0, scene.shell.highest());
         let glow = painter.lamp_on(crown, Vec3::new(0.0, 0.0, 1.0));
-        let bare = crate::color::srgb::luminance(paint.bare_through).max(0.02);
+        let bare = crate::color::srgb::luminance(paint.bare_through).at_least(0.02);
         painter.exposure = if paint.clear { 0.95 } else { 0.98 } / (glow * bare);
         painter
     }
 
     /// The place on the flat disc of a place on the dome, the piece's turn undone: mm.
     fn on_disc(&self, place: Vec3, s: f32) -> (f32, f32) {
-        let scale = s / (place.x * place.x + place.y * place.y).sqrt().max(1e-6);
+        let scale = s / (place.x * place.x + place.y * place.y).sqrt().at_least(1e-6);
         let (x, y) = (place.x * scale, place.y * scale);
         (self.cos * x + self.sin * y, self.cos * y - self.sin * x)
     }
@@ -163,7 +163,7 @@ impl<'a> Painter<'a> {
         if glass.around_rim < 0.05 {
             return field.sample(x, y);
         }
-        let r = (x * x + y * y).sqrt().max(1e-6);
+        let r = (x * x + y * y).sqrt().at_least(1e-6);
         let (ox, oy) = (x / r, y / r);
         let mut sum = [0.0; 3];
         for (inward, along) in [(0.8, 0.0), (2.2, -2.0), (2.2, 2.0), (4.0, -1.0), (4.0, 1.0)] {
@@ -184,7 +184,7 @@ impl<'a> Painter<'a> {
     fn day(&self, glass: &Glass, behind: &Behind, x: f32, y: f32) -> Linear {
         let sight = self.sight(glass);
         let gloss_normal = self.rippled(glass.normal, x, y);
-        let cosine = (-sight.dot(gloss_normal)).max(0.02);
+        let cosine = (-sight.dot(gloss_normal)).at_least(0.02);
         let f = fresnel(cosine);
         let soft = (gloss_normal + glass.normal * 2.0).unit();
         let standing = smoothstep(-0.5, 9.0, glass.place.z);
@@ -209,7 +209,7 @@ impl<'a> Painter<'a> {
         } else {
             for k in 0..3 {
                 // A slanting path through the powder deepens its color, not the white below it.
-                let over_bare = (shown[k] / self.paint.bare[k].max(1e-4)).max(1e-4);
+                let over_bare = (shown[k] / self.paint.bare[k].at_least(1e-4)).at_least(1e-4);
                 let deeper = shown[k] * fast_pow(over_bare, slant);
                 let rim = self.paint.bare[k] * 0.5 + self.paint.edge[k] * 0.36;
                 out[k] = lerp(deeper, rim, edge) * light + gloss;
@@ -222,16 +222,16 @@ impl<'a> Painter<'a> {
     fn seen_through(&self, glass: &Glass, behind: Linear, cosine: f32, through: Linear, haze: f32) -> Linear {
         let path = 1.0 / refracted(cosine);
         // Near its outline the inner face reflects all light, and the wall looks as thick as it is.
-        let sine = (1.0 - cosine * cosine).max(0.0).sqrt();
+        let sine = (1.0 - cosine * cosine).at_least(0.0).sqrt();
         let limit = 1.0 - self.scene.shell.thickness() / self.scene.shell.widest();
         let total = smoothstep(limit - 0.03, limit + 0.02, sine);
         let inner = 0.30 + 0.25 * glass.normal.z;
         let mut out = [0.0; 3];
         for k in 0..3 {
-            let t = fast_pow(through[k].max(1e-4), path);
+            let t = fast_pow(through[k].at_least(1e-4), path);
             let clear = lerp(behind[k], inner * WHITE, haze);
             let turned_back = 0.75 * self.paint.edge[k] * inner;
-            out[k] = lerp(t * clear, fast_pow(through[k].max(1e-4), 2.2) * turned_back * 1.15, total);
+            out[k] = lerp(t * clear, fast_pow(through[k].at_least(1e-4), 2.2) * turned_back * 1.15, total);
         }
         out
     }
@@ -259,8 +259,8 @@ impl<'a> Painter<'a> {
         };
         // The picture ends in the table's own grey, so that it lies on the page without an edge.
         let size = self.scene.cast.camera.size() as f32;
-        let from_edge = |at: u16| f32::from(at).min(size - 1.0 - f32::from(at));
-        let near = from_edge(pixel.at.0).min(from_edge(pixel.at.1)) / size;
+        let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
+        let near = from_edge(pixel.at.0).at_most(from_edge(pixel.at.1)) / size;
         let kept = smoothstep(0.0, 0.10, near);
         roll_off([0, 1, 2].map(|k| lerp(self.ground[k], light[k], kept)))
     }
@@ -280,8 +280,8 @@ impl<'a> Painter<'a> {
     /// Lamplight from the shell on the table around it, falling off from the rim.
     fn glow_on_table(&self, x: f32, y: f32) -> f32 {
         let widest = self.scene.shell.widest();
-        let out = ((x * x + y * y).sqrt() - widest).max(0.0) / widest;
-        let faded = (1.0 - out / (super::shade::REACH - 1.0)).max(0.0);
+        let out = ((x * x + y * y).sqrt() - widest).at_least(0.0) / widest;
+        let faded = (1.0 - out / (super::shade::REACH - 1.0)).at_least(0.0);
         0.075 * faded * faded * faded / (1.0 + 3.0 * out)
     }
 
@@ -291,14 +291,14 @@ impl<'a> Painter<'a> {
         let scale = 74.2 / self.scene.shell.widest();
         let way = (place - self.lamp) * scale;
         let d2 = way.dot(way);
-        let cosine = (way.dot(normal) / d2.sqrt().max(1e-6)).max(0.0);
+        let cosine = (way.dot(normal) / d2.sqrt().at_least(1e-6)).at_least(0.0);
         1150.0 * cosine / (d2 + 650.0) + 0.2
     }
 
     fn within(&self, glass: &Glass, x: f32, y: f32) -> Linear {
         let sight = self.sight(glass);
         let gloss_normal = self.rippled(glass.normal, x, y);
-        let cosine = (-sight.dot(gloss_normal)).max(0.02);
+        let cosine = (-sight.dot(gloss_normal)).at_least(0.02);
         let f = fresnel(cosine);
         let shown = self.color(self.paint.shown, glass, x, y);
         let through = self.paint.through.map_or(shown, |field| self.color(field, glass, x, y));
@@ -309,7 +309,8 @@ impl<'a> Painter<'a> {
         let gloss = f * 0.10 * self.studio.mirrored(sight.reflect(gloss_normal));
         let edge = 0.8 * self.edge_share(glass);
         [0, 1, 2].map(|k| {
-            let passed = if self.paint.clear { fast_pow(through[k].max(1e-5), slant) } else { through[k] };
+            let passed =
+                if self.paint.clear { fast_pow(through[k].at_least(1e-5), slant) } else { through[k] };
             let body = passed * glow * LAMP[k];
             let rim = self.paint.edge[k] * LAMP[k] * 0.30;
             lerp(body, rim, edge) + shown[k] * dusk + gloss
@@ -329,7 +330,7 @@ impl<'a> Painter<'a> {
         let accent = &lump.accent;
         let s = (accent.x * accent.x + accent.y * accent.y).sqrt();
         let (r, z, out, up) = self.scene.shell.at_flat(s);
-        let (ax, ay) = (accent.x / s.max(1e-6), accent.y / s.max(1e-6));
+        let (ax, ay) = (accent.x / s.at_least(1e-6), accent.y / s.at_least(1e-6));
         let (wx, wy) = (self.cos * ax - self.sin * ay, self.sin * ax + self.cos * ay);
         let normal = Vec3::new(wx * out, wy * out, up);
         let half = 0.5 * self.scene.shell.thickness();
@@ -391,7 +392,7 @@ impl<'a> Painter<'a> {
     /// `height` is how much glass of the lump lies under the place, as a share of its most.
     fn lump_color(&self, placed: &Placed, sight: Vec3, normal: Vec3, height: f32) -> Linear {
         let accent = &placed.lump.accent;
-        let cosine = (-sight.dot(normal)).max(0.02);
+        let cosine = (-sight.dot(normal)).at_least(0.02);
         let f = fresnel(cosine);
         let body = smoothstep(0.0, 0.55, height);
         let under = self.paint.shown.sample(accent.x, accent.y);

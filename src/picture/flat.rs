@@ -6,7 +6,7 @@ use super::studio::{self, R0, Studio, WHITE, fresnel, roll_off};
 use super::surface::ripple;
 use super::vec3::Vec3;
 use super::view::{Light, View};
-use crate::base::scalar::{lerp, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode, pull_in};
 use crate::optics::colors::{ColorField, lamp_for};
 
@@ -191,7 +191,7 @@ impl<'a> Painter<'a> {
             }
         }
         let sight = Vec3::new(0.0, 0.0, -1.0);
-        let f = fresnel(n.z.max(0.02));
+        let f = fresnel(n.z.at_least(0.02));
         let soft = (n + Vec3::new(0.0, 0.0, 1.0)).unit();
         let light = self.studio.on_matte(soft) / self.level;
         let gloss = f * self.studio.mirrored(sight.reflect(n)) * 0.6;
@@ -203,7 +203,7 @@ impl<'a> Painter<'a> {
         let [dx, dy] = ripple(u, v);
         let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
         let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
-        let tip = into / (1.0 - into * into).sqrt() / r.max(1e-6);
+        let tip = into / (1.0 - into * into).sqrt() / r.at_least(1e-6);
         Vec3::new(x * tip - sx, y * tip - sy, 1.0).unit()
     }
 }
@@ -227,7 +227,7 @@ impl<'a> Lying<'a> {
 fn ring(lumps: &[Lump]) -> (f32, f32) {
     lumps.iter().fold((f32::MAX, 0.0), |(near, far), lump| {
         let r = (lump.accent.x * lump.accent.x + lump.accent.y * lump.accent.y).sqrt();
-        (near.min(r - lump.radius()), far.max(r + lump.radius()))
+        (near.at_most(r - lump.radius()), far.at_least(r + lump.radius()))
     })
 }
 
@@ -246,7 +246,7 @@ fn on_lump(lump: &Lump, u: f32, v: f32) -> Option<((f32, f32), f32)> {
         return None;
     }
     let height = (1.0 - rho2).sqrt();
-    let steep = lump.height() / (a * a) / height.max(0.15);
+    let steep = lump.height() / (a * a) / height.at_least(0.15);
     Some(((dx * steep, dy * steep), height))
 }
 

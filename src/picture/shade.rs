@@ -3,7 +3,7 @@
 use super::shell::{Ray, Shell};
 use super::studio::Studio;
 use super::vec3::Vec3;
-use crate::base::scalar::{lerp, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 
 /// How far from the axis the table is not simply its own grey, in radii of the piece.
 pub const REACH: f32 = 2.0;
@@ -57,7 +57,7 @@ impl Shade {
     fn ring(&self, radius: f32) -> f32 {
         let past = radius - self.rim;
         let span = if past > 0.0 { self.reach - self.rim } else { self.rim };
-        let out = (past.abs() / span).min(1.0).sqrt();
+        let out = (past.abs() / span).at_most(1.0).sqrt();
         RINGS as f32 * (1.0 + if past > 0.0 { out } else { -out })
     }
 

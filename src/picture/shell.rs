@@ -2,7 +2,7 @@
 //! through.
 
 use super::vec3::Vec3;
-use crate::base::scalar::floor;
+use crate::base::scalar::{Bounds, floor};
 use crate::slump::dome::{Dome, Ring};
 
 /// Spacing of the table of distances, mm.
@@ -45,11 +45,11 @@ impl Shell {
     /// The solid of a dome.
     pub fn new(dome: &Dome) -> Self {
         let half = dome.rim().thickness / 2.0;
-        let lowest = dome.rings().iter().fold(f32::MAX, |low, ring| low.min(ring.z));
+        let lowest = dome.rings().iter().fold(f32::MAX, |low, ring| low.at_most(ring.z));
         let rings: Vec<Ring> =
             dome.rings().iter().map(|ring| Ring { z: ring.z - lowest + half, ..*ring }).collect();
-        let widest = rings.iter().fold(0.0f32, |most, ring| most.max(ring.r)) + half;
-        let highest = rings.iter().fold(0.0f32, |most, ring| most.max(ring.z)) + half;
+        let widest = rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r)) + half;
+        let highest = rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.z)) + half;
         let columns = ((widest + MARGIN) / PITCH) as usize + 2;
         let rows = ((highest + MARGIN) / PITCH) as usize + 2;
         let tangents = (0..rings.len()).map(|i| tangent_at(&rings, i)).collect();
@@ -71,12 +71,12 @@ impl Shell {
 
     /// Greatest radius, mm.
     pub fn widest(&self) -> f32 {
-        self.rings.iter().fold(0.0f32, |most, ring| most.max(ring.r)) + self.half
+        self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r)) + self.half
     }
 
     /// Greatest height, mm.
     pub fn highest(&self) -> f32 {
-        self.rings.iter().fold(0.0f32, |most, ring| most.max(ring.z)) + self.half
+        self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.z)) + self.half
     }
 
     /// Radius and height of the rim's middle, mm.
@@ -107,7 +107,7 @@ impl Shell {
     fn to_segment(&self, i: usize, r: f32, z: f32) -> (f32, f32) {
         let (a, b) = (&self.rings[i], &self.rings[i + 1]);
         let (dr, dz) = (b.r - a.r, b.z - a.z);
-        let t = (((r - a.r) * dr + (z - a.z) * dz) / (dr * dr + dz * dz).max(1e-12)).clamp(0.0, 1.0);
+        let t = (((r - a.r) * dr + (z - a.z) * dz) / (dr * dr + dz * dz).at_least(1e-12)).clamp(0.0, 1.0);
         let (er, ez) = (r - a.r - t * dr, z - a.z - t * dz);
         (t, er * er + ez * ez)
     }
@@ -139,7 +139,7 @@ impl Shell {
         let foot = self.nearest_ring(r, z);
         let (a, b) = (&self.rings[foot.0], &self.rings[foot.0 + 1]);
         let (er, ez) = (r - a.r - foot.1 * (b.r - a.r), z - a.z - foot.1 * (b.z - a.z));
-        let distance = (er * er + ez * ez).sqrt().max(1e-6);
+        let distance = (er * er + ez * ez).sqrt().at_least(1e-6);
         (distance - self.half, (er / distance, ez / distance), foot)
     }
 
@@ -194,7 +194,7 @@ impl Shell {
     fn tangent(&self, at: usize, t: f32) -> (f32, f32) {
         let (a, b) = (self.tangents[at], self.tangents[at + 1]);
         let (r, z) = (a.0 + t * (b.0 - a.0), a.1 + t * (b.1 - a.1));
-        let l = (r * r + z * z).sqrt().max(1e-9);
+        let l = (r * r + z * z).sqrt().at_least(1e-9);
         (r / l, z / l)
     }
 
@@ -225,7 +225,7 @@ impl Shell {
             if distance < near {
                 return March { hit: Some(t), closest };
             }
-            t += (distance - near * 0.5).max(0.05);
+            t += (distance - near * 0.5).at_least(0.05);
         }
         March { hit: None, closest }
     }
@@ -244,7 +244,7 @@ impl Shell {
 fn tangent_at(rings: &[Ring], i: usize) -> (f32, f32) {
     let (a, b) = (&rings[i.saturating_sub(1)], &rings[(i + 1).min(rings.len() - 1)]);
     let (dr, dz) = (b.r - a.r, if i == 0 { 0.0 } else { b.z - a.z });
-    let l = (dr * dr + dz * dz).sqrt().max(1e-9);
+    let l = (dr * dr + dz * dz).sqrt().at_least(1e-9);
     (dr / l, dz / l)
 }
 

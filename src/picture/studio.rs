@@ -2,7 +2,7 @@
 //! neutral, so that every color in a picture is the glass's own.
 
 use super::vec3::Vec3;
-use crate::base::scalar::smoothstep;
+use crate::base::scalar::{Bounds, smoothstep};
 use crate::color::srgb::Linear;
 pub use crate::optics::colors::{TABLE, WHITE};
 use std::sync::OnceLock;
@@ -94,10 +94,10 @@ impl Studio {
     /// Light on a matte surface with unit normal `n`, at most about 1.
     #[inline]
     pub fn on_matte(&self, n: Vec3) -> f32 {
-        let key = ((n.dot(self.key.toward) + 0.18) / 1.18).max(0.0);
+        let key = ((n.dot(self.key.toward) + 0.18) / 1.18).at_least(0.0);
         let hemisphere = 0.5 + 0.5 * n.z;
         // About key^1.15, without the power.
-        0.30 * hemisphere + 0.56 * key * (0.8 + 0.2 * key) + 0.14 * n.dot(self.fill).max(0.0)
+        0.30 * hemisphere + 0.56 * key * (0.8 + 0.2 * key) + 0.14 * n.dot(self.fill).at_least(0.0)
     }
 }
 
@@ -116,7 +116,7 @@ pub const R0: f32 = crate::optics::surface::NORMAL as f32;
 #[inline]
 pub fn refracted(cosine: f32) -> f32 {
     const N: f32 = crate::optics::surface::INDEX as f32;
-    (1.0 - (1.0 - cosine * cosine) / (N * N)).max(0.0).sqrt()
+    (1.0 - (1.0 - cosine * cosine) / (N * N)).at_least(0.0).sqrt()
 }
 
 /// Rolls highlights off so that they end at white instead of clipping.

@@ -1,5 +1,6 @@
 //! Directions and places in the studio: x to the right, y away from the eye, z up; mm.
 
+use crate::base::scalar::Bounds;
 use std::ops::{Add, Mul, Neg, Sub};
 
 /// A direction or a place.
@@ -36,7 +37,7 @@ impl Vec3 {
 
     /// The same direction with length 1.
     pub fn unit(self) -> Self {
-        self * (1.0 / self.length().max(1e-12))
+        self * (1.0 / self.length().at_least(1e-12))
     }
 
     /// A ray arriving along `self` and thrown back by a surface with unit normal `n`.
