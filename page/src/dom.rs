@@ -198,12 +198,17 @@ impl El {
         let parent = self.0.clone();
         let there: RefCell<Vec<El>> = RefCell::default();
         keep_true(Box::new(move || {
-            for gone in there.take() {
-                gone.0.remove();
+            let gone = there.take();
+            let had_focus = gone.iter().any(El::has_focus);
+            for one in gone {
+                one.0.remove();
             }
             let made = make();
             for one in &made {
                 insert(&parent, &one.0, Some(&place));
+            }
+            if had_focus {
+                pass_focus_on(made.first(), &parent);
             }
             there.replace(made);
         }));
@@ -230,6 +235,7 @@ impl El {
         let there: Rc<RefCell<Vec<(K, Owner, El)>>> = Rc::default();
         always(move || {
             let mut before = there.take();
+            let focused = before.iter().position(|(.., child)| child.has_focus());
             let mut now = Vec::new();
             for key in keys.get() {
                 let known = before.iter().position(|(other, ..)| *other == key);
@@ -242,14 +248,30 @@ impl El {
                     |at| before.remove(at),
                 ));
             }
+            let mut lost = None;
             for (_, own, gone) in before {
+                lost = lost.or(focused.filter(|_| gone.has_focus()));
                 own.cleanup();
                 gone.0.remove();
             }
             put_in_order(&parent, &now.iter().map(|(.., child)| child.clone()).collect::<Vec<_>>());
+            if let Some(at) = lost {
+                pass_focus_on(now.get(at).or(now.last()).map(|(.., child)| child), &parent);
+            }
             there.replace(now);
         });
         self
+    }
+
+    /// Whether it or something in it has the focus.
+    pub fn has_focus(&self) -> bool {
+        let active = document().active_element();
+        active.is_some_and(|active| self.0.contains(Some(&active)))
+    }
+
+    /// Hands the focus on to the head of the step or area around it, because what has it is going out of sight.
+    pub fn leave_focus(&self) {
+        pass_focus_on(None, &self.0);
     }
 
     #[inline(never)]
@@ -258,9 +280,31 @@ impl El {
     }
 }
 
-/// Moves only the children that are not in their place: one that stays keeps the focus.
+/// Puts the focus, which would fall back to the start of the page, on the first thing to press in what came instead,
+/// or else in the step or area around.
+#[inline(never)]
+fn pass_focus_on(heir: Option<&El>, around: &Element) {
+    const TO_PRESS: &str = "button, input, [tabindex='0']";
+    let first = |place: &Element| match place.matches(TO_PRESS) {
+        Ok(true) => Some(place.clone()),
+        _ => place.query_selector(TO_PRESS).ok().flatten(),
+    };
+    let near = |area: &str| around.closest(area).ok().flatten().as_ref().and_then(first);
+    let next = heir.and_then(|heir| first(&heir.0)).or_else(|| near("li")).or_else(|| near("section"));
+    focus(next.as_ref());
+}
+
+fn focus(element: Option<&Element>) {
+    if let Some(element) = element.and_then(|element| element.dyn_ref::<HtmlElement>()) {
+        // What cannot be focused leaves the focus where it is.
+        let _ = element.focus();
+    }
+}
+
+/// Moves only the children that are not in their place, and gives one that loses the focus by it the focus again.
 #[inline(never)]
 fn put_in_order(parent: &Element, children: &[El]) {
+    let focused = document().active_element();
     let mut next = parent.first_child();
     for El(child) in children {
         if next.as_ref().is_some_and(|next| next.is_same_node(Some(child))) {
@@ -268,6 +312,9 @@ fn put_in_order(parent: &Element, children: &[El]) {
         } else {
             insert(parent, child, next.as_ref());
         }
+    }
+    if document().active_element() != focused {
+        focus(focused.as_ref());
     }
 }
 

@@ -36,7 +36,7 @@ use dom::{El, el, on_window};
 use leptos::prelude::*;
 use state::{Bench, Slip};
 use wasm_bindgen::prelude::*;
-use web_sys::{HtmlInputElement, KeyboardEvent};
+use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent};
 
 /// Opens the page. `module` is the compiled program, to be shared with workers that run the script at `worker_url`.
 #[wasm_bindgen]
@@ -64,6 +64,7 @@ pub fn picture_hash(recipe: &str, seed: u32, view: &str) -> String {
 fn page(module: JsValue, worker_url: String) -> El {
     let bench = Bench::new();
     listen_for_undo(bench);
+    listen_for_keys(bench);
     el("main", "page")
         .class_when("lit", move || bench.light.get() == Light::Within)
         .class_when("flat", move || bench.stage.get() != Stage::Domed)
@@ -89,4 +90,27 @@ fn listen_for_undo(bench: Bench) {
         }
         event.prevent_default();
     });
+}
+
+/// Esc lays a slip aside or closes the open step; F2 goes from the recipe to the piece and back.
+fn listen_for_keys(bench: Bench) {
+    on_window("keydown", move |event: &KeyboardEvent| match event.key().as_str() {
+        "Escape" => bench.close(),
+        "F2" => {
+            let focused = |id: &str| {
+                document().query_selector(&format!("#{id}:focus-within")).is_ok_and(|found| found.is_some())
+            };
+            go_to_area(if focused("recipe") { "piece" } else { "recipe" });
+            event.prevent_default();
+        }
+        _ => {}
+    });
+}
+
+fn go_to_area(id: &str) {
+    let area = document().get_element_by_id(id);
+    if let Some(area) = area.and_then(|area| area.dyn_into::<HtmlElement>().ok()) {
+        // Both areas can be focused.
+        let _ = area.focus();
+    }
 }

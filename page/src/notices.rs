@@ -40,9 +40,14 @@ fn notice(bench: Bench, notice: Notice) -> El {
         Severity::Note => "notice note",
     };
     let mark = mark(&notice);
+    let place = el("div", class);
+    let itself = place.clone();
     let keep = (notice.severity != Severity::Fault).then(|| {
         let mark = mark.clone();
-        button(words::KEEP_AS_IS, move || bench.folded.update(|folded| folded.push(mark.clone())))
+        button(words::KEEP_AS_IS, move || {
+            itself.leave_focus();
+            bench.folded.update(|folded| folded.push(mark.clone()));
+        })
     });
     let Notice { severity, step, what, why, remedy, mend: advised } = notice;
     let do_it = advised.map(|advised| {
@@ -56,7 +61,7 @@ fn notice(bench: Bench, notice: Notice) -> El {
         .with(el("span", "unseen").says(words::severity(severity)))
         .with(el("b", "").says(&what))
         .with(el("span", "why").says(" ").says(&why));
-    el("div", class)
+    place
         .class_when("folded", move || bench.folded.with(|folded| folded.contains(&mark)))
         .with(said)
         .with(el("div", "buttons").with_all(do_it).with_all(keep))

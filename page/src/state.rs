@@ -175,6 +175,14 @@ impl Bench {
         self.open.set((open != Some(step)).then_some(step));
     }
 
+    /// Lays aside the slip on the table or, if there is none, closes the open step. That the picture stopped stays said.
+    pub fn close(&self) {
+        match self.slip.get_untracked() {
+            Slip::Welcome | Slip::Refused { .. } => self.slip.set(Slip::None),
+            Slip::None | Slip::Stopped => self.open.set(None),
+        }
+    }
+
     fn leave_welcome(&self) {
         if self.slip.with_untracked(|slip| *slip == Slip::Welcome) {
             self.slip.set(Slip::None);

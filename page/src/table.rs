@@ -92,19 +92,21 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         Brought::Stopped => bench.slip.set(Slip::Stopped),
     };
     let hand = StoredValue::new_local(Hand::new(module, url, Rc::new(bring)));
+    let last: StoredValue<Option<Ask>, LocalStorage> = StoredValue::new_local(None);
     always(move || {
         let Some(pixels) = bench.pixels.get() else { return };
-        let board = bench.board.get();
-        if !board.works {
-            return;
-        }
         let (seed, light) = (bench.seed.get(), bench.light.get());
-        let recipe = board.made.0.clone();
+        // What cannot be made leaves the piece as it last was, to be looked at all the same.
+        let recipe = bench.board.with(|board| board.made.0.clone());
         let known = shown.with_value(|shown| {
             shown.as_ref().is_some_and(|shown| *shown == Shown(recipe.clone(), seed, light))
         });
         let pictures = pictures(bench, light, pixels, known);
-        hand.with_value(|hand| hand.ask(Ask { recipe, seed, pictures, ticket: !known }));
+        let ask = Ask { recipe, seed, pictures, ticket: !known };
+        if last.with_value(|last| last.as_ref() != Some(&ask)) {
+            last.set_value(Some(ask.clone()));
+            hand.with_value(|hand| hand.ask(ask));
+        }
     });
     ask_for_demos(bench, hand);
     // A failed interval costs only the watch over a worker that vanished without a word.
@@ -222,9 +224,12 @@ fn bottom_line(bench: Bench) -> El {
 }
 
 fn seed(bench: Bench) -> El {
-    let sister = move |name: &str, by: i32| {
+    let sister = move |name: &'static str, by: i32| {
         let number = move || words::sister(bench.seed.get().0.wrapping_add_signed(by), by);
-        el("button", "table-word").is("aria-label", name).press(move || next(bench, by)).reads(number)
+        el("button", "table-word")
+            .live("aria-label", move || words::named_sister(&number(), name))
+            .press(move || next(bench, by))
+            .reads(number)
     };
     let roll = move || bench.sow(Seed((js_sys::Math::random() * 10_000.0) as u32));
     let now = el("label", "seed-now").with(el("b", "seed-word").says(words::SEED)).with(seed_field(bench));
@@ -239,6 +244,7 @@ fn seed(bench: Bench) -> El {
 
 fn seed_field(bench: Bench) -> El {
     let field = el("input", "seed-number")
+        .is("aria-label", words::SEED)
         .is("type", "text")
         .is("inputmode", "numeric")
         .is("autocomplete", "off")

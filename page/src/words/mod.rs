@@ -192,8 +192,9 @@ pub fn needle(rule: &'static Rule, at: usize) -> &'static str {
 
 /// A value, to those who do not see the scale.
 pub fn value_text(rule: &Rule, at: usize, value: f64) -> String {
+    let said = rule.unit.say(value, &rule.needles[at].limit);
     match rule.word(value) {
-        Some(word) if rule.tile => format!("{}, {word}", rule.unit.say(value, &rule.needles[at].limit)),
+        Some(word) if rule.tile && word != said => format!("{said}, {word}"),
         _ => rule.say(at, value),
     }
 }
@@ -278,6 +279,11 @@ pub fn file_name(title: &str) -> String {
     let spaced: String = title.chars().map(letter).collect();
     let words: Vec<&str> = spaced.split_whitespace().collect();
     if words.is_empty() { "recipe.json".into() } else { format!("{}.json", words.join("-")) }
+}
+
+/// What the button to a sister is called: its own words first.
+pub fn named_sister(shown: &str, name: &str) -> String {
+    format!("{shown}, {}", lower(name))
 }
 
 /// The seed before or after, with an arrow.
