@@ -2,7 +2,10 @@
 
 mod support;
 
+use dappledome::recipe::{demo, file};
 use serde_json::{Value, json};
+use std::fs;
+use std::path::Path;
 use support::browser::{Browser, key};
 use support::site::page_url;
 
@@ -135,7 +138,124 @@ fn the_next_seed_is_a_sister_and_the_one_before_the_same_again() {
     assert_ne!(settled(&browser), sister);
     press(&browser, "‹ 42");
     assert_eq!(settled(&browser), sister);
+    browser.set_value(".seed-number", "7");
+    says(&browser, "8 ›");
+    assert_ne!(settled(&browser), sister);
     nothing_went_wrong(&browser);
+}
+
+/// Red, green and blue of the picture at a place, in hundredths of its side.
+fn color_at(browser: &Browser, x: u32, y: u32) -> Vec<i64> {
+    let color = browser.run_with(
+        "const canvas = document.querySelector('[role=application] canvas');
+        const [x, y] = [...arguments].map((share) => Math.floor(share / 100 * canvas.width));
+        return [...canvas.getContext('2d').getImageData(x, y, 1, 1).data];",
+        &json!([x, y]),
+    );
+    color.as_array().unwrap().iter().take(3).map(|part| part.as_i64().unwrap()).collect()
+}
+
+#[test]
+fn lit_darkens_the_table_and_fused_lies_flat() {
+    let browser = opened();
+    let (by_day, above_the_dome) = (color_at(&browser, 2, 2), color_at(&browser, 50, 12));
+    assert!(by_day.iter().zip(&above_the_dome).all(|(a, b)| (a - b).abs() < 12), "{above_the_dome:?}");
+    press(&browser, "Fused");
+    says(&browser, "mm thick");
+    settled(&browser);
+    let on_the_disc = color_at(&browser, 50, 12);
+    assert!(by_day.iter().zip(&on_the_disc).any(|(a, b)| (a - b).abs() > 24), "{on_the_disc:?}");
+    press(&browser, "Lit");
+    settled(&browser);
+    let lit = color_at(&browser, 2, 2);
+    assert!(lit.iter().zip(&by_day).all(|(lit, day)| lit * 2 < *day), "{lit:?} against {by_day:?}");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn every_way_to_move_a_rule() {
+    let browser = opened();
+    press(&browser, "Rust");
+    let slider = "[role=slider]";
+    let reads = |value: &str| {
+        browser.wait_for(&format!("return document.querySelector('{slider}').ariaValueNow === '{value}'"));
+    };
+    for (keys, value) in [
+        (key::RIGHT, "0.46"),
+        (key::PAGE_UP, "0.56"),
+        (key::PAGE_DOWN, "0.46"),
+        (key::HOME, "0.03"),
+        (key::END, "3"),
+    ] {
+        browser.keys(slider, keys);
+        reads(value);
+    }
+    browser.run("document.querySelector('.rule .label').dispatchEvent(new MouseEvent('dblclick'))");
+    reads("0.45");
+    let drag = "const [scale, needle] = ['.scale', '[role=slider]'].map((one) => document.querySelector(one));
+        const at = (kind, clientX) => scale.dispatchEvent(new PointerEvent(kind, { clientX, clientY: scale.getBoundingClientRect().top + 5, pointerId: 1 }));
+        at('pointerdown', 150); at('pointermove', 190);
+        return needle.ariaValueNow";
+    browser.run(drag);
+    browser.wait_for("return document.querySelector('[role=slider]').ariaValueNow !== '0.45'");
+    browser.keys(slider, key::ESCAPE);
+    reads("0.45");
+}
+
+#[test]
+fn the_focus_is_never_lost() {
+    let browser = opened();
+    browser.run("window.focused = () => document.activeElement !== document.body");
+    for words in [
+        "Heather",
+        "Undo",
+        "Rust",
+        "Coat",
+        "Move earlier",
+        "Copy",
+        "Take out",
+        "Sponge",
+        "None",
+        "Blank",
+        "Take out",
+        "Keep as is",
+        "accents",
+    ] {
+        let found = browser.run_with(
+            "const button = [...document.querySelectorAll('button')].find((button) =>
+                button.textContent.trim().startsWith(arguments[0]) && button.offsetParent);
+            button?.focus();
+            button?.click();
+            return button !== undefined;",
+            &json!([words]),
+        );
+        assert_eq!(found, Value::Bool(true), "no button says {words}");
+        browser.run_async("await new Promise((done) => setTimeout(done, 150))");
+        assert_eq!(browser.run("return focused()"), Value::Bool(true), "after {words}");
+    }
+    browser.keys(".row-button", key::ESCAPE);
+    browser.wait_for("return document.querySelector('[aria-expanded=true].row-button') === null");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_saved_recipe_can_be_opened_again() {
+    let browser = opened();
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("saved-recipes");
+    // It is there only if a test before this one left it.
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    browser.cdp("Browser.setDownloadBehavior", &json!({ "behavior": "allow", "downloadPath": folder }));
+    press(&browser, "Save");
+    let path = folder.join("ember-walk.json");
+    for _ in 0..200 {
+        if path.exists() {
+            break;
+        }
+        browser.run_async("await new Promise((done) => setTimeout(done, 50))");
+    }
+    let saved = file::read(&fs::read_to_string(path).unwrap()).unwrap();
+    assert_eq!(saved, demo::ember_walk());
 }
 
 #[test]
@@ -163,11 +283,19 @@ fn a_disc_too_wide_is_said_and_mended() {
     browser.keys(slider, "300mm\u{e007}");
     says(&browser, "Too wide for its mold.");
     says(&browser, "300 mm hangs over a rim of 160 mm and folds");
+    says(&browser, "Shown as it last worked.");
     browser.screenshot("notice");
+    let last_worked = settled(&browser);
+    press(&browser, "Lit");
+    assert_ne!(settled(&browser), last_worked, "what cannot be made can still be looked at");
+    press(&browser, "Day");
+    assert_eq!(settled(&browser), last_worked, "and stays as it last worked");
     press(&browser, "Cut 160 mm");
     browser.wait_for("return !document.body.innerText.includes('Too wide for its mold.')");
     browser.keys(slider, "6 in\u{e007}");
-    browser.wait_for("return document.querySelector('[role=slider]').ariaValueText.startsWith('152')");
+    browser.wait_for("return document.querySelector('[role=slider]').ariaValueText.startsWith('152.4 mm')");
+    browser.keys(slider, "6 ft\u{e007}");
+    says(&browser, "Write a length, such as 152 mm or 6 in.");
     nothing_went_wrong(&browser);
 }
 
@@ -211,4 +339,10 @@ fn a_worker_that_dies_is_replaced() {
     press(&browser, "‹ 42");
     assert_eq!(settled(&browser), before);
     assert!(browser.run("return workers.length").as_u64().unwrap() >= 2);
+    press(&browser, "43");
+    browser.run("for (let i = 0; i < 2; i++) workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
+    says(&browser, "The picture stopped. Your recipe is safe.");
+    browser.screenshot("stopped");
+    press(&browser, "Draw it again");
+    assert_ne!(settled(&browser), before);
 }

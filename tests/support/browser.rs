@@ -217,6 +217,14 @@ pub mod key {
     pub const ESCAPE: &str = "\u{e00c}";
     /// Control, held until the end of the text.
     pub const CONTROL: &str = "\u{e009}";
+    /// Page up.
+    pub const PAGE_UP: &str = "\u{e00e}";
+    /// Page down.
+    pub const PAGE_DOWN: &str = "\u{e00f}";
+    /// End.
+    pub const END: &str = "\u{e010}";
+    /// Home.
+    pub const HOME: &str = "\u{e011}";
     /// Arrow to the left.
     pub const LEFT: &str = "\u{e012}";
     /// Arrow up.
