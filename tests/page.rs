@@ -239,6 +239,22 @@ fn the_focus_is_never_lost() {
 }
 
 #[test]
+fn on_a_phone_the_totals_open_the_ticket() {
+    let browser = opened();
+    browser.set_viewport(390, 844, 1.0);
+    press(&browser, "42");
+    browser.run("document.querySelector('.list').scrollTop = 1000");
+    browser.click(".foot-whole");
+    browser.wait_for(
+        "const [ticket, list] = ['.ticket-step', '.list'].map((one) =>
+            document.querySelector(one)?.getBoundingClientRect());
+        return ticket && ticket.height > 100 && ticket.top >= list.top - 1 && ticket.top < list.bottom;",
+    );
+    browser.screenshot("phone-ticket");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
 fn a_saved_recipe_can_be_opened_again() {
     let browser = opened();
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("saved-recipes");

@@ -47,7 +47,7 @@ fn head(bench: Bench) -> El {
     let words = el("div", "head-words").with(el("h1", "").with(field)).with(state_line(bench));
     let ticket_for = el("button", "ticket-for")
         .live_flag("aria-expanded", move || bench.open.get() == Some(Step::Ticket))
-        .press(move || bench.toggle(Step::Ticket))
+        .press(move || turn_ticket(bench))
         .with(el("span", "second").says(words::TICKET_FOR))
         .with(el("b", "typable").reads(move || bench.recipe.with(words::pieces)));
     el("header", "head").with(words).with(ticket_for)
@@ -83,6 +83,17 @@ fn go_to(bench: Bench, at: Step) {
     if bench.open.get_untracked() != Some(at) {
         bench.toggle(at);
     }
+    show(at);
+}
+
+/// Opens the ticket where it can be seen, however far the list is scrolled, or closes it.
+fn turn_ticket(bench: Bench) {
+    bench.toggle(Step::Ticket);
+    show(Step::Ticket);
+}
+
+/// Brings a step into view, once it is there.
+fn show(at: Step) {
     request_animation_frame(move || {
         let id = format!("step-{}", step::key(at));
         if let Some(item) = document().get_element_by_id(&id).and_then(|body| body.parent_element()) {
@@ -204,6 +215,6 @@ fn foot(bench: Bench) -> El {
     let whole = el("button", "foot-whole")
         .is("aria-label", words::TICKET)
         .live_flag("aria-expanded", move || bench.open.get() == Some(Step::Ticket))
-        .press(move || bench.toggle(Step::Ticket));
+        .press(move || turn_ticket(bench));
     el("footer", "foot").is("aria-label", words::TICKET).with(totals).with(whole)
 }
