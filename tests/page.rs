@@ -233,6 +233,10 @@ fn the_focus_is_never_lost() {
         browser.run_async("await new Promise((done) => setTimeout(done, 150))");
         assert_eq!(browser.run("return focused()"), Value::Bool(true), "after {words}");
     }
+    browser.keys(".add .word:last-of-type", key::TAB);
+    let ring = "const glass = document.querySelector('[role=application]');
+        return glass.matches(':focus-visible') && getComputedStyle(glass, '::after').outlineStyle === 'solid'";
+    browser.wait_for(ring);
     browser.keys(".row-button", key::ESCAPE);
     browser.wait_for("return document.querySelector('[aria-expanded=true].row-button') === null");
     nothing_went_wrong(&browser);

@@ -163,16 +163,19 @@ fn add(bench: Bench) -> El {
 fn add_sheet(bench: Bench) {
     bodies::add_sheet(bench);
     bench.open.set(Some(Step::Blank));
+    show(Step::Blank);
 }
 
 fn add_sponge(bench: Bench) {
     bench.edit("sponge", &|recipe| recipe.sponge = Some(Sponge::default()));
     bench.open.set(Some(Step::Sponge));
+    show(Step::Sponge);
 }
 
 fn add_accents(bench: Bench) {
     bench.edit("accents", &|recipe| recipe.accents = Some(Accents::default()));
     bench.open.set(Some(Step::Accents));
+    show(Step::Accents);
 }
 
 /// A coat of a powder that the recipe does not have yet: even if it is the first, else patches.
@@ -192,6 +195,7 @@ fn add_coat(bench: Bench) {
     });
     bench.finer.set(false);
     bench.open.set(Some(Step::Coat(id)));
+    show(Step::Coat(id));
 }
 
 /// The totals. The places of the kiln's hours and of the cost are kept free.
