@@ -13,10 +13,12 @@ use crate::layup::powder_bed::PowderBed;
 use crate::layup::sift::sift;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::{ColorField, Palette, PaletteInputs};
+use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
 use crate::picture::domed::{self, Paint, Scene};
 use crate::picture::flat::{self, Lying};
 use crate::picture::lump::Lump;
+use crate::picture::pick;
 use crate::picture::shade::Shade;
 use crate::picture::shell::Shell;
 use crate::picture::studio::TABLE;
@@ -24,6 +26,7 @@ use crate::picture::{Light, Pixmap, Stage, View};
 use crate::recipe::plan::{Plan, PlannedAccents, SiftPlan};
 use crate::recipe::{Side, Sponge};
 use crate::slump::dome::{Dome, DomeInputs};
+use serde::{Deserialize, Serialize};
 
 /// The pipeline with its memory.
 #[derive(Debug)]
@@ -64,6 +67,27 @@ pub struct Beds {
 struct Loose {
     colors: ColorField,
     height: Vec<f32>,
+}
+
+/// A point that a core sample is taken at.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Point {
+    /// Where it is seen: shares of the picture's side from its top left corner.
+    Seen(f32, f32),
+    /// Where it lies on the flat disc: mm to the right and up.
+    Place(f32, f32),
+}
+
+/// A core sample, and where its place is seen in the picture.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Sampled {
+    /// The sample.
+    pub sample: Sample,
+    /// Where its place is seen: shares of the picture's side from its top left corner.
+    pub seen: (f32, f32),
+    /// Whether the glass there is turned toward the eye.
+    pub faces_the_eye: bool,
 }
 
 /// A dome's solid and the shadow it throws.
@@ -177,6 +201,22 @@ impl Preview {
         })
     }
 
+    /// The color of every cell of the fused flat disc, seen from above by day.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn colors(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        cells: usize,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<ColorField>, Paused> {
+        let fused = self.fused(plan, seed, cells, allowance)?;
+        let palette = self.palette(plan, allowance)?;
+        self.shown(palette, fused, Side::Out, TABLE, allowance)
+    }
+
     /// The shape of the finished dome.
     ///
     /// # Errors
@@ -188,6 +228,44 @@ impl Preview {
             thickness: plan.blank_thickness(),
         };
         self.dome.get(allowance, key, Dome::new)
+    }
+
+    /// A core sample of what a view shows at a point; none beside the glass.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn sample(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        view: &View,
+        point: Point,
+        allowance: &mut Allowance,
+    ) -> Result<Option<Sampled>, Paused> {
+        let disc = self.fused(plan, seed, view.cells as usize, allowance)?;
+        let bed = self.beds(plan, seed, view.cells as usize, allowance)?.dabbed;
+        let radius = plan.disc.radius();
+        let solid = if view.stage == Stage::Domed { Some(self.solid(plan, allowance)?) } else { None };
+        let place = match (point, &solid) {
+            (Point::Seen(u, v), Some(solid)) => pick::on_dome(&solid.shell, view, (u, v)),
+            (Point::Seen(u, v), None) => pick::on_flat(radius, view, (u, v)),
+            (Point::Place(x, y), _) => (x * x + y * y <= radius * radius).then_some((x, y)),
+        };
+        Ok(place.map(|place| {
+            let (seen, faces_the_eye) = match &solid {
+                Some(solid) => pick::dome_seen(&solid.shell, view, place),
+                None => (pick::flat_seen(radius, view, place), true),
+            };
+            Sampled { sample: sample::take(plan, &bed, &disc, place), seen, faces_the_eye }
+        }))
+    }
+
+    fn solid(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Solid>, Paused> {
+        let dome = self.dome(plan, allowance)?;
+        self.solid.get(allowance, dome, |dome| {
+            let shell = Shell::new(dome);
+            Solid { shade: Shade::new(&shell), shell }
+        })
     }
 
     fn palette(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Palette>, Paused> {
@@ -253,11 +331,7 @@ impl Preview {
         } else {
             Vec::new()
         };
-        let dome = self.dome(plan, allowance)?;
-        let solid = self.solid.get(allowance, dome, |dome| {
-            let shell = Shell::new(dome);
-            Solid { shade: Shade::new(&shell), shell }
-        })?;
+        let solid = self.solid(plan, allowance)?;
         let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
         let look_through = clear && view.light == Light::Day;
         let cast =

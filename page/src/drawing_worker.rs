@@ -77,7 +77,7 @@ fn scope() -> DedicatedWorkerGlobalScope {
 
 /// Posts an answer. Pixels are copied out of our memory once and handed over, not copied again.
 fn post(answer: &Answer, picture: Option<&Pixmap>) {
-    let text = serde_json::to_string(answer).expect("answers are plain data");
+    let text = serde_json::to_string_pretty(answer).expect("answers are plain data");
     let message = Array::of1(&JsValue::from_str(&text));
     let handed_over = Array::new();
     if let Some(picture) = picture {

@@ -1,19 +1,14 @@
 //! The large picture: turned by drag and by keys, brought nearer by the wheel, with its dimension line.
 
 use super::dom::{El, always, el, memo, on_window};
-use super::state::Bench;
-use super::table;
-use super::words;
+use super::state::{Bench, Slip};
+use super::{core_sample, table, touch, words};
 use dappledome::base::scalar::{sin_cos, tan};
 use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
 use dappledome::picture::flat::DISC_SHARE;
 use dappledome::picture::view::Stage;
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlCanvasElement, KeyboardEvent, PointerEvent, WheelEvent};
-
-/// Degrees of turn for a drag across the whole picture.
-const TURN_ACROSS: f32 = 240.0;
+use web_sys::{Event, HtmlCanvasElement, KeyboardEvent, PointerEvent, WheelEvent};
 
 /// Most pixels along a side that a fine picture is asked with.
 const MOST_PIXELS: f64 = 1024.0;
@@ -21,7 +16,7 @@ const MOST_PIXELS: f64 = 1024.0;
 /// The picture and what is written under it.
 pub fn glass(bench: Bench, canvas: &El) -> El {
     measure(bench, canvas.cast());
-    let dragged = RwSignal::new(None::<(i32, i32, i32)>);
+    let touch = StoredValue::new(touch::Touch::default());
     let label = move || {
         bench.recipe.with(|recipe| words::picture(&recipe.title, bench.stage.get(), bench.light.get()))
     };
@@ -33,16 +28,12 @@ pub fn glass(bench: Bench, canvas: &El) -> El {
         .live("aria-label", label)
         .on("keydown", move |event: &KeyboardEvent| key(bench, event))
         .on("wheel", move |event: &WheelEvent| wheel(bench, event))
-        .on("pointerdown", move |event: &PointerEvent| {
-            if event.button() == 0 {
-                grip(event);
-                dragged.set(Some((event.pointer_id(), event.client_x(), event.client_y())));
-            }
-        })
-        .on("pointermove", move |event: &PointerEvent| drag(bench, dragged, event))
-        .on("pointerup", move |_: &PointerEvent| dragged.set(None))
-        .on("pointercancel", move |_: &PointerEvent| dragged.set(None))
-        .with(canvas.clone());
+        .on("pointerdown", move |event: &PointerEvent| touch::down(bench, touch, event))
+        .on("pointermove", move |event: &PointerEvent| touch::moved(bench, touch, event))
+        .on("pointerup", move |event: &PointerEvent| touch::up(bench, touch, event))
+        .on("pointercancel", move |event: &PointerEvent| touch::gone(touch, event))
+        .with(canvas.clone())
+        .when(move || bench.slip.with(|slip| *slip == Slip::Sample), move || core_sample::ring(bench));
     el("div", "glass-place").with(glass).with(dimensions(bench)).with(twin(bench))
 }
 
@@ -68,31 +59,6 @@ fn measure(bench: Bench, canvas: HtmlCanvasElement) {
     });
 }
 
-fn grip(event: &PointerEvent) {
-    if let Some(place) = event.current_target().and_then(|place| place.dyn_into::<Element>().ok()) {
-        // Without capture the drag ends at the picture's edge; nothing else is lost.
-        let _ = place.set_pointer_capture(event.pointer_id());
-    }
-}
-
-fn drag(bench: Bench, dragged: RwSignal<Option<(i32, i32, i32)>>, event: &PointerEvent) {
-    let Some((pointer, x, y)) = dragged.get_untracked() else { return };
-    if pointer != event.pointer_id() {
-        return;
-    }
-    let (to_x, to_y) = (event.client_x(), event.client_y());
-    let across = event
-        .current_target()
-        .and_then(|place| place.dyn_into::<Element>().ok())
-        .map_or(600.0, |place| place.client_width().max(1) as f32);
-    let degrees = TURN_ACROSS / across;
-    let (turn, tilt) = ((to_x - x) as f32 * degrees, (to_y - y) as f32 * degrees * 0.5);
-    if turn != 0.0 || tilt != 0.0 {
-        dragged.set(Some((pointer, to_x, to_y)));
-        bench.eye.update(|eye| *eye = eye.turned(turn, tilt));
-    }
-}
-
 fn wheel(bench: Bench, event: &WheelEvent) {
     event.prevent_default();
     let lines = if event.delta_mode() == 0 { event.delta_y() / 100.0 } else { event.delta_y() / 3.0 };
@@ -103,6 +69,9 @@ fn wheel(bench: Bench, event: &WheelEvent) {
 fn key(bench: Bench, event: &KeyboardEvent) {
     if event.ctrl_key() || event.meta_key() || event.alt_key() {
         return;
+    }
+    if core_sample::key(bench, event) {
+        return event.prevent_default();
     }
     let by = if event.shift_key() { 1.0 } else { 5.0 };
     let eye = |turn: f32, tilt: f32| bench.eye.update(|eye| *eye = eye.turned(turn, tilt));

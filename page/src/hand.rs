@@ -4,9 +4,11 @@
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
+use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
+use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
-use dappledome::worker::protocol::{Answer, Job};
+use dappledome::worker::protocol::{Answer, Job, Wanted};
 use js_sys::{Array, ArrayBuffer};
 use std::cell::RefCell;
 use std::collections::VecDeque;
@@ -15,7 +17,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::{ErrorEvent, MessageEvent, Worker, WorkerOptions, WorkerType};
 
 /// Where a picture belongs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Frame {
     /// The large one.
     Glass,
@@ -23,8 +25,39 @@ pub enum Frame {
     Thumbnail(Stage),
     /// A demo recipe on the welcome slip.
     Demo(usize),
+    /// A sister on the tray, at its edge, or on the shortlist.
+    Sister(Seed),
+    /// A sister lifted to be compared.
+    Lifted(Seed),
+    /// A sister shown to the customer or printed, by day or lit.
+    Option(Seed, Light),
     /// None: it is only drawn so that the worker remembers how.
     Ahead,
+}
+
+/// One thing asked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Want {
+    /// A picture, and where it belongs.
+    Picture(Frame, View),
+    /// The ticket.
+    Ticket,
+    /// What tells the seed from its sisters.
+    Features,
+    /// A core sample of what a view shows.
+    Sample(View, Point),
+}
+
+impl Want {
+    /// The same for the worker, to which it is all one where a picture belongs.
+    fn put(&self) -> Wanted {
+        match *self {
+            Self::Picture(_, view) => Wanted::Picture(view),
+            Self::Ticket => Wanted::Ticket,
+            Self::Features => Wanted::Features,
+            Self::Sample(view, point) => Wanted::Sample(view, point),
+        }
+    }
 }
 
 /// What is asked of the hand.
@@ -34,10 +67,18 @@ pub struct Ask {
     pub recipe: Recipe,
     /// The seed.
     pub seed: Seed,
-    /// The pictures, most wanted first.
-    pub pictures: Vec<(Frame, View)>,
-    /// Whether the ticket is wanted.
-    pub ticket: bool,
+    /// What is wanted, most wanted first.
+    pub wanted: Vec<Want>,
+}
+
+impl Ask {
+    /// The pictures among what is wanted, in order.
+    pub fn pictures(&self) -> impl DoubleEndedIterator<Item = (Frame, View)> {
+        self.wanted.iter().filter_map(|want| match want {
+            Want::Picture(frame, view) => Some((*frame, *view)),
+            _ => None,
+        })
+    }
 }
 
 /// What the hand brings.
@@ -46,6 +87,10 @@ pub enum Brought {
     Picture(Frame, u32, ArrayBuffer),
     /// The ticket.
     Ticket(Box<Ticket>),
+    /// What tells a seed from its sisters.
+    Features(Seed, Features),
+    /// A core sample, or none beside the glass.
+    Sample(Option<Box<Sampled>>),
     /// Everything that was asked.
     AllOf(Box<Ask>),
     /// It broke twice over one job.
@@ -123,6 +168,16 @@ impl Hand {
     /// Asks for something; what was waiting is forgotten.
     pub fn ask(&self, ask: Ask) {
         self.0.borrow_mut().waiting = Some(ask);
+        self.go_on();
+    }
+
+    /// Asks for a core sample as soon as nothing else is to be done, instead of any that was asked for before.
+    pub fn ask_sample(&self, ask: Ask) {
+        let is_sample = |ask: &Ask| matches!(ask.wanted[..], [Want::Sample(..)]);
+        let mut inner = self.0.borrow_mut();
+        inner.some_time.retain(|ask| !is_sample(ask));
+        inner.some_time.push_front(ask);
+        drop(inner);
         self.go_on();
     }
 
@@ -210,12 +265,11 @@ impl Hand {
         }
         let Inner { worker: Some(live), under_way: Some(job), .. } = &mut *inner else { return };
         if live.ready && !job.sent {
-            let text = serde_json::to_string(&Job {
+            let text = serde_json::to_string_pretty(&Job {
                 id: job.id,
                 recipe: job.ask.recipe.clone(),
                 seed: job.ask.seed,
-                views: job.ask.pictures.iter().map(|(_, view)| *view).collect(),
-                ticket: job.ask.ticket,
+                wanted: job.ask.wanted.iter().map(Want::put).collect(),
             })
             .expect("a recipe that was planned holds only finite numbers");
             // Strings can always be posted.
@@ -264,11 +318,18 @@ impl Inner {
             Answer::Ticket { id, ticket } if current(id) => {
                 Received::Something(Brought::Ticket(Box::new(ticket)))
             }
-            Answer::Picture { id, view, width, .. } if current(id) => {
+            Answer::Features { id, features } if current(id) => {
+                let job = self.under_way.as_ref().expect("checked to be the current one");
+                Received::Something(Brought::Features(job.ask.seed, features))
+            }
+            Answer::Sample { id, sample } if current(id) => {
+                Received::Something(Brought::Sample(sample.map(Box::new)))
+            }
+            Answer::Picture { id, at, width, .. } if current(id) => {
                 let job = self.under_way.as_mut().expect("checked to be the current one");
                 job.seen = true;
-                match (job.ask.pictures.get(view), pixels) {
-                    (Some((frame, _)), Some(pixels)) => {
+                match (job.ask.wanted.get(at), pixels) {
+                    (Some(Want::Picture(frame, _)), Some(pixels)) => {
                         Received::Something(Brought::Picture(*frame, width, pixels))
                     }
                     _ => Received::Nothing,
@@ -278,26 +339,30 @@ impl Inner {
                 let job = self.under_way.take().expect("checked to be the current one");
                 self.breaks = 0;
                 if let Some(ahead) = ahead_of(&job.ask) {
-                    self.some_time.retain(|ask| ask.pictures.iter().all(|(frame, _)| *frame != Frame::Ahead));
+                    self.some_time.retain(|ask| ask.pictures().all(|(frame, _)| frame != Frame::Ahead));
                     self.some_time.push_back(ahead);
                 }
                 Received::Something(Brought::AllOf(Box::new(job.ask)))
             }
-            Answer::Ticket { .. } | Answer::Picture { .. } | Answer::Done { .. } => Received::Nothing,
+            Answer::Ticket { .. }
+            | Answer::Features { .. }
+            | Answer::Sample { .. }
+            | Answer::Picture { .. }
+            | Answer::Done { .. } => Received::Nothing,
         }
     }
 }
 
 /// The piece just drawn by the other light, as small as can be: its colors are what a change of light waits for.
 fn ahead_of(ask: &Ask) -> Option<Ask> {
-    let (frame, view) = ask.pictures.last()?;
+    let (frame, view) = ask.pictures().next_back()?;
     let light = match view.light {
         Light::Day => Light::Within,
         Light::Within => Light::Day,
         Light::Grey => return None,
     };
-    let ahead = (Frame::Ahead, View { light, size: 16, ..*view });
-    (*frame == Frame::Glass).then(|| Ask { pictures: vec![ahead], ticket: false, ..ask.clone() })
+    let ahead = Want::Picture(Frame::Ahead, View { light, size: 16, ..view });
+    (frame == Frame::Glass).then(|| Ask { wanted: vec![ahead], ..ask.clone() })
 }
 
 fn hear(inner: &Weak<RefCell<Inner>>, event: &MessageEvent) {

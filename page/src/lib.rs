@@ -4,6 +4,8 @@ mod bodies;
 mod canvas;
 mod choice;
 mod coat_body;
+mod core_sample;
+mod customer;
 mod dom;
 mod drawing_worker;
 mod files;
@@ -14,6 +16,7 @@ mod history;
 mod hold;
 mod measure;
 mod notices;
+mod paper;
 mod parts;
 mod rule;
 mod rules;
@@ -24,6 +27,8 @@ mod state;
 mod step;
 mod steps;
 mod table;
+mod touch;
+mod tray;
 mod words;
 
 pub use drawing_worker::start_worker;
@@ -36,7 +41,8 @@ use dappledome::recipe::file;
 use dappledome::recipe::plan::Plan;
 use dom::{El, el, on_window};
 use leptos::prelude::*;
-use state::{Bench, Slip};
+use state::{Area, Bench, Slip};
+use tray::Tray;
 use wasm_bindgen::prelude::*;
 use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent};
 
@@ -65,6 +71,7 @@ pub fn picture_hash(recipe: &str, seed: u32, view: &str) -> String {
 
 fn page(module: JsValue, worker_url: String) -> El {
     let bench = Bench::new();
+    let tray = Tray::new(bench, module.clone(), worker_url.clone());
     listen_for_undo(bench);
     listen_for_keys(bench);
     files::open_address(bench);
@@ -74,8 +81,12 @@ fn page(module: JsValue, worker_url: String) -> El {
         .class_when("with-slip-below", move || bench.slip.with(|slip| *slip != Slip::None))
         .with(el("a", "skip").is("href", "#recipe").says(words::TO_RECIPE))
         .with(el("a", "skip").is("href", "#piece").says(words::TO_PIECE))
-        .with(sheet::sheet(bench))
-        .with(table::table(bench, module, worker_url))
+        .class_when("tray-open", move || bench.area.get() == Area::Tray)
+        .with(sheet::sheet(bench, tray))
+        .with(table::table(bench, tray, module, worker_url))
+        .when(move || bench.area.get() == Area::Tray, move || tray::tray(bench, tray))
+        .when(move || bench.area.get() == Area::Paper, move || paper::paper(bench, tray))
+        .when(move || bench.area.get() == Area::Customer, move || customer::customer(bench, tray))
         .with(el("p", "unseen").is("role", "status").reads(move || bench.said.get()))
 }
 

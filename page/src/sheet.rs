@@ -2,8 +2,9 @@
 
 use super::choice::word;
 use super::dom::{El, always, el, memo};
-use super::state::Bench;
+use super::state::{Area, Bench};
 use super::step::{self, step};
+use super::tray::{self, Tray};
 use super::{bodies, notices, words};
 use dappledome::base::notice::Step;
 use dappledome::recipe::Recipe;
@@ -14,10 +15,11 @@ use leptos::prelude::*;
 use web_sys::{Event, HtmlInputElement};
 
 /// The sheet.
-pub fn sheet(bench: Bench) -> El {
+pub fn sheet(bench: Bench, tray: Tray) -> El {
     let list = el("div", "list")
         .with(list(bench))
         .with(add(bench))
+        .when(move || bench.area.get() == Area::Tray, move || tray::panel(tray))
         .with(el("p", "aside sheet-forecast").says(words::FORECAST));
     el("section", "sheet")
         .is("id", "recipe")

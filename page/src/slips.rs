@@ -3,7 +3,7 @@
 use super::choice::{button, main_button};
 use super::dom::{El, el, memo};
 use super::state::{Bench, Slip};
-use super::{files, share, steps, words};
+use super::{core_sample, files, share, steps, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 
@@ -20,6 +20,7 @@ pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static
             Slip::Share => share::share(bench),
             Slip::SetUp => return Vec::new(),
             Slip::Steps => steps::steps(bench),
+            Slip::Sample => core_sample::slip(bench),
         };
         vec![slip]
     })

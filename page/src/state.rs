@@ -6,6 +6,7 @@ use dappledome::base::seed::Seed;
 use dappledome::optics::forewarn;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
+use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::piece::{Piece, Sisters};
 use dappledome::recipe::plan::{Plan, Planned};
 use dappledome::recipe::{Recipe, demo};
@@ -91,6 +92,8 @@ pub enum Slip {
     SetUp,
     /// Everything that was done.
     Steps,
+    /// The layers at one place.
+    Sample,
 }
 
 /// The recipe as planned.
@@ -111,6 +114,10 @@ pub struct Bench {
     pub recipe: RwSignal<Recipe>,
     /// Which of the maker's pieces it is; none before the first change of a newcomer.
     pub id: RwSignal<Option<PieceId>>,
+    /// Where a core sample is taken while its slip lies there.
+    pub sampling: RwSignal<Point>,
+    /// The core sample, once taken.
+    pub sampled: RwSignal<Option<Sampled>>,
     /// What was decided among its sisters.
     pub sisters: RwSignal<Sisters>,
     /// What lies on the table.
@@ -157,6 +164,8 @@ impl Bench {
         Self {
             recipe,
             id: RwSignal::new(None),
+            sampling: RwSignal::new(Point::Place(0.0, 0.0)),
+            sampled: RwSignal::new(None),
             sisters: RwSignal::new(Sisters::default()),
             area: RwSignal::new(Area::Piece),
             origin: RwSignal::new(None),
@@ -176,6 +185,12 @@ impl Bench {
             board: Memo::new_with_compare(move |last| recipe.with(|recipe| plan(recipe, last)), |_, _| true),
             history: History::new(),
         }
+    }
+
+    /// What the large picture shows, by this light and at this size.
+    pub fn view(&self, light: Light, size: u32) -> View {
+        let Eye { turn, tilt, zoom } = self.eye.get();
+        View { stage: self.stage.get(), light, size, cells: View::FINE_CELLS, turn, tilt, zoom }
     }
 
     /// The piece as it stands.

@@ -1,9 +1,11 @@
 //! The table: the piece large, its stages on their spine, the light and the seed.
 
 use super::choice::table_word;
+use super::core_sample;
 use super::dom::{El, always, el};
-use super::hand::{Ask, Brought, Frame, Hand};
+use super::hand::{Ask, Brought, Frame, Hand, Want};
 use super::state::{Area, Bench, STRAIGHT, Slip};
+use super::tray::{self, Tray};
 use super::{canvas, files, glass, slips, words};
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
@@ -40,7 +42,7 @@ impl Frames {
             Frame::Glass => Some(self.glass.cast()),
             Frame::Thumbnail(stage) => Some(self.thumbnails[stage as usize].cast()),
             Frame::Demo(at) => Some(self.demos[at - 1].cast()),
-            Frame::Ahead => None,
+            Frame::Sister(_) | Frame::Lifted(_) | Frame::Option(..) | Frame::Ahead => None,
         }
     }
 }
@@ -53,7 +55,7 @@ const SMALL: u32 = 168;
 struct Shown(Recipe, Seed, Light);
 
 /// The table and everything on it.
-pub fn table(bench: Bench, module: JsValue, url: String) -> El {
+pub fn table(bench: Bench, tray: Tray, module: JsValue, url: String) -> El {
     let frames = Frames::new();
     let hand = draw(bench, frames.clone(), module, url);
     el("section", "table")
@@ -65,6 +67,7 @@ pub fn table(bench: Bench, module: JsValue, url: String) -> El {
         .with(top_line(bench))
         .with(spine(bench, &frames.thumbnails))
         .with(bottom_line(bench))
+        .when(move || bench.area.get() == Area::Piece, move || tray::edge(tray))
         .with(slips::slips(bench, &frames.demos, move || again(bench, hand)))
 }
 
@@ -82,13 +85,14 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         }
         Brought::Ticket(ticket) => bench.ticket.set(Some(*ticket)),
         Brought::AllOf(ask) => {
-            let thumbnails = |(frame, _): &(Frame, View)| matches!(frame, Frame::Thumbnail(_));
-            if ask.pictures.iter().any(thumbnails) {
-                let light = ask.pictures[0].1.light;
-                shown.set_value(Some(Shown(ask.recipe, ask.seed, light)));
+            let thumbnail = ask.pictures().find(|(frame, _)| matches!(frame, Frame::Thumbnail(_)));
+            if let Some((_, view)) = thumbnail {
+                shown.set_value(Some(Shown(ask.recipe, ask.seed, view.light)));
                 say_at_rest(bench);
             }
         }
+        Brought::Sample(sampled) => core_sample::take(bench, sampled.map(|sampled| *sampled)),
+        Brought::Features(..) => {}
         Brought::Stopped => bench.slip.set(Slip::Stopped),
     };
     let hand = StoredValue::new_local(Hand::new(module, url, Rc::new(bring)));
@@ -101,13 +105,13 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         let known = shown.with_value(|shown| {
             shown.as_ref().is_some_and(|shown| *shown == Shown(recipe.clone(), seed, light))
         });
-        let pictures = pictures(bench, light, pixels, known);
-        let ask = Ask { recipe, seed, pictures, ticket: !known };
+        let ask = Ask { recipe, seed, wanted: wanted(bench, light, pixels, known) };
         if last.with_value(|last| last.as_ref() != Some(&ask)) {
             last.set_value(Some(ask.clone()));
             hand.with_value(|hand| hand.ask(ask));
         }
     });
+    core_sample::keep_asking(bench, hand);
     ask_for_demos(bench, hand);
     // A failed interval costs only the watch over a worker that vanished without a word.
     let watch = set_interval_with_handle(
@@ -123,25 +127,18 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
     hand
 }
 
-/// The pictures of a view: a draft, the thumbnails unless they are known, and the fine picture.
-fn pictures(bench: Bench, light: Light, pixels: u32, known: bool) -> Vec<(Frame, View)> {
-    let (stage, eye) = (bench.stage.get(), bench.eye.get());
-    let draft = View {
-        stage,
-        light,
-        size: (pixels / 2).max(64),
-        cells: View::DRAFT_CELLS,
-        turn: eye.turn,
-        tilt: eye.tilt,
-        zoom: eye.zoom,
-    };
-    let fine = View { size: pixels, cells: View::FINE_CELLS, ..draft };
-    let mut pictures = vec![(Frame::Glass, draft)];
+/// What a view needs: a draft, the ticket and the thumbnails unless they are known, and the fine picture.
+fn wanted(bench: Bench, light: Light, pixels: u32, known: bool) -> Vec<Want> {
+    let fine = bench.view(light, pixels);
+    let draft = View { size: (pixels / 2).max(64), cells: View::DRAFT_CELLS, ..fine };
+    let mut wanted = vec![Want::Picture(Frame::Glass, draft)];
     if !known {
-        pictures.extend(words::ALL_STAGES.map(|stage| (Frame::Thumbnail(stage), small(stage, light))));
+        wanted.push(Want::Ticket);
+        let thumbnail = |stage| Want::Picture(Frame::Thumbnail(stage), small(stage, light));
+        wanted.extend(words::ALL_STAGES.map(thumbnail));
     }
-    pictures.push((Frame::Glass, fine));
-    pictures
+    wanted.push(Want::Picture(Frame::Glass, fine));
+    wanted
 }
 
 fn small(stage: Stage, light: Light) -> View {
@@ -154,9 +151,9 @@ fn ask_for_demos(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
         return;
     }
     for at in words::OTHER_DEMOS {
-        let pictures = vec![(Frame::Demo(at), small(Stage::Fused, Light::Day))];
+        let wanted = vec![Want::Picture(Frame::Demo(at), small(Stage::Fused, Light::Day))];
         let recipe = bench.demos.with_value(|demos| demos[at].clone());
-        let ask = Ask { recipe, seed: super::state::FIRST_SEED, pictures, ticket: false };
+        let ask = Ask { recipe, seed: super::state::FIRST_SEED, wanted };
         hand.with_value(|hand| hand.ask_some_time(ask));
     }
 }
@@ -166,8 +163,8 @@ fn again(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
     bench.slip.set(Slip::None);
     let (made, light) = (bench.board.with_untracked(|board| board.made.clone()), bench.light.get_untracked());
     if let Some(pixels) = bench.pixels.get_untracked() {
-        let pictures = untrack(|| pictures(bench, light, pixels, false));
-        let ask = Ask { recipe: made.0.clone(), seed: bench.seed.get_untracked(), pictures, ticket: true };
+        let wanted = untrack(|| wanted(bench, light, pixels, false));
+        let ask = Ask { recipe: made.0.clone(), seed: bench.seed.get_untracked(), wanted };
         hand.with_value(|hand| hand.ask(ask));
     }
 }

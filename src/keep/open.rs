@@ -12,6 +12,7 @@ pub const MOST_BYTES: usize = 64 << 20;
 ///
 /// # Errors
 /// A [`Notice`] of severity *fault* that says what is wrong with them.
+#[inline]
 pub fn open(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
     if bytes.starts_with(png::SIGNATURE) {
         return in_picture(bytes, seed);
@@ -31,6 +32,7 @@ pub fn open(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
 /// What is said first of bytes that are nothing of ours.
 pub const NOT_A_PIECE: &str = "Not a piece.";
 
+#[inline]
 fn in_picture(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
     let text = png::text(bytes, png::RECIPE_KEYWORD).ok_or_else(|| {
         Notice::new(

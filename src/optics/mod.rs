@@ -5,6 +5,7 @@ pub mod forewarn;
 pub mod kubelka_munk;
 pub mod layer;
 pub mod loose_powder;
+pub mod sample;
 pub mod stack;
 pub mod surface;
 pub mod test_tile;

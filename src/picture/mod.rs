@@ -4,6 +4,7 @@ pub mod cast;
 pub mod domed;
 pub mod flat;
 pub mod lump;
+pub mod pick;
 pub mod pixmap;
 pub mod png;
 pub mod shade;

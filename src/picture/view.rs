@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 /// A stage of making.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Stage {
     /// Loose powder on the blank, dabbed and dry.
@@ -15,7 +15,7 @@ pub enum Stage {
 }
 
 /// The light it is seen by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Light {
     /// By day on neutral grey, with gloss and shadow.

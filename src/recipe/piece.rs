@@ -47,6 +47,7 @@ impl Piece {
     ///
     /// # Errors
     /// The refusal of [`file::read`] if it is neither.
+    #[inline]
     pub fn read(text: &str, seed: Seed) -> Result<Self, Notice> {
         match serde_json::from_str::<Self>(text) {
             Ok(mut piece) if text.len() <= file::MOST_BYTES => {
@@ -59,9 +60,10 @@ impl Piece {
         }
     }
 
-    /// The piece as JSON in one line.
+    /// The piece as JSON. Written as recipes are: a second way to write would weigh as much again in the browser.
+    #[inline]
     pub fn write(&self) -> String {
-        serde_json::to_string(self).expect("a piece has only strings and finite numbers")
+        serde_json::to_string_pretty(self).expect("a piece has only strings and finite numbers")
     }
 }
 

@@ -1,3 +1,4 @@
 //! What the maker takes to the bench: grams, discs and sizes.
 
+pub mod sisters;
 pub mod ticket;

@@ -1,11 +1,12 @@
 //! The desk at which the worker draws: one job on it, done step by step, swept off by the next one.
 
-use super::protocol::{Answer, Job};
-use crate::base::memo::Allowance;
+use super::protocol::{Answer, Job, Wanted};
+use crate::base::memo::{Allowance, Paused};
+use crate::base::seed::Seed;
 use crate::picture::Pixmap;
 use crate::preview::Preview;
 use crate::recipe::plan::{Plan, Planned};
-use crate::shop::ticket;
+use crate::shop::{sisters, ticket};
 
 /// What one step at the desk brought.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,8 +31,8 @@ struct UnderWay {
     job: Job,
     /// None if the recipe has a fault.
     plan: Option<Plan>,
-    drawn: usize,
-    counted: bool,
+    /// How many of the things wanted are done.
+    done: usize,
 }
 
 impl Desk {
@@ -43,40 +44,20 @@ impl Desk {
     /// Puts a job on the desk; one still lying there is given up.
     pub fn put(&mut self, job: Job) {
         let plan = Plan::new(&job.recipe).ok().map(|Planned { plan, .. }| plan);
-        let counted = !job.ticket;
-        self.under_way = Some(UnderWay { job, plan, drawn: 0, counted });
+        self.under_way = Some(UnderWay { job, plan, done: 0 });
     }
 
-    /// Does one step: the first picture, then the ticket, then the other pictures, then the end.
+    /// Does one step toward the first thing wanted that is not done yet.
     pub fn step(&mut self) -> Said {
-        let Some(at) = &mut self.under_way else { return Said::Idle };
-        let id = at.job.id;
-        let Some(plan) = &at.plan else { return self.done(id) };
-        let mut allowance = Allowance::steps(1);
-        if at.drawn > 0 && !at.counted {
-            return match ticket::ticket(&mut self.preview, plan, at.job.seed, &mut allowance) {
-                Ok(ticket) => {
-                    at.counted = true;
-                    Said::Answer(Answer::Ticket { id, ticket }, None)
-                }
-                Err(_) => Said::Working,
-            };
-        }
-        let Some(view) = at.job.views.get(at.drawn) else {
-            if !at.counted {
-                at.drawn = at.drawn.max(1);
-                return Said::Working;
+        let Some(UnderWay { job, plan, done }) = &mut self.under_way else { return Said::Idle };
+        let (id, seed) = (job.id, job.seed);
+        let (Some(plan), Some(wanted)) = (plan, job.wanted.get(*done)) else { return self.done(id) };
+        match answer(&mut self.preview, plan, id, seed, (*done, wanted)) {
+            Ok((answer, picture)) => {
+                *done += 1;
+                Said::Answer(answer, picture)
             }
-            return self.done(id);
-        };
-        match self.preview.advance(plan, at.job.seed, view, &mut allowance) {
-            Ok(picture) => {
-                let view = at.drawn;
-                at.drawn += 1;
-                let (width, height) = (picture.width, picture.height);
-                Said::Answer(Answer::Picture { id, view, width, height }, Some(picture))
-            }
-            Err(_) => Said::Working,
+            Err(Paused) => Said::Working,
         }
     }
 
@@ -86,6 +67,32 @@ impl Desk {
     }
 }
 
+/// One thing wanted, if a single step is enough for it.
+fn answer(
+    preview: &mut Preview,
+    plan: &Plan,
+    id: u32,
+    seed: Seed,
+    (at, wanted): (usize, &Wanted),
+) -> Result<(Answer, Option<Pixmap>), Paused> {
+    let mut allowance = Allowance::steps(1);
+    Ok(match wanted {
+        Wanted::Picture(view) => {
+            let picture = preview.advance(plan, seed, view, &mut allowance)?;
+            (Answer::Picture { id, at, width: picture.width, height: picture.height }, Some(picture))
+        }
+        Wanted::Ticket => {
+            (Answer::Ticket { id, ticket: ticket::ticket(preview, plan, seed, &mut allowance)? }, None)
+        }
+        Wanted::Features => {
+            (Answer::Features { id, features: sisters::features(preview, plan, seed, &mut allowance)? }, None)
+        }
+        Wanted::Sample(view, point) => {
+            (Answer::Sample { id, sample: preview.sample(plan, seed, view, *point, &mut allowance)? }, None)
+        }
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -93,11 +100,20 @@ mod tests {
     use crate::base::units::Mm;
     use crate::picture::View;
     use crate::picture::view::{Light, Stage};
+    use crate::preview::Point;
     use crate::recipe::Recipe;
 
     fn job(id: u32, recipe: Recipe) -> Job {
         let view = View::usual(Stage::Fused, Light::Day, 32);
-        Job { id, recipe, seed: Seed(1), views: vec![view, View { size: 48, ..view }], ticket: true }
+        let small = Wanted::Picture(view);
+        let large = Wanted::Picture(View { size: 48, ..view });
+        let sample = Wanted::Sample(view, Point::Seen(0.5, 0.4));
+        Job {
+            id,
+            recipe,
+            seed: Seed(1),
+            wanted: vec![small, Wanted::Ticket, Wanted::Features, sample, large],
+        }
     }
 
     fn answers(desk: &mut Desk) -> Vec<String> {
@@ -106,11 +122,13 @@ mod tests {
             match desk.step() {
                 Said::Working => {}
                 Said::Idle => break,
-                Said::Answer(Answer::Picture { id, view, width, .. }, pixels) => {
+                Said::Answer(Answer::Picture { id, at, width, .. }, pixels) => {
                     assert_eq!(pixels.map(|p| p.width), Some(width));
-                    heard.push(format!("picture {id}.{view} {width}"));
+                    heard.push(format!("picture {id}.{at} {width}"));
                 }
                 Said::Answer(Answer::Ticket { id, .. }, _) => heard.push(format!("ticket {id}")),
+                Said::Answer(Answer::Features { id, .. }, _) => heard.push(format!("features {id}")),
+                Said::Answer(Answer::Sample { id, .. }, _) => heard.push(format!("sample {id}")),
                 Said::Answer(Answer::Done { id }, _) => heard.push(format!("done {id}")),
                 Said::Answer(..) => unreachable!("the desk neither loads nor breaks"),
             }
@@ -122,7 +140,10 @@ mod tests {
     fn a_job_is_answered_in_order_and_ends() {
         let mut desk = Desk::new();
         desk.put(job(7, Recipe::bare()));
-        assert_eq!(answers(&mut desk), ["picture 7.0 32", "ticket 7", "picture 7.1 48", "done 7"]);
+        assert_eq!(
+            answers(&mut desk),
+            ["picture 7.0 32", "ticket 7", "features 7", "sample 7", "picture 7.4 48", "done 7"]
+        );
     }
 
     #[test]
@@ -130,7 +151,8 @@ mod tests {
         let mut desk = Desk::new();
         desk.put(job(1, Recipe::bare()));
         desk.step();
-        desk.put(Job { ticket: false, ..job(2, Recipe::bare()) });
+        let job = job(2, Recipe::bare());
+        desk.put(Job { wanted: vec![job.wanted[0], job.wanted[4]], ..job });
         assert_eq!(answers(&mut desk), ["picture 2.0 32", "picture 2.1 48", "done 2"]);
     }
 

@@ -3,7 +3,9 @@
 
 use crate::base::seed::Seed;
 use crate::picture::View;
+use crate::preview::{Point, Sampled};
 use crate::recipe::Recipe;
+use crate::shop::sisters::Features;
 use crate::shop::ticket::Ticket;
 use serde::{Deserialize, Serialize};
 
@@ -16,10 +18,22 @@ pub struct Job {
     pub recipe: Recipe,
     /// The seed.
     pub seed: Seed,
-    /// The pictures wanted, most wanted first.
-    pub views: Vec<View>,
-    /// Whether the numbers are wanted too; they come after the first picture, whose layout they share.
-    pub ticket: bool,
+    /// What is wanted, most wanted first.
+    pub wanted: Vec<Wanted>,
+}
+
+/// One thing wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Wanted {
+    /// A picture.
+    Picture(View),
+    /// The numbers.
+    Ticket,
+    /// What tells this seed from its sisters.
+    Features,
+    /// A core sample of what this view shows at a place.
+    Sample(View, Point),
 }
 
 /// What the worker says.
@@ -32,8 +46,8 @@ pub enum Answer {
     Picture {
         /// The job.
         id: u32,
-        /// Which of the job's views.
-        view: usize,
+        /// Which of the things wanted it is.
+        at: usize,
         /// Width, pixels.
         width: u32,
         /// Height, pixels.
@@ -45,6 +59,20 @@ pub enum Answer {
         id: u32,
         /// Its ticket.
         ticket: Ticket,
+    },
+    /// What tells this seed from its sisters.
+    Features {
+        /// The job.
+        id: u32,
+        /// Its features.
+        features: Features,
+    },
+    /// A core sample; none beside the glass.
+    Sample {
+        /// The job.
+        id: u32,
+        /// The sample.
+        sample: Option<Sampled>,
     },
     /// The job is finished. A job given up for a newer one is never heard of again.
     Done {

@@ -1,8 +1,14 @@
 //! Every word on the page, in one place.
 
+mod options;
 mod recipe;
+mod sample;
+mod tray;
 
+pub use options::*;
 pub use recipe::*;
+pub use sample::*;
+pub use tray::*;
 
 use super::rules::Rule;
 use dappledome::base::notice::{Mend, Notice, Severity};

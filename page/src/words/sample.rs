@@ -1,0 +1,54 @@
+//! The core sample in words.
+
+use super::{blend, glass};
+use crate::state::Bench;
+use dappledome::base::units::{Mm, plain};
+use dappledome::optics::sample::{Sample, What};
+use leptos::prelude::*;
+
+/// Head of the slip.
+pub const CORE_SAMPLE: &str = "Core sample";
+/// Before the first one has come.
+pub const TAKING_A_SAMPLE: &str = "Reading the layers…";
+/// Column: thickness in the finished glass.
+pub const FUSED: &str = "fused";
+/// Column: depth of the loose powder.
+pub const AS_SIFTED: &str = "as sifted";
+/// Column: color by itself.
+pub const ALONE: &str = "alone";
+/// Column: color on what lies under it.
+pub const IN_PLACE: &str = "in place";
+/// Under the section.
+pub const SECTION_SCALE: &str = "Outermost first. Powder drawn × 40, sheets cut short.";
+/// Powder of several coats that the sponge put back.
+pub const PUT_BACK: &str = "Put back by the sponge";
+
+/// What a layer is.
+pub fn layer(bench: Bench, what: What) -> String {
+    let made = bench.board.with(|board| board.made.clone());
+    match what {
+        What::Sheet(at) => made.0.blank.sheets.get(at).map_or_else(String::new, |sheet| glass(&sheet.glass)),
+        What::Coat(id) => made.0.coat(id).map_or_else(String::new, |coat| blend(&coat.powder)),
+        What::PutBack => PUT_BACK.into(),
+    }
+}
+
+/// A thickness to a hundredth of a mm.
+pub fn thin(mm: Mm) -> String {
+    format!("{:.2} mm", mm.0)
+}
+
+/// Where the sample was taken, and how thick the glass is there.
+pub fn sample_place(sample: &Sample) -> String {
+    format!("{} mm from the crown, {} through", plain(sample.from_crown().0.round()), thin(sample.through()))
+}
+
+/// The sample in one sentence, for those who do not see it.
+pub fn sample_said(bench: Bench, sample: &Sample) -> String {
+    let layers: Vec<String> = sample
+        .layers
+        .iter()
+        .map(|one| format!("{} {}", untrack(|| layer(bench, one.what)), thin(one.fused)))
+        .collect();
+    format!("{}: {}.", sample_place(sample), layers.join(", "))
+}

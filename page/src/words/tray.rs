@@ -1,0 +1,194 @@
+//! The tray in words.
+
+use super::{blend, grams, lower};
+use crate::state::Bench;
+use dappledome::base::seed::Seed;
+use dappledome::shop::sisters::{Features, Spread};
+use leptos::prelude::*;
+use std::collections::HashMap;
+
+/// Pieces side by side.
+pub const TRAY: &str = "Tray";
+/// The discs on it.
+pub const SISTERS: &str = "Sisters";
+/// Lays more.
+pub const MORE_SISTERS: &str = "12 more sisters";
+/// Stops the filling.
+pub const STOP: &str = "Stop";
+/// Back to the piece.
+pub const CLOSE_TRAY: &str = "Close the tray";
+/// The sister pointed at.
+pub const POINTED_AT: &str = "The sister pointed at";
+/// Takes a sister's seed.
+pub const WORK_ON_IT: &str = "Work on it";
+/// Puts a sister on the shortlist.
+pub const KEEP: &str = "Keep";
+/// Takes her off again.
+pub const TAKE_OFF: &str = "Take off the list";
+/// Compares her.
+pub const LIFT_BESIDE: &str = "Lift beside";
+/// Ends that.
+pub const LAY_BACK: &str = "Lay back";
+/// Not to be seen again.
+pub const PUT_AWAY: &str = "Put away";
+/// Sets chosen by the program.
+pub const PICK_A_SET: &str = "Pick a set for me";
+/// Before the number of a set.
+pub const SET_OF: &str = "How many";
+/// Behind the number.
+pub const THAT_BELONG_TOGETHER: &str = " that belong together";
+/// Behind the number.
+pub const AS_DIFFERENT: &str = " as different as can be";
+/// The name of picking a set, as a step.
+pub const A_SET: &str = "a picked set";
+/// How two lifted sisters lie.
+pub const HOW_TO_COMPARE: &str = "How to compare";
+/// Side by side.
+pub const BESIDE: &str = "Beside";
+/// One over the other.
+pub const WIPE: &str = "Wipe";
+/// Each in the other's place.
+pub const SWAP: &str = "Swap";
+/// The edge between two sisters.
+pub const WIPE_EDGE: &str = "Edge between the two";
+/// Only one is lifted.
+pub const LIFT_ANOTHER: &str = "Lift another beside it: point at one and press 2.";
+/// The sisters kept.
+pub const SHORTLIST: &str = "Shortlist";
+/// Turns the screen to the customer.
+pub const SHOW_CUSTOMER: &str = "Show the customer";
+/// The sheet of options.
+pub const OPTION_SHEET: &str = "Option sheet";
+
+/// A seed by its name.
+pub fn seed(seed: Seed) -> String {
+    format!("Seed {seed}")
+}
+
+/// Progress while the tray fills.
+pub fn laid((drawn, of): (usize, usize)) -> String {
+    format!("{drawn} of {of} laid")
+}
+
+/// Pulls a sister in from the edge.
+pub fn pull_in(seed: Seed) -> String {
+    format!("Pull in seed {seed}")
+}
+
+/// The name of keeping a sister, as a step.
+pub fn kept(seed: Seed) -> String {
+    format!("{seed} kept")
+}
+
+/// The name of taking one off the shortlist.
+pub fn taken_off(seed: Seed) -> String {
+    format!("{seed} taken off the list")
+}
+
+/// The name of putting one away.
+pub fn put_away(seed: Seed) -> String {
+    format!("{seed} put away")
+}
+
+/// How many are kept.
+pub fn kept_count(n: usize) -> String {
+    if n == 0 { "none kept yet".into() } else { format!("{n} kept") }
+}
+
+/// An option on the ledge.
+pub fn option_disc(letter: &str, seed: Seed, chosen: bool) -> String {
+    format!("{letter}, seed {seed}{}", if chosen { ", the customer's choice" } else { "" })
+}
+
+/// A sister's seed and powder.
+pub fn seed_and_grams(known: RwSignal<HashMap<Seed, Features>>, seed: Seed) -> String {
+    let powder = known.with(|known| known.get(&seed).map(|features| grams(features.grams.0)));
+    powder.map_or_else(|| seed.to_string(), |powder| format!("{seed}  {powder}"))
+}
+
+/// A sister to those who do not see her.
+pub fn sister_cell(bench: Bench, of: Seed, letter: Option<&str>, features: Option<&Features>) -> String {
+    let kept = letter.map_or_else(String::new, |letter| format!(", kept as {letter}"));
+    let shows = features.map_or_else(|| ", being laid".into(), |f| format!(", {}", self::features(bench, f)));
+    format!("{}{kept}{shows}", seed(of))
+}
+
+/// What a sister shows of each coat, and what lies on her.
+pub fn features(bench: Bench, features: &Features) -> String {
+    let mut said: Vec<String> = features
+        .shows
+        .iter()
+        .map(|(id, share)| format!("{} {:.0} %", lower(&coat_name(bench, *id)), share * 100.0))
+        .collect();
+    said.push(format!("bare {:.0} %", features.bare * 100.0));
+    said.push(grams(features.grams.0));
+    said.join(", ")
+}
+
+fn coat_name(bench: Bench, id: u32) -> String {
+    bench.recipe.with(|recipe| recipe.coat(id).map_or_else(|| "powder".into(), |coat| blend(&coat.powder)))
+}
+
+/// Where the wipe's edge is.
+pub fn wiped(one: Seed, other: Seed, share: f64) -> String {
+    format!("{share:.0} % of {one}, the rest of {other}")
+}
+
+/// Two sisters compared in a sentence: the coat whose share differs most, and whether more of the blank is left bare.
+pub fn compared(bench: Bench, (one, a): (Seed, &Features), (other, b): (Seed, &Features)) -> String {
+    let pairs = a.shows.iter().zip(&b.shows).map(|((id, a), (_, b))| (*id, *a, *b));
+    let most = pairs.max_by(|x, y| (x.1 - x.2).abs().total_cmp(&(y.1 - y.2).abs()));
+    let Some((id, of_a, of_b)) = most.filter(|(_, a, b)| (a - b).abs() >= 0.01) else {
+        return format!("{one} and {other} carry the same to a hundredth of the disc.");
+    };
+    let (more, high, low) = if of_a > of_b { (one, of_a, of_b) } else { (other, of_b, of_a) };
+    let bare = if more == one { a.bare - b.bare } else { b.bare - a.bare };
+    let bare = match bare {
+        bare if bare > 0.01 => ", and leaves more of the blank bare",
+        bare if bare < -0.01 => ", and leaves less of the blank bare",
+        _ => "",
+    };
+    let name = lower(&coat_name(bench, id));
+    format!(
+        "{more} carries more {name}, {:.0} % of the disc against {:.0} %{bare}.",
+        high * 100.0,
+        low * 100.0
+    )
+}
+
+/// The tray has too few sisters for a set.
+pub fn too_few_to_pick(there: usize, size: usize) -> String {
+    format!("{there} sisters are laid; for a choice of {size} lay more of them first.")
+}
+
+/// A picked set, and by how much it belongs together or differs.
+pub fn picked(bench: Bench, seeds: &[Seed], spread: &Spread, together: bool) -> String {
+    let names: Vec<String> = seeds.iter().map(Seed::to_string).collect();
+    let all = match &names[..] {
+        [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        _ => names.join(", "),
+    };
+    let (low, high) = (spread.grams.0.0, spread.grams.1.0);
+    let coat = |said: &dyn Fn(&str, f64, f64) -> String| {
+        spread.coat.map_or_else(String::new, |(id, low, high)| said(&lower(&coat_name(bench, id)), low, high))
+    };
+    if together {
+        let coat =
+            coat(&|name, low, high| format!("{name} within {:.0} % of the disc, ", (high - low) * 100.0));
+        let color =
+            if spread.color < 2.3 { "no difference in mean color to be seen" } else { "mean color close" };
+        format!(
+            "{all} belong together: {coat}powder within {}, {color}. They are the shortlist now.",
+            grams(high - low)
+        )
+    } else {
+        let coat = coat(&|name, low, high| {
+            format!("{name} from {:.0} to {:.0} % of the disc, ", low * 100.0, high * 100.0)
+        });
+        format!(
+            "{all} differ as much as can be: {coat}powder from {} to {}. They are the shortlist now.",
+            grams(low),
+            grams(high)
+        )
+    }
+}
