@@ -58,6 +58,8 @@ pub enum Slip {
     },
     /// The worker broke twice.
     Stopped,
+    /// A newer version of the page can be used.
+    NewVersion,
 }
 
 /// The recipe as planned.
@@ -98,6 +100,8 @@ pub struct Bench {
     pub ticket: RwSignal<Option<Ticket>>,
     /// What lies under the piece.
     pub slip: RwSignal<Slip>,
+    /// Whether a newer version of the page is ready and the maker has not answered yet.
+    pub newer: RwSignal<bool>,
     /// Notices that the maker has read and folded, by their first words and step.
     pub folded: RwSignal<Vec<(Step, String)>>,
     /// What is said to those who do not see the page.
@@ -128,6 +132,7 @@ impl Bench {
             finer: RwSignal::new(false),
             ticket: RwSignal::new(None),
             slip: RwSignal::new(Slip::Welcome),
+            newer: RwSignal::new(false),
             folded: RwSignal::new(Vec::new()),
             said: RwSignal::new(String::new()),
             demos: StoredValue::new(demos),
@@ -179,8 +184,15 @@ impl Bench {
     pub fn close(&self) {
         match self.slip.get_untracked() {
             Slip::Welcome | Slip::Refused { .. } => self.slip.set(Slip::None),
+            Slip::NewVersion => self.leave_newer(),
             Slip::None | Slip::Stopped => self.open.set(None),
         }
+    }
+
+    /// Leaves the newer version for the next time.
+    pub fn leave_newer(&self) {
+        self.newer.set(false);
+        self.slip.set(Slip::None);
     }
 
     fn leave_welcome(&self) {
