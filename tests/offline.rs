@@ -69,6 +69,8 @@ fn go_offline(browser: &Browser, server: Server) {
     browser.cdp("Network.clearBrowserCache", &json!({}));
     let there = browser.run_async("return fetch('elsewhere').then(() => true, () => false)");
     assert_eq!(there, Value::Bool(false), "the server is still there");
+    // The console has said that, too.
+    browser.console();
 }
 
 /// Kills the page's worker and has the next one draw.
@@ -175,6 +177,14 @@ fn it_works_without_a_network() {
         the_worker_can_be_replaced(&browser);
         assert_eq!((browser.violations(), browser.faults()), (Vec::new(), Vec::new()), "{address}");
     }
+    assert_eq!(
+        browser
+            .console()
+            .into_iter()
+            .filter(|words| !words.contains("willReadFrequently"))
+            .collect::<Vec<_>>(),
+        Vec::<String>::new()
+    );
     browser.screenshot("offline");
 }
 
