@@ -15,6 +15,7 @@
 //! - [`picture`]: colors and shape turned into pixels.
 //! - [`preview`]: all of these in a row, remembering what has not changed.
 //! - [`shop`]: grams, discs and sizes.
+//! - [`keep`]: what is dropped, pasted or brought back.
 //!
 //! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
 
@@ -22,6 +23,7 @@ pub mod base;
 pub mod color;
 pub mod fuse;
 pub mod glass;
+pub mod keep;
 pub mod layup;
 pub mod optics;
 pub mod picture;

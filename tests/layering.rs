@@ -4,9 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors, lowest first.
-const FLOORS: [&str; 13] = [
+const FLOORS: [&str; 14] = [
     "base", "color", "glass", "recipe", "layup", "fuse", "slump", "optics", "picture", "preview", "shop",
-    "worker", "serve",
+    "keep", "worker", "serve",
 ];
 
 #[test]

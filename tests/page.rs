@@ -266,7 +266,8 @@ fn a_saved_recipe_can_be_opened_again() {
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).unwrap();
     browser.cdp("Browser.setDownloadBehavior", &json!({ "behavior": "allow", "downloadPath": folder }));
-    press(&browser, "Save");
+    press(&browser, "Share");
+    press(&browser, "Save recipe");
     let path = folder.join("ember-walk.json");
     for _ in 0..200 {
         if path.exists() {

@@ -1,9 +1,12 @@
 //! Putting pixels on canvases.
 
 use dappledome::optics::test_tile::Color;
-use js_sys::{ArrayBuffer, Uint8ClampedArray};
+use js_sys::{ArrayBuffer, Uint8Array, Uint8ClampedArray};
+use leptos::task::spawn_local;
+use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{Clamped, JsCast};
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
 /// Shows a square picture. Its bytes stay outside our memory.
 pub fn show(canvas: &HtmlCanvasElement, side: u32, pixels: &ArrayBuffer) {
@@ -33,4 +36,19 @@ fn put(canvas: &HtmlCanvasElement, width: u32, height: u32, picture: &ImageData)
         // Fails only for a picture without pixels.
         let _ = context.put_image_data(picture, 0.0, 0.0);
     }
+}
+
+/// Gives the bytes of a canvas as a PNG, or none if the browser cannot.
+pub fn as_png(canvas: &HtmlCanvasElement, give: impl FnOnce(Option<Vec<u8>>) + 'static) {
+    let taken = Closure::once_into_js(move |blob: Option<Blob>| {
+        spawn_local(async move {
+            let bytes = match blob {
+                Some(blob) => JsFuture::from(blob.array_buffer()).await.ok(),
+                None => None,
+            };
+            give(bytes.map(|bytes| Uint8Array::new(&bytes).to_vec()));
+        });
+    });
+    // Fails only for a canvas that holds another page's pictures.
+    let _ = canvas.to_blob(taken.unchecked_ref());
 }

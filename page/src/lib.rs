@@ -17,10 +17,12 @@ mod notices;
 mod parts;
 mod rule;
 mod rules;
+mod share;
 mod sheet;
 mod slips;
 mod state;
 mod step;
+mod steps;
 mod table;
 mod words;
 
@@ -65,6 +67,7 @@ fn page(module: JsValue, worker_url: String) -> El {
     let bench = Bench::new();
     listen_for_undo(bench);
     listen_for_keys(bench);
+    files::open_address(bench);
     el("main", "page")
         .class_when("lit", move || bench.light.get() == Light::Within)
         .class_when("flat", move || bench.stage.get() != Stage::Domed)
@@ -84,8 +87,8 @@ fn listen_for_undo(bench: Bench) {
             return;
         }
         match event.key().as_str() {
-            "z" | "Z" => bench.step_back(event.shift_key()),
-            "y" => bench.step_back(true),
+            "z" | "Z" => bench.step_by(if event.shift_key() { 1 } else { -1 }),
+            "y" => bench.step_by(1),
             _ => return,
         }
         event.prevent_default();

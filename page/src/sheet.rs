@@ -56,13 +56,10 @@ fn head(bench: Bench) -> El {
 /// Under the name: what asks for a look, or where the recipe comes from.
 fn state_line(bench: Bench) -> El {
     let invented = move || bench.recipe.with(|now| bench.demos.with_value(|demos| demos.contains(now)));
-    let filed = move || {
-        bench.filed.with(|filed| filed.as_ref().is_some_and(|filed| bench.recipe.with(|now| now == filed)))
-    };
-    let origin = memo(move || match () {
-        () if invented() => words::INVENTED,
-        () if filed() => words::AS_FILED,
-        () => words::NOT_KEPT,
+    let origin = memo(move || match bench.origin.get() {
+        Some(origin) => origin,
+        None if invented() => words::INVENTED,
+        None => words::NOT_KEPT,
     });
     let pressing = memo(move || {
         let pressing = notices::pressing(bench);

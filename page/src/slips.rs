@@ -3,7 +3,7 @@
 use super::choice::{button, main_button};
 use super::dom::{El, always, el, memo, on_window};
 use super::state::{Bench, Slip};
-use super::{files, words};
+use super::{files, share, steps, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 use web_sys::Event;
@@ -20,6 +20,9 @@ pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static
             Slip::Refused { what, why } => refused(bench, &what, &why),
             Slip::Stopped => stopped(draw_again.clone()),
             Slip::NewVersion => new_version(bench),
+            Slip::Share => share::share(bench),
+            Slip::SetUp => return Vec::new(),
+            Slip::Steps => steps::steps(bench),
         };
         vec![slip]
     })
@@ -30,11 +33,11 @@ fn welcome(bench: Bench, demos: &[El]) -> El {
         let recipe = bench.demos.with_value(|demos| demos[at].clone());
         let title = el("span", "").says(&recipe.title);
         el("button", "demo")
-            .press(move || bench.take_up(&words::opening(&recipe.title), &recipe))
+            .press(move || bench.take_up_demo(&words::opening(&recipe.title), &recipe))
             .with(el("span", "round").with(canvas.clone()))
             .with(title)
     });
-    let bare = button(words::BARE_BLANK, move || bench.take_up(words::BARE_BLANK, &Recipe::bare()));
+    let bare = button(words::BARE_BLANK, move || bench.take_up_demo(words::BARE_BLANK, &Recipe::bare()));
     let said = el("p", "").with(el("b", "").says(words::WELCOME)).says(" ").says(words::WELCOME_MORE);
     el("div", "slip welcome").with(said).with(el("div", "demos").with_all(demos).with(bare))
 }

@@ -1,11 +1,12 @@
 //! What the page knows: the recipe under the maker's hands, how it is looked at, and what was computed from it.
 
-use super::history::History;
+use super::history::{History, Standing};
 use dappledome::base::notice::{Notice, Step};
 use dappledome::base::seed::Seed;
 use dappledome::optics::forewarn;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
+use dappledome::recipe::piece::{Piece, Sisters};
 use dappledome::recipe::plan::{Plan, Planned};
 use dappledome::recipe::{Recipe, demo};
 use dappledome::shop::ticket::Ticket;
@@ -42,6 +43,32 @@ impl Eye {
     }
 }
 
+/// Which of the maker's pieces one is, for good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct PieceId(pub u64);
+
+impl PieceId {
+    /// A number that no other piece has: of 2^52 ones, by chance.
+    pub fn fresh() -> Self {
+        Self((js_sys::Math::random() * (1u64 << 52) as f64) as u64)
+    }
+}
+
+/// What lies on the table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Area {
+    /// The piece, large.
+    Piece,
+    /// Its sisters, side by side.
+    Tray,
+    /// The shortlist, turned to the customer.
+    Customer,
+    /// The option sheet.
+    Paper,
+    /// The maker's pieces.
+    Shelf,
+}
+
 /// What lies under the piece, if anything does.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Slip {
@@ -60,6 +87,12 @@ pub enum Slip {
     Stopped,
     /// A newer version of the page can be used.
     NewVersion,
+    /// Ways out and in: links, files, pictures, back-ups.
+    Share,
+    /// Units, frame, keys.
+    SetUp,
+    /// Everything that was done.
+    Steps,
 }
 
 /// The recipe as planned.
@@ -78,8 +111,14 @@ pub struct Board {
 pub struct Bench {
     /// The recipe.
     pub recipe: RwSignal<Recipe>,
-    /// The recipe as it was last opened from a file or saved to one.
-    pub filed: RwSignal<Option<Recipe>>,
+    /// Which of the maker's pieces it is; none before the first change of a newcomer.
+    pub id: RwSignal<Option<PieceId>>,
+    /// What was decided among its sisters.
+    pub sisters: RwSignal<Sisters>,
+    /// What lies on the table.
+    pub area: RwSignal<Area>,
+    /// Where the piece came from, until its next change.
+    pub origin: RwSignal<Option<&'static str>>,
     /// The seed.
     pub seed: RwSignal<Seed>,
     /// The stage looked at.
@@ -121,7 +160,10 @@ impl Bench {
         let recipe = RwSignal::new(demos[0].clone());
         Self {
             recipe,
-            filed: RwSignal::new(None),
+            id: RwSignal::new(None),
+            sisters: RwSignal::new(Sisters::default()),
+            area: RwSignal::new(Area::Piece),
+            origin: RwSignal::new(None),
             seed: RwSignal::new(FIRST_SEED),
             stage: RwSignal::new(Stage::Domed),
             light: RwSignal::new(Light::Day),
@@ -141,35 +183,86 @@ impl Bench {
         }
     }
 
+    /// The piece as it stands.
+    pub fn standing(&self) -> Standing {
+        let piece = Piece {
+            recipe: self.recipe.get_untracked(),
+            seed: self.seed.get_untracked(),
+            sisters: self.sisters.get_untracked(),
+        };
+        Standing { id: self.id.get_untracked(), piece }
+    }
+
     /// Changes the recipe, remembering how it was. Changes of one name in a quick run are one step back.
     pub fn edit(&self, name: &str, change: &dyn Fn(&mut Recipe)) {
-        self.history.note(name, &self.recipe.read_untracked(), self.seed.get_untracked());
+        self.note(name);
         self.recipe.update(change);
-        self.leave_welcome();
     }
 
     /// Takes another seed, remembering the last one.
     pub fn sow(&self, seed: Seed) {
         if seed != self.seed.get_untracked() {
-            self.history.note("seed", &self.recipe.read_untracked(), self.seed.get_untracked());
+            self.note("seed");
             self.seed.set(seed);
-            self.leave_welcome();
         }
     }
 
-    /// Takes up another recipe in place of this one.
-    pub fn take_up(&self, name: &str, recipe: &Recipe) {
-        self.open.set(None);
-        self.folded.set(Vec::new());
-        self.edit(name, &|old| old.clone_from(recipe));
+    /// Decides something about the sisters, remembering how it was.
+    pub fn decide(&self, name: &str, change: &dyn Fn(&mut Sisters)) {
+        self.note(name);
+        self.sisters.update(change);
     }
 
-    /// Goes one step back in what was done, or forward again.
-    pub fn step_back(&self, forward: bool) {
-        let now = (self.recipe.get_untracked(), self.seed.get_untracked());
-        if let Some((recipe, seed)) = self.history.step(now, forward) {
-            self.recipe.set(recipe);
-            self.seed.set(seed);
+    /// Takes up another piece in place of this one: one of the maker's, or a new one. It is a step like any other.
+    pub fn take_up(&self, name: &str, id: Option<PieceId>, piece: &Piece) {
+        self.note(name);
+        self.open.set(None);
+        self.folded.set(Vec::new());
+        self.area.set(Area::Piece);
+        let id = Some(id.unwrap_or_else(PieceId::fresh));
+        self.lay(Standing { id, piece: piece.clone() });
+    }
+
+    /// Takes up one of the recipes that come with the program.
+    pub fn take_up_demo(&self, name: &str, recipe: &Recipe) {
+        self.take_up(name, None, &Piece::new(recipe.clone(), FIRST_SEED));
+    }
+
+    /// Goes so many steps back in what was done (negative), or forward again.
+    pub fn step_by(&self, by: isize) {
+        if let Some(standing) = self.history.step(self.standing(), by) {
+            self.lay(standing);
+        }
+    }
+
+    fn lay(&self, standing: Standing) {
+        let Standing { id, piece } = standing;
+        // A piece that was once kept stays that one, even as it stood before its first change.
+        if id.is_some() && id != self.id.get_untracked() {
+            self.id.set(id);
+        }
+        if self.recipe.with_untracked(|recipe| *recipe != piece.recipe) {
+            self.recipe.set(piece.recipe);
+        }
+        if self.seed.get_untracked() != piece.seed {
+            self.seed.set(piece.seed);
+        }
+        if self.sisters.with_untracked(|sisters| *sisters != piece.sisters) {
+            self.sisters.set(piece.sisters);
+        }
+    }
+
+    /// Remembers how the piece stands; from now on it is one of the maker's.
+    fn note(&self, name: &str) {
+        self.history.note(name, || self.standing());
+        if self.id.get_untracked().is_none() {
+            self.id.set(Some(PieceId::fresh()));
+        }
+        if self.slip.with_untracked(|slip| *slip == Slip::Welcome) {
+            self.slip.set(Slip::None);
+        }
+        if self.origin.with_untracked(Option::is_some) {
+            self.origin.set(None);
         }
     }
 
@@ -180,24 +273,30 @@ impl Bench {
         self.open.set((open != Some(step)).then_some(step));
     }
 
-    /// Lays aside the slip on the table or, if there is none, closes the open step. That the picture stopped stays said.
-    pub fn close(&self) {
-        match self.slip.get_untracked() {
-            Slip::Welcome | Slip::Refused { .. } => self.slip.set(Slip::None),
-            Slip::NewVersion => self.leave_newer(),
-            Slip::None | Slip::Stopped => self.open.set(None),
-        }
-    }
-
     /// Leaves the newer version for the next time.
     pub fn leave_newer(&self) {
         self.newer.set(false);
         self.slip.set(Slip::None);
     }
 
-    fn leave_welcome(&self) {
-        if self.slip.with_untracked(|slip| *slip == Slip::Welcome) {
+    /// Lays a slip on the table, or aside if it is there.
+    pub fn turn_slip(&self, slip: &Slip) {
+        let there = self.slip.with_untracked(|now| now == slip);
+        self.slip.set(if there { Slip::None } else { slip.clone() });
+    }
+
+    /// Lays aside the slip on the table, or what lies there instead of the piece, or else closes the open step. That the
+    /// picture stopped stays said.
+    pub fn close(&self) {
+        let slip = self.slip.get_untracked();
+        if slip == Slip::NewVersion {
+            self.leave_newer();
+        } else if !matches!(slip, Slip::None | Slip::Stopped) {
             self.slip.set(Slip::None);
+        } else if self.area.get_untracked() != Area::Piece {
+            self.area.set(Area::Piece);
+        } else {
+            self.open.set(None);
         }
     }
 }

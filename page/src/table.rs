@@ -3,7 +3,7 @@
 use super::choice::table_word;
 use super::dom::{El, always, el};
 use super::hand::{Ask, Brought, Frame, Hand};
-use super::state::{Bench, STRAIGHT, Slip};
+use super::state::{Area, Bench, STRAIGHT, Slip};
 use super::{canvas, files, glass, slips, words};
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
@@ -183,15 +183,26 @@ fn say_at_rest(bench: Bench) {
 fn top_line(bench: Bench) -> El {
     let names = bench.history.names;
     let undo = move || {
-        let what = el("span", "wide-only").reads(move || names.with(|(back, _)| words::after(back.as_ref())));
-        table_word(words::UNDO, move || bench.step_back(false)).with(what)
+        let what = move || names.with(|names| words::after(names.back.as_ref()));
+        table_word(words::UNDO, move || bench.step_by(-1)).with(el("span", "wide-only").reads(what))
     };
-    let redo = move || table_word(words::REDO, move || bench.step_back(true));
+    let redo = move || table_word(words::REDO, move || bench.step_by(1));
+    let slip = move |name: &'static str, slip: Slip| {
+        let (this, other) = (slip.clone(), slip);
+        table_word(name, move || bench.turn_slip(&this))
+            .live_flag("aria-expanded", move || bench.slip.with(|slip| *slip == other))
+    };
+    let area = move |name: &'static str, area: Area| table_word(name, move || bench.area.set(area));
     el("div", "top-line")
-        .when(move || names.with(|(back, _)| back.is_some()), undo)
-        .when(move || names.with(|(_, ahead)| ahead.is_some()), redo)
+        .when(move || names.with(|names| names.back.is_some()), undo)
+        .when(move || names.with(|names| names.forward.is_some()), redo)
+        .when(move || names.with(|names| names.count > 1), move || slip(words::STEPS, Slip::Steps))
         .with(el("span", "gap"))
-        .with_all(files::open_and_save(bench))
+        .with(area(words::SHELF, Area::Shelf))
+        .with(area(words::PAPER, Area::Paper))
+        .with(slip(words::SHARE, Slip::Share))
+        .with(slip(words::SET_UP, Slip::SetUp))
+        .with(files::accept(bench))
 }
 
 fn spine(bench: Bench, thumbnails: &[El; 3]) -> El {

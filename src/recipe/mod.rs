@@ -9,7 +9,9 @@ mod model;
 pub mod demo;
 pub mod file;
 pub mod limits;
+pub mod link;
 pub mod mend;
+pub mod piece;
 pub mod plan;
 
 pub use model::*;

@@ -31,8 +31,6 @@ pub const TO_PIECE: &str = "To the piece";
 pub const INVENTED: &str = "Invented, and yours to change";
 /// Under the name of a recipe that was changed since it was opened or saved.
 pub const NOT_KEPT: &str = "Changed, not saved";
-/// Under the name of a recipe that stands as its file does.
-pub const AS_FILED: &str = "As in its file";
 /// Label of the name's field.
 pub const NAME: &str = "Name of the piece";
 /// Above the number of pieces.
@@ -97,12 +95,41 @@ pub const MOLD: &str = "Mold";
 pub const UNDO: &str = "Undo";
 /// Brings it again.
 pub const REDO: &str = "Redo";
-/// Opens a recipe file.
-pub const OPEN: &str = "Open";
-/// Writes a recipe file.
-pub const SAVE: &str = "Save";
-/// What is opened and saved; left out where there is little room.
-pub const WHAT_IS_KEPT: &str = " recipe";
+/// Everything that was done.
+pub const STEPS: &str = "Steps";
+/// How the piece stood before anything was done.
+pub const AT_FIRST: &str = "at first";
+/// The maker's pieces.
+pub const SHELF: &str = "Shelf";
+/// What is printed.
+pub const PAPER: &str = "Paper";
+/// Ways out and in.
+pub const SHARE: &str = "Share";
+/// Units, frame, keys.
+pub const SET_UP: &str = "Set-up";
+/// Lays a slip or an area aside.
+pub const CLOSE: &str = "Close";
+/// Puts a link to the piece on the clipboard.
+pub const COPY_LINK: &str = "Copy link";
+/// Writes the recipe as a file.
+pub const SAVE_RECIPE: &str = "Save recipe";
+/// Writes the large picture as a file.
+pub const SAVE_PICTURE: &str = "Save picture";
+/// Lets a file be chosen.
+pub const OPEN_FILE: &str = "Open a file";
+/// What the slip is for.
+pub const SHARE_HELP: &str = "The link and the picture hold the whole recipe and its seed: whoever opens them in \
+    Dappledome sees this piece. Files, pictures and links can also be dropped or pasted anywhere on this page.";
+/// The browser does not let the page copy.
+pub const COPY_BY_HAND: &str = "This browser lets nobody copy for you. Copy the link from here:";
+/// Where a piece came from.
+pub const FROM_A_LINK: &str = "From a link. Kept as a new piece.";
+/// Where a piece came from.
+pub const FROM_A_FILE: &str = "From a file. Kept as a new piece.";
+/// What is refused, if it has no name of its own.
+pub const A_LINK: &str = "the link";
+/// What is refused, if it has no name of its own.
+pub const THE_CLIPBOARD: &str = "what was pasted";
 /// The seed before.
 pub const PREVIOUS: &str = "Previous seed";
 /// The seed after.
@@ -281,12 +308,36 @@ pub fn faults(faults: &[&Notice]) -> String {
     said.join(" ")
 }
 
-/// The name of a recipe's file: letters and digits of its title.
-pub fn file_name(title: &str) -> String {
+/// The name of a piece's file: letters and digits of its title, and an end.
+pub fn file_name(title: &str, end: &str) -> String {
     let letter = |c: char| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { ' ' };
     let spaced: String = title.chars().map(letter).collect();
     let words: Vec<&str> = spaced.split_whitespace().collect();
-    if words.is_empty() { "recipe.json".into() } else { format!("{}.json", words.join("-")) }
+    let name = if words.is_empty() { "piece".into() } else { words.join("-") };
+    format!("{name}.{end}")
+}
+
+/// Whether a file's name says that it is a PNG.
+pub fn is_png(file: &str) -> bool {
+    file.to_lowercase().ends_with(".png")
+}
+
+/// What came of saving a file.
+pub fn saved_as(name: &str, saved: bool) -> String {
+    if saved { format!("Saved as {name}.") } else { format!("This browser did not save {name}.") }
+}
+
+/// What came of copying a link.
+pub fn link_copied(letters: usize) -> String {
+    format!(
+        "Copied. The link holds the whole piece in {letters} letters; nothing of it is sent anywhere by opening it."
+    )
+}
+
+/// The same words with a capital.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What the button to a sister is called: its own words first.
@@ -345,7 +396,7 @@ pub fn refused(reason: &str, title: &str) -> String {
 }
 
 /// What Dappledome opens.
-pub const OPENS: &str = "Dappledome opens its own recipe files.";
+pub const OPENS: &str = "Dappledome opens its own recipe files and the pictures it has saved.";
 
 fn as_it_was(title: &str) -> String {
     let title = if title.trim().is_empty() { "The piece on the table" } else { title };

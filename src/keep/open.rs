@@ -1,0 +1,75 @@
+//! Opening bytes without being told what they are: a recipe, a piece, or a picture with its recipe inside.
+
+use crate::base::notice::{Notice, Severity, Step};
+use crate::base::seed::Seed;
+use crate::picture::png;
+use crate::recipe::piece::Piece;
+
+/// The most bytes that are read at all. The largest picture that Dappledome saves is smaller.
+pub const MOST_BYTES: usize = 64 << 20;
+
+/// The piece that these bytes hold. A recipe alone gets the given seed.
+///
+/// # Errors
+/// A [`Notice`] of severity *fault* that says what is wrong with them.
+pub fn open(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
+    if bytes.starts_with(png::SIGNATURE) {
+        return in_picture(bytes, seed);
+    }
+    match std::str::from_utf8(bytes) {
+        Ok(text) => Piece::read(text.trim_start_matches('\u{feff}'), seed),
+        Err(_) => Err(Notice::new(
+            Severity::Fault,
+            Step::Recipe,
+            NOT_A_PIECE,
+            "It is not text.",
+            "Choose a recipe file or a picture that Dappledome saved.",
+        )),
+    }
+}
+
+/// What is said first of bytes that are nothing of ours.
+pub const NOT_A_PIECE: &str = "Not a piece.";
+
+fn in_picture(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
+    let text = png::text(bytes, png::RECIPE_KEYWORD).ok_or_else(|| {
+        Notice::new(
+            Severity::Fault,
+            Step::Recipe,
+            "A picture without a recipe in it.",
+            "Only pictures that Dappledome saved hold one, and some programs take it out when they pass a picture on.",
+            "Choose the picture as it was saved, or the recipe file.",
+        )
+    })?;
+    let own = png::text(bytes, png::SEED_KEYWORD).and_then(|seed| seed.trim().parse().ok());
+    Piece::read(&text, own.map_or(seed, Seed))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::picture::Pixmap;
+    use crate::recipe::{demo, file};
+
+    #[test]
+    fn a_picture_opens_its_piece() {
+        let recipe = demo::ember_walk();
+        let text = file::write(&recipe);
+        let texts = [(png::RECIPE_KEYWORD, text.as_str()), (png::SEED_KEYWORD, "47")];
+        let picture = png::encode(&Pixmap::filled(2, 2, [9; 3]), &texts);
+        assert_eq!(open(&picture, Seed(1)), Ok(Piece::new(recipe, Seed(47))));
+    }
+
+    #[test]
+    fn what_is_something_else_is_refused() {
+        let plain = png::encode(&Pixmap::filled(2, 2, [9; 3]), &[]);
+        for (bytes, what) in [
+            (&plain[..], "A picture without a recipe in it."),
+            (b"PK\x03\x04\xff\xfe", NOT_A_PIECE),
+            (b"", "The recipe file ends too early."),
+            (b"hello", "Not a recipe file."),
+        ] {
+            assert_eq!(open(bytes, Seed(1)).unwrap_err().what, what);
+        }
+    }
+}
