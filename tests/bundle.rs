@@ -50,6 +50,25 @@ fn the_root_page_is_filled_in() {
     assert!(missing.is_empty(), "the root page names {missing:?}");
 }
 
+#[test]
+fn the_manifest_names_icons_that_are_there() {
+    let manifest: serde_json::Value =
+        serde_json::from_slice(bundle().get("manifest.webmanifest").unwrap()).unwrap();
+    let icons = manifest["icons"].as_array().unwrap().iter();
+    let named: Vec<_> = icons.map(|icon| icon["src"].as_str().unwrap()).collect();
+    assert_eq!(named, [app_path("icon.svg"), app_path("icon_maskable.svg")]);
+}
+
+#[test]
+fn both_icons_are_one_drawing() {
+    // A system may cut the second to a circle: it differs by its margin alone.
+    let drawing = |name: &str| {
+        let icon = std::str::from_utf8(bundle().get(&app_path(name)).unwrap()).unwrap();
+        icon.lines().skip(2).map(str::to_owned).collect::<Vec<_>>()
+    };
+    assert_eq!(drawing("icon.svg"), drawing("icon_maskable.svg"));
+}
+
 /// How many functions of a WebAssembly file have a local of type v128 (WebAssembly core specification 2.0, 5.3.1 and
 /// 5.5.13).
 fn functions_with_vectors(wasm: &[u8]) -> usize {

@@ -36,6 +36,8 @@ async function open() {
     say(NOT_LOADED);
     throw fault;
   }
+  // What cannot be kept for times without a network works all the same while there is one.
+  import("./offline.js").then(({ keep }) => keep()).catch(() => {});
 }
 
 open();

@@ -1,14 +1,16 @@
-//! Slips of paper under the piece: the welcome, a refused file, a stopped picture.
+//! Slips of paper under the piece: the welcome, a refused file, a stopped picture, a newer version.
 
 use super::choice::{button, main_button};
-use super::dom::{El, el, memo};
+use super::dom::{El, always, el, memo, on_window};
 use super::state::{Bench, Slip};
 use super::{core_sample, files, share, steps, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
+use web_sys::Event;
 
 /// The slip that lies there now, if any.
 pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static) -> El {
+    wait_for_newer(bench);
     let slip = memo(move || bench.slip.get());
     let demos = demos.to_vec();
     el("div", "slip-place").is("aria-live", "polite").holds(move || {
@@ -17,6 +19,7 @@ pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static
             Slip::Welcome => welcome(bench, &demos),
             Slip::Refused { what, why } => refused(bench, &what, &why),
             Slip::Stopped => stopped(draw_again.clone()),
+            Slip::NewVersion => new_version(bench),
             Slip::Share => share::share(bench),
             Slip::SetUp => return Vec::new(),
             Slip::Steps => steps::steps(bench),
@@ -52,4 +55,26 @@ fn stopped(draw_again: impl Fn() + 'static) -> El {
     let said = el("p", "").with(el("b", "").says(words::STOPPED)).says(" ").says(words::STOPPED_MORE);
     let buttons = el("div", "buttons").with(main_button(words::DRAW_AGAIN, draw_again));
     el("div", "slip").is("role", "alert").with(said).with(buttons)
+}
+
+/// Lays the slip of a newer version down as soon as no other lies there.
+fn wait_for_newer(bench: Bench) {
+    on_window("new-version", move |_: &Event| bench.newer.set(true));
+    always(move || {
+        if bench.newer.get() && bench.slip.with(|slip| *slip == Slip::None) {
+            bench.slip.set(Slip::NewVersion);
+        }
+    });
+}
+
+fn new_version(bench: Bench) -> El {
+    let use_it = || {
+        // An event of a plain name can always be made and sent.
+        let _ = Event::new("use-new-version").and_then(|event| window().dispatch_event(&event));
+    };
+    let said = el("p", "").with(el("b", "").says(words::NEW_VERSION)).says(" ").says(words::NEW_VERSION_MORE);
+    let buttons = el("div", "buttons")
+        .with(main_button(words::USE_IT_NOW, use_it))
+        .with(button(words::NEXT_TIME, move || bench.leave_newer()));
+    el("div", "slip").with(said).with(buttons)
 }

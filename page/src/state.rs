@@ -86,6 +86,8 @@ pub enum Slip {
     },
     /// The worker broke twice.
     Stopped,
+    /// A newer version of the page can be used.
+    NewVersion,
     /// Ways out and in: links, files, pictures, back-ups.
     Share,
     /// Units, frame, keys.
@@ -144,6 +146,8 @@ pub struct Bench {
     pub ticket: RwSignal<Option<Ticket>>,
     /// What lies under the piece.
     pub slip: RwSignal<Slip>,
+    /// Whether a newer version of the page is ready and the maker has not answered yet.
+    pub newer: RwSignal<bool>,
     /// Notices that the maker has read and folded, by their first words and step.
     pub folded: RwSignal<Vec<(Step, String)>>,
     /// What is said to those who do not see the page.
@@ -179,6 +183,7 @@ impl Bench {
             finer: RwSignal::new(false),
             ticket: RwSignal::new(None),
             slip: RwSignal::new(Slip::Welcome),
+            newer: RwSignal::new(false),
             folded: RwSignal::new(Vec::new()),
             said: RwSignal::new(String::new()),
             demos: StoredValue::new(demos),
@@ -283,6 +288,12 @@ impl Bench {
         self.open.set((open != Some(step)).then_some(step));
     }
 
+    /// Leaves the newer version for the next time.
+    pub fn leave_newer(&self) {
+        self.newer.set(false);
+        self.slip.set(Slip::None);
+    }
+
     /// Lays a slip on the table, or aside if it is there.
     pub fn turn_slip(&self, slip: &Slip) {
         let there = self.slip.with_untracked(|now| now == slip);
@@ -293,7 +304,9 @@ impl Bench {
     /// picture stopped stays said.
     pub fn close(&self) {
         let slip = self.slip.get_untracked();
-        if !matches!(slip, Slip::None | Slip::Stopped) {
+        if slip == Slip::NewVersion {
+            self.leave_newer();
+        } else if !matches!(slip, Slip::None | Slip::Stopped) {
             self.slip.set(Slip::None);
         } else if self.area.get_untracked() != Area::Piece {
             self.area.set(Area::Piece);

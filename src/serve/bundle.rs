@@ -1,10 +1,14 @@
 //! The page as a static site: a root page and one folder, named after its contents, with all the rest.
 //!
 //! ```text
-//! index.html                      asked for anew each time
-//! app-<hash>/boot.js worker.js    kept by browsers for good: other contents have another name
-//!            dappledome.js dappledome_bg.wasm style.css icon.svg
+//! index.html manifest.webmanifest    asked for anew each time
+//! service_worker.js                  keeps one whole version for times without a network
+//! app-<hash>/boot.js worker.js       kept by browsers for good: other contents have another name
+//!            dappledome.js dappledome_bg.wasm style.css icon.svg ...
 //! ```
+//!
+//! The folder's name is the version. The service worker has it inside, with the list of all files: a changed file
+//! anywhere gives another name, another script, and by that an update.
 //!
 //! Scripts import each other by their plain names and every address is relative, so the site works in any folder
 //! of any static host.
@@ -24,35 +28,73 @@ pub const MOST_COMPRESSED: usize = 450_000;
 /// The root page in `www/`.
 const ROOT_PAGE: &str = "index.html";
 
+/// The script that keeps the page for times without a network.
+pub const SERVICE_WORKER: &str = "service_worker.js";
+
+/// What lies beside the folder, under names that stay.
+const ROOT_FILES: [&str; 3] = [ROOT_PAGE, "manifest.webmanifest", SERVICE_WORKER];
+
 /// Builds the page and lays it out.
 ///
 /// # Errors
 /// If the compiler, the sources or the files of `www/` are not in order.
 pub fn build() -> Result<Site, Trouble> {
-    let root = source_tree()?;
-    let program = compile::program(&root)?;
-    let mut app = files_of(&root.join("www"))?;
-    app.insert("dappledome.js", program.glue);
-    app.insert("dappledome_bg.wasm", program.wasm);
-    for (path, script) in program.snippets {
-        app.insert(path, script);
-    }
-    lay_out(app)
+    lay_out(parts()?)
 }
 
-/// Puts everything but the root page into a folder named after its contents, and that name into the root page.
-fn lay_out(mut app: Site) -> Result<Site, Trouble> {
-    let page = app.remove(ROOT_PAGE).and_then(|bytes| String::from_utf8(bytes).ok()).ok_or_else(|| {
+/// Builds the parts of the page: the files of `www/` and the program, side by side and not filled in yet.
+///
+/// # Errors
+/// If the compiler, the sources or the files of `www/` are not in order.
+pub fn parts() -> Result<Site, Trouble> {
+    let root = source_tree()?;
+    let program = compile::program(&root)?;
+    let mut parts = files_of(&root.join("www"))?;
+    parts.insert("dappledome.js", program.glue);
+    parts.insert("dappledome_bg.wasm", program.wasm);
+    for (path, script) in program.snippets {
+        parts.insert(path, script);
+    }
+    Ok(parts)
+}
+
+/// Puts everything but the root files into a folder named after all contents, and that name into the root files.
+///
+/// # Errors
+/// If a root file is missing.
+pub fn lay_out(mut parts: Site) -> Result<Site, Trouble> {
+    let page = take_text(&mut parts, ROOT_PAGE)?;
+    parts.insert(ROOT_PAGE, page.replace("{{policy}}", POLICY));
+    let folder = format!("{HASHED_FOLDER}{:016x}", parts.hash());
+    let mut root = Site::default();
+    for name in ROOT_FILES {
+        root.insert(name, take_text(&mut parts, name)?.replace("{{app}}", &folder));
+    }
+    let mut site = parts.under(&folder);
+    for (name, bytes) in root.iter() {
+        site.insert(name, bytes);
+    }
+    let keeper = take_text(&mut site, SERVICE_WORKER)?;
+    let list = serde_json::json!(kept_files(&site)).to_string();
+    site.insert(SERVICE_WORKER, keeper.replace(r#"["{{files}}"]"#, &list));
+    Ok(site)
+}
+
+/// The addresses that the service worker keeps: the whole site but for itself, which the browser keeps.
+fn kept_files(site: &Site) -> Vec<&str> {
+    // The folder itself: a host may lead from `index.html` to it, and what was led elsewhere cannot open a page.
+    site.iter().map(|(path, _)| if path == ROOT_PAGE { "./" } else { path }).collect()
+}
+
+/// Takes out a file that is text.
+fn take_text(site: &mut Site, name: &str) -> Result<String, Trouble> {
+    site.remove(name).and_then(|bytes| String::from_utf8(bytes).ok()).ok_or_else(|| {
         Trouble::new(
-            "The root page is missing.",
-            "www/index.html is not there, or is not text.",
+            "A part of the page is missing.",
+            format!("www/{name} is not there, or is not text."),
             "Restore the file.",
         )
-    })?;
-    let folder = format!("{HASHED_FOLDER}{:016x}", app.hash());
-    let mut site = app.under(&folder);
-    site.insert(ROOT_PAGE, page.replace("{{app}}", &folder).replace("{{policy}}", POLICY));
-    Ok(site)
+    })
 }
 
 /// The folder with Cargo.toml: where cargo runs this, or where this was built.
@@ -92,6 +134,8 @@ mod tests {
     fn app(script: &str) -> Site {
         let mut app = Site::default();
         app.insert("index.html", r#"<script src="{{app}}/boot.js"></script>"#);
+        app.insert("manifest.webmanifest", r#"{"src":"{{app}}/icon.svg"}"#);
+        app.insert("service_worker.js", r#"["{{app}}",["{{files}}"]]"#);
         app.insert("boot.js", script);
         app
     }
@@ -105,6 +149,28 @@ mod tests {
         let (path, _) = one.iter().find(|(path, _)| path.ends_with("/boot.js")).unwrap();
         let page = String::from_utf8(one.get("index.html").unwrap().to_vec()).unwrap();
         assert_eq!(page, format!(r#"<script src="{path}"></script>"#));
+    }
+
+    #[test]
+    fn a_change_of_any_file_is_another_version() {
+        let version = |site: &Site| site.iter().next().unwrap().0.split('/').next().unwrap().to_owned();
+        let one = version(&lay_out(app("1")).unwrap());
+        for name in ROOT_FILES {
+            let mut changed = app("1");
+            let text = String::from_utf8(changed.get(name).unwrap().to_vec()).unwrap();
+            changed.insert(name, format!("{text} "));
+            assert_ne!(version(&lay_out(changed).unwrap()), one, "{name}");
+        }
+    }
+
+    #[test]
+    fn the_service_worker_knows_its_version_and_all_files() {
+        let site = lay_out(app("1")).unwrap();
+        let filled: (String, Vec<String>) =
+            serde_json::from_slice(site.get(SERVICE_WORKER).unwrap()).unwrap();
+        let boot = format!("{}/boot.js", filled.0);
+        assert!(site.get(&boot).is_some());
+        assert_eq!(filled.1, [boot.as_str(), "./", "manifest.webmanifest"]);
     }
 
     #[test]

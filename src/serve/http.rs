@@ -225,6 +225,7 @@ mod tests {
         let mut site = Site::default();
         site.insert("index.html", "<p>hello</p>");
         site.insert("app-12/page.wasm", vec![0; 100_000]);
+        site.insert("service_worker.js", "0");
         let site_below = site.clone().under("a/b");
         for (path, bytes) in site_below.iter() {
             site.insert(path, bytes);
@@ -262,6 +263,17 @@ mod tests {
         let wasm = get(&server, "/app-12/page.wasm");
         assert!(wasm.contains("Content-Type: application/wasm\r\n") && wasm.contains("immutable\r\n"));
         assert_eq!(wasm.split_once("\r\n\r\n").unwrap().1.len(), 100_000);
+    }
+
+    #[test]
+    fn the_service_worker_is_asked_for_anew() {
+        // Kept by browsers for a year, an old version would never learn of a newer one.
+        let server = shop();
+        for path in ["/service_worker.js", "/a/b/service_worker.js"] {
+            let answer = get(&server, path);
+            assert!(answer.contains("Content-Type: text/javascript; charset=utf-8\r\n"), "{answer}");
+            assert!(answer.contains("Cache-Control: no-cache\r\n"), "{answer}");
+        }
     }
 
     #[test]

@@ -18,7 +18,25 @@ pub const BROKEN_PATH: &str = "broken";
 /// The page as `dappledome bundle` lays it out. The first call builds it, which may take minutes.
 pub fn bundle() -> &'static Site {
     static BUNDLE: OnceLock<Site> = OnceLock::new();
-    BUNDLE.get_or_init(|| bundle::build().unwrap_or_else(|trouble| panic!("{trouble}")))
+    BUNDLE.get_or_init(|| lay_out(parts().clone()))
+}
+
+/// The page as version `n`: its style sheet says the number, as `--version`, and nothing else differs.
+pub fn version(n: u32) -> Site {
+    let mut parts = parts().clone();
+    let mut style = parts.remove("style.css").unwrap();
+    style.extend(format!(":root {{ --version: {n}; }}").bytes());
+    parts.insert("style.css", style);
+    lay_out(parts)
+}
+
+fn parts() -> &'static Site {
+    static PARTS: OnceLock<Site> = OnceLock::new();
+    PARTS.get_or_init(|| bundle::parts().unwrap_or_else(|trouble| panic!("{trouble}")))
+}
+
+fn lay_out(parts: Site) -> Site {
+    bundle::lay_out(parts).unwrap_or_else(|trouble| panic!("{trouble}"))
 }
 
 /// A worker that tries what the policy forbids, and what it allows, and says what came of it.

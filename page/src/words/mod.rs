@@ -173,6 +173,14 @@ pub const STOPPED: &str = "The picture stopped.";
 pub const STOPPED_MORE: &str = "Your recipe is safe.";
 /// Asks once more.
 pub const DRAW_AGAIN: &str = "Draw it again";
+/// A newer version of the page was fetched.
+pub const NEW_VERSION: &str = "A new version is ready.";
+/// What using it does.
+pub const NEW_VERSION_MORE: &str = "Using it opens the page anew; save your recipe first.";
+/// Opens the page anew in the newer version.
+pub const USE_IT_NOW: &str = "Use it now";
+/// Leaves it for when the page is opened again.
+pub const NEXT_TIME: &str = "Next time";
 /// What the large picture is, to those who do not see it.
 pub const GLASS_ROLE: &str = "piece of glass, to turn";
 /// Its keys.

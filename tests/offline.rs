@@ -1,0 +1,339 @@
+//! The page without a network, and when a newer version comes, in a real browser. What is emulated for a page does not
+//! reach its service worker: here the server itself goes, and what the browser remembers is cleared.
+
+mod support;
+
+use dappledome::serve::bundle::SERVICE_WORKER;
+use dappledome::serve::http::Server;
+use dappledome::serve::site::Site;
+use serde_json::{Value, json};
+use std::net::{SocketAddr, TcpListener};
+use support::browser::Browser;
+use support::site::{bundle, version};
+
+/// Keeps hold of the workers that the page starts.
+const WATCH_WORKERS: &str = "window.workers = [];
+    window.Worker = class extends Worker { constructor(...given) { super(...given); workers.push(this); } };";
+
+/// The picture on the table, as a number; false while there is none worth the name.
+const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
+    if (!canvas || !canvas.width) return false;
+    const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data.buffer;
+    const colors = new Uint32Array(pixels);
+    return new Set(colors).size > 1000 && colors.reduce((sum, color) => (Math.imul(sum, 31) + color) | 0, 1);";
+
+/// True when the page is looked after by a service worker, which has then kept all of it.
+const KEPT: &str = "return navigator.serviceWorker.controller !== null";
+
+/// Lets an hour go by without the maker looking at the page.
+const AN_HOUR_LATER: &str = "const now = Date.now;
+    Date.now = () => now() + 2 * 3_600_000;
+    document.dispatchEvent(new Event('visibilitychange'));";
+
+/// The version that the page's style sheet says.
+const STYLED_AS: &str =
+    "return getComputedStyle(document.documentElement).getPropertyValue('--version').trim()";
+
+const NOTE: &str = "A new version is ready.";
+
+/// A server of this site on a port of its own, or on the one where another was.
+fn serve(site: &Site, at: Option<SocketAddr>) -> Server {
+    let address = at.unwrap_or_else(|| "127.0.0.1:0".parse().unwrap());
+    Server::start(TcpListener::bind(address).unwrap(), site.clone()).unwrap()
+}
+
+/// Another site in place of the one that is served, at the same address.
+fn replace(server: Server, site: &Site) -> Server {
+    let address = server.address();
+    drop(server);
+    serve(site, Some(address))
+}
+
+/// A browser with the page drawn and kept.
+fn kept(url: &str) -> Browser {
+    let browser = Browser::start();
+    open(&browser, url);
+    browser.wait_for(KEPT);
+    browser
+}
+
+fn open(browser: &Browser, url: &str) {
+    browser.run_first(WATCH_WORKERS);
+    browser.open(url);
+    browser.wait_for(PICTURE);
+}
+
+/// Takes away the server, and what the browser remembers of it by itself.
+fn go_offline(browser: &Browser, server: Server) {
+    drop(server);
+    browser.cdp("Network.clearBrowserCache", &json!({}));
+    let there = browser.run_async("return fetch('elsewhere').then(() => true, () => false)");
+    assert_eq!(there, Value::Bool(false), "the server is still there");
+    // The console has said that, too.
+    browser.console();
+}
+
+/// Kills the page's worker and has the next one draw.
+fn the_worker_can_be_replaced(browser: &Browser) {
+    let before = browser.run(
+        "window.workers_before = workers.length;
+        workers.at(-1).terminate();
+        workers.at(-1).dispatchEvent(new ErrorEvent('error'));
+        return document.querySelector('.seed-number').value;",
+    );
+    let seed: u32 = before.as_str().unwrap().parse().unwrap();
+    let picture = browser.run(PICTURE);
+    browser.set_value(".seed-number", &(seed + 1).to_string());
+    browser.wait_for(&format!(
+        "return workers.length > workers_before && (() => {{ {PICTURE} }})() !== {picture}"
+    ));
+}
+
+/// Presses the first button whose words begin so.
+fn press(browser: &Browser, words: &str) {
+    browser.wait_for(&format!(
+        "const button = [...document.querySelectorAll('button')].find((button) =>
+            button.textContent.trim().startsWith({}));
+        button?.click();
+        return button !== undefined;",
+        json!(words)
+    ));
+}
+
+fn says(browser: &Browser, words: &str) -> bool {
+    browser.run_with("return document.body.innerText.includes(arguments[0])", &json!([words])) == true
+}
+
+fn wait_until_said(browser: &Browser, words: &str) {
+    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
+}
+
+/// The version that the page's style sheet says.
+fn styled_as(browser: &Browser) -> String {
+    browser.run(STYLED_AS).as_str().unwrap().to_owned()
+}
+
+/// Waits until the page is of this version and drawn.
+fn wait_for_version(browser: &Browser, n: u32) {
+    browser.wait_for(&format!("return (() => {{ {STYLED_AS} }})() === '{n}'"));
+    browser.wait_for(PICTURE);
+}
+
+/// The one folder that the root page, and everything that was loaded for it, names.
+fn folder(browser: &Browser) -> String {
+    let named = browser.run(
+        "const named = [...document.querySelectorAll('[src], link')].map((one) => one.src ?? one.href);
+        const loaded = performance.getEntriesByType('resource').map((one) => one.name);
+        const folders = [...named, ...loaded].map((one) => one.match(/app-[0-9a-f]+/)?.[0]);
+        return [...new Set(folders.filter(Boolean))];",
+    );
+    let folders = named.as_array().unwrap();
+    assert_eq!(folders.len(), 1, "more than one version: {folders:?}");
+    folders[0].as_str().unwrap().to_owned()
+}
+
+fn folder_of(site: &Site) -> &str {
+    site.iter().next().unwrap().0.split('/').next().unwrap()
+}
+
+/// Has the browser look for a newer version now, and gives the state that this one comes to.
+fn look_for_newer(browser: &Browser) -> String {
+    let state = browser.run_async(
+        "const registration = await navigator.serviceWorker.getRegistration();
+        const found = new Promise((found) => registration.addEventListener('updatefound', found, { once: true }));
+        await registration.update();
+        await found;
+        const worker = registration.installing ?? registration.waiting;
+        if (!worker) return 'redundant';
+        while (worker.state === 'installing') await new Promise((done) => setTimeout(done, 20));
+        return worker.state;",
+    );
+    state.as_str().unwrap().to_owned()
+}
+
+#[test]
+fn it_can_be_installed() {
+    let server = serve(bundle(), None);
+    let browser = kept(&server.url());
+    let errors = browser.cdp("Page.getInstallabilityErrors", &json!({}));
+    assert_eq!(errors["installabilityErrors"], json!([]));
+    let manifest = browser.cdp("Page.getAppManifest", &json!({}));
+    assert_eq!(manifest["url"], format!("{}manifest.webmanifest", server.url()));
+    assert_eq!(manifest["errors"], json!([]));
+    assert_eq!(manifest["manifest"]["startUrl"], server.url());
+    assert_eq!((browser.violations(), browser.faults()), (Vec::new(), Vec::new()));
+}
+
+#[test]
+fn it_works_without_a_network() {
+    let server = serve(bundle(), None);
+    let url = server.url();
+    let browser = kept(&url);
+    go_offline(&browser, server);
+    the_worker_can_be_replaced(&browser);
+    for address in [url.clone(), format!("{url}index.html"), format!("{url}?from=a-link#piece")] {
+        browser.open(&address);
+        browser.wait_for(PICTURE);
+        the_worker_can_be_replaced(&browser);
+        assert_eq!((browser.violations(), browser.faults()), (Vec::new(), Vec::new()), "{address}");
+    }
+    assert_eq!(
+        browser
+            .console()
+            .into_iter()
+            .filter(|words| !words.contains("willReadFrequently"))
+            .collect::<Vec<_>>(),
+        Vec::<String>::new()
+    );
+    browser.screenshot("offline");
+}
+
+#[test]
+fn it_works_without_a_network_in_any_folder() {
+    let mut site = version(1);
+    for (path, bytes) in version(2).under("some/folder").iter() {
+        site.insert(path, bytes);
+    }
+    let server = serve(&site, None);
+    let (above, below) = (server.url(), format!("{}some/folder/", server.url()));
+    // The one above keeps its hands off the one below.
+    let browser = kept(&above);
+    browser.open(&below);
+    browser.wait_for(&format!(
+        "return navigator.serviceWorker.controller?.scriptURL === '{below}{SERVICE_WORKER}'"
+    ));
+    let errors = browser.cdp("Page.getInstallabilityErrors", &json!({}));
+    assert_eq!(errors["installabilityErrors"], json!([]));
+    go_offline(&browser, server);
+    for (url, version) in [(&above, "1"), (&below, "2")] {
+        browser.open(url);
+        browser.wait_for(PICTURE);
+        assert_eq!(styled_as(&browser), version);
+    }
+    the_worker_can_be_replaced(&browser);
+}
+
+#[test]
+fn a_newer_version_is_offered_and_the_old_page_goes_on_until_it_is_taken() {
+    let (old, new) = (version(1), version(2));
+    let server = serve(&old, None);
+    let url = server.url();
+    let browser = kept(&url);
+    let first = browser.tab();
+    let server = replace(server, &new);
+
+    browser.run(AN_HOUR_LATER);
+    browser.run_async(
+        "const registration = await navigator.serviceWorker.getRegistration();
+        while (!registration.waiting) await new Promise((done) => setTimeout(done, 20));",
+    );
+    assert!(!says(&browser, NOTE) && says(&browser, "This is Ember Walk"), "the welcome was there first");
+    the_worker_can_be_replaced(&browser);
+    wait_until_said(&browser, NOTE);
+    browser.screenshot("new-version");
+
+    browser.new_tab();
+    open(&browser, &url);
+    assert_eq!(styled_as(&browser), "1", "not before it is asked for");
+    browser.set_value(".seed-number", "7");
+    press(&browser, "Use it now");
+    wait_for_version(&browser, 2);
+    assert_eq!(folder(&browser), folder_of(&new));
+
+    browser.go_to(&first);
+    assert_eq!(folder(&browser), folder_of(&old), "who did not ask for it is left in peace");
+    go_offline(&browser, server);
+    the_worker_can_be_replaced(&browser);
+    assert_eq!(folder(&browser), folder_of(&old));
+    press(&browser, "Use it now");
+    wait_for_version(&browser, 2);
+    assert_eq!(folder(&browser), folder_of(&new));
+    assert_eq!((browser.violations(), browser.faults()), (Vec::new(), Vec::new()));
+}
+
+#[test]
+fn the_offer_waits_for_other_slips_and_can_be_left() {
+    let server = serve(&version(1), None);
+    let url = server.url();
+    let browser = kept(&url);
+    let _server = replace(server, &version(2));
+    browser.set_value(".seed-number", "7");
+    assert_eq!(look_for_newer(&browser), "installed");
+    wait_until_said(&browser, NOTE);
+    browser.run(
+        "const dropped = new DataTransfer();
+        dropped.items.add(new File(['no recipe'], 'wrong.txt'));
+        window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
+    );
+    wait_until_said(&browser, "wrong.txt");
+    assert!(!says(&browser, NOTE));
+    press(&browser, "Leave it");
+    wait_until_said(&browser, NOTE);
+    press(&browser, "Next time");
+    browser.wait_for("return document.querySelector('.slip') === null");
+    assert_eq!(styled_as(&browser), "1");
+
+    // Once the last page is closed, the next one is the newer.
+    browser.open("data:text/html,<title>elsewhere</title>");
+    browser.run_async("await new Promise((done) => setTimeout(done, 1000))");
+    browser.open(&url);
+    wait_for_version(&browser, 2);
+    assert_eq!(folder(&browser), folder_of(&version(2)));
+}
+
+#[test]
+fn a_broken_version_is_never_used() {
+    let (old, whole) = (version(1), version(2));
+    let server = serve(&old, None);
+    let url = server.url();
+    let browser = kept(&url);
+
+    let mut without_a_file = whole.clone();
+    without_a_file.remove(&format!("{}/worker.js", folder_of(&whole)));
+    let mut half_uploaded = whole.clone();
+    half_uploaded.insert("index.html", old.get("index.html").unwrap());
+    let mut server = server;
+    for broken in [without_a_file, half_uploaded] {
+        server = replace(server, &broken);
+        assert_eq!(look_for_newer(&browser), "redundant");
+        browser.open(&url);
+        browser.wait_for(PICTURE);
+        assert_eq!(folder(&browser), folder_of(&old));
+        the_worker_can_be_replaced(&browser);
+        assert!(!says(&browser, NOTE));
+    }
+
+    let _server = replace(server, &whole);
+    assert_eq!(look_for_newer(&browser), "installed", "mended, it is as good as any");
+    wait_until_said(&browser, NOTE);
+}
+
+#[test]
+fn one_older_version_stays() {
+    let mut server = serve(&version(1), None);
+    let url = server.url();
+    let browser = kept(&url);
+    for n in 2..=3 {
+        server = replace(server, &version(n));
+        browser.set_value(".seed-number", "7");
+        assert_eq!(look_for_newer(&browser), "installed");
+        press(&browser, "Use it now");
+        wait_for_version(&browser, n);
+    }
+    let kept = browser.run_async("return (await caches.keys()).map((name) => name.split(' ').at(-1)).sort()");
+    let mut expected = [folder_of(&version(2)).to_owned(), folder_of(&version(3)).to_owned(), "notes".into()];
+    expected.sort_unstable();
+    assert_eq!(kept, json!(expected));
+}
+
+#[test]
+fn what_is_kept_is_the_whole_bundle() {
+    let script = std::str::from_utf8(bundle().get(SERVICE_WORKER).unwrap()).unwrap();
+    assert!(!script.contains("{{"), "{script}");
+    let (_, list) = script.split_once("const FILES = ").unwrap();
+    let kept: Vec<&str> = serde_json::from_str(list.split_once(';').unwrap().0).unwrap();
+    let files = bundle().iter().map(|(path, _)| path).filter(|path| *path != SERVICE_WORKER);
+    let expected: Vec<_> = files.map(|path| if path == "index.html" { "./" } else { path }).collect();
+    assert_eq!(kept, expected);
+    assert!(script.contains(&format!("const VERSION = \"{}\";", folder_of(bundle()))), "{script}");
+}
