@@ -140,7 +140,7 @@ fn step_dab(bencher: Bencher, size: u32) {
 fn step_fuse(bencher: Bencher, size: u32) {
     let plan = plan();
     let bed = Preview::new().beds(&plan, Seed(1), size as usize, &mut Allowance::unlimited());
-    let bed = bed.expect("an unlimited allowance never pauses").dabbed;
+    let bed = bed.expect("an unlimited allowance never pauses").left;
     let grains: Vec<_> = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
     bencher.bench_local(|| settle(&bed, &grains, plan.packing));
 }
@@ -174,7 +174,7 @@ fn step_color_loose(bencher: Bencher, size: u32) {
     let plan = plan();
     let palette = Palette::new(&PaletteInputs::of(&plan));
     let bed = Preview::new().beds(&plan, Seed(1), size as usize, &mut Allowance::unlimited());
-    let bed = bed.expect("an unlimited allowance never pauses").dabbed;
+    let bed = bed.expect("an unlimited allowance never pauses").left;
     bencher.bench_local(|| palette.loose(&bed, 0.3));
 }
 
