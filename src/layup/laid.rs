@@ -7,8 +7,8 @@ use super::patchwork::{NONE, Patchwork};
 use crate::base::scalar::{Bounds, PI};
 use crate::recipe::{AddedPatch, ByHand, Goes, Place};
 
-/// How far the field is tabulated beyond what the disc needs when patches may be pulled in from over the rim, in
-/// widths of a patch, and at least and most, mm.
+/// How far the field is tabulated beyond what the disc needs, mm, when patches of this width may be pulled in from
+/// over the rim.
 pub(super) fn beyond(size: f32) -> f32 {
     size.clamp(20.0, 60.0)
 }

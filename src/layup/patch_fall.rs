@@ -31,7 +31,7 @@ impl PatchFall {
     /// an edge there too.
     #[inline]
     pub(super) fn inside_reach(&self, u: f32, v: f32) -> f32 {
-        self.inside(u, v).at_most(self.reach - 2.0 - (u * u + v * v).sqrt())
+        (self.reach - 2.0 - (u * u + v * v).sqrt()).at_most(self.inside(u, v))
     }
 }
 
