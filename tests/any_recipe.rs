@@ -62,41 +62,59 @@ fn strange() -> impl Strategy<Value = Value> {
     ]
 }
 
-/// A number that may stand for a place: mostly on the disc, at times just off it or nowhere.
-fn somewhere() -> impl Strategy<Value = f64> {
-    prop_oneof![8 => -90.0..90.0f64, 1 => -420.0..420.0f64, 1 => prop::num::f64::NORMAL]
+/// A place: on the disc, or if it is hostile at times just off it or nowhere.
+fn spot(hostile: bool) -> BoxedStrategy<[f64; 2]> {
+    let sound = [-50.0..50.0f64, -50.0..50.0f64].boxed();
+    let nowhere = || prop_oneof![-420.0..420.0f64, prop::num::f64::NORMAL];
+    if hostile { prop_oneof![19 => sound, 1 => [nowhere(), nowhere()]].boxed() } else { sound }
 }
 
-fn spot() -> impl Strategy<Value = [f64; 2]> {
-    [somewhere(), somewhere()]
+/// A number within a range, or if it is hostile at times somewhat beyond.
+fn width(hostile: bool, least: f64, most: f64) -> std::ops::Range<f64> {
+    if hostile { least * 0.98..most * 1.02 } else { least..most }
 }
 
-/// Everything that is done by hand, at times too much of it.
-fn by_hand() -> impl Strategy<Value = Value> {
-    let goes = prop_oneof![Just(json!("off")), spot().prop_map(|by| json!({ "by": by }))];
-    let moved = (spot(), goes).prop_map(|(at, goes)| json!({ "at": at, "goes": goes }));
-    let added = (spot(), 1.0..130.0f64, any::<u32>());
+/// At most so many, or if it is hostile at times more.
+fn number(hostile: bool, most: usize) -> std::ops::Range<usize> {
+    0..if hostile { most + most / 8 } else { most }
+}
+
+/// What is done by hand to the patches of a coat.
+fn patches(hostile: bool) -> impl Strategy<Value = Value> {
+    let by = spot(hostile).prop_map(|by| json!({ "by": by }));
+    let goes = prop_oneof![1 => Just(json!("off")), 3 => by];
+    let moved = (spot(hostile), goes).prop_map(|(at, goes)| json!({ "at": at, "goes": goes }));
+    let added = (spot(hostile), width(hostile, 2.0, 120.0), any::<u32>());
     let added =
         added.prop_map(|(at, across, outline)| json!({ "at": at, "across": across, "outline": outline }));
-    (prop::collection::vec(moved, 0..70), prop::collection::vec(added, 0..4))
+    (prop::collection::vec(moved, number(hostile, 64)), prop::collection::vec(added, 0..4))
         .prop_map(|(moved, added)| json!({ "moved": moved, "added": added }))
 }
 
-fn rubs() -> impl Strategy<Value = Value> {
-    let rub = (0.5..62.0f64, prop::collection::vec(spot(), 0..420));
+fn rubs(hostile: bool) -> impl Strategy<Value = Value> {
+    let path = prop::collection::vec(spot(hostile), number(hostile, 40));
+    let rub = (width(hostile, 1.0, 60.0), path);
     let rub = rub.prop_map(|(width, path)| json!({ "width": width, "path": path }));
     prop::collection::vec(rub, 0..5).prop_map(Value::from)
 }
 
-fn accents() -> impl Strategy<Value = Value> {
-    let moved = (any::<u8>(), somewhere(), somewhere());
-    let moved = moved.prop_map(|(number, x, y)| json!({ "number": number, "x": x, "y": y }));
-    let added = (somewhere(), somewhere(), 0.4..9.0f64);
-    let added = added.prop_map(|(x, y, size)| json!({ "x": x, "y": y, "size": size }));
-    let off = prop::collection::vec(0..90u32, 0..90);
+fn accents(hostile: bool) -> impl Strategy<Value = Value> {
+    let moved = (0..40u32, spot(hostile));
+    let moved = moved.prop_map(|(number, [x, y])| json!({ "number": number, "x": x, "y": y }));
+    let added = (spot(hostile), width(hostile, 0.5, 8.0));
+    let added = added.prop_map(|([x, y], size)| json!({ "x": x, "y": y, "size": size }));
+    let off = prop::collection::vec(0..90u32, number(hostile, 80));
     (prop::collection::vec(moved, 0..4), off, prop::collection::vec(added, 0..4)).prop_map(
         |(moved, off, added)| json!({ "locked_to": 3, "moved": moved, "taken_off": off, "added": added }),
     )
+}
+
+/// The patches of two coats, the rubs and the accents: half the time sound, half the time at times not.
+fn by_hand() -> impl Strategy<Value = [Value; 4]> {
+    any::<bool>().prop_flat_map(|hostile| {
+        (patches(hostile), patches(hostile), rubs(hostile), accents(hostile))
+            .prop_map(|(one, other, rubs, accents)| [one, other, rubs, accents])
+    })
 }
 
 fn explained(notices: &[Notice]) {
@@ -150,15 +168,13 @@ proptest! {
     fn whatever_is_done_by_hand_is_answered(
         coverage in prop_oneof![Just(0.0), Just(1e-300), 0.0..0.8f64],
         size in 5.0..80.0f64,
-        coats in (by_hand(), by_hand()),
-        rubs in rubs(),
-        accents in accents(),
+        [one, other, rubs, accents] in by_hand(),
     ) {
         let mut value: Value = serde_json::from_str(FILES[5]).unwrap();
         value["coats"][1]["fall"]["patches"]["coverage"] = json!(coverage);
         value["coats"][2]["fall"]["patches"]["size"] = json!(size);
-        value["coats"][1]["layout"]["by_hand"] = coats.0;
-        value["coats"][2]["layout"]["by_hand"] = coats.1;
+        value["coats"][1]["layout"]["by_hand"] = one;
+        value["coats"][2]["layout"]["by_hand"] = other;
         value["sponged_off"] = rubs;
         value["accents"]["layout"] = accents;
         answered(&value.to_string());

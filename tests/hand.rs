@@ -6,6 +6,7 @@ use dappledome::base::seed::Seed;
 use dappledome::base::units::{Degrees, Mm};
 use dappledome::layup::accents::place;
 use dappledome::layup::outlines::{LyingPatch, lying, patch_at};
+use dappledome::layup::powder_bed::PowderBed;
 use dappledome::layup::rub::rub;
 use dappledome::layup::sift::sift;
 use dappledome::picture::{Light, Stage, View};
@@ -199,6 +200,29 @@ fn draft_and_fine_agree_by_hand() {
     };
     for (coat, (draft, fine)) in left(192).into_iter().zip(left(512)).enumerate() {
         assert!((draft / fine - 1.0).abs() < 0.02, "coat {coat}: {draft} and {fine}");
+    }
+}
+
+#[test]
+fn every_place_is_the_same_at_every_size() {
+    let plan = plan(&by_hand());
+    let mut preview = Preview::new();
+    let mut left = |cells: usize| {
+        let sifted = |coat: usize| sift(&plan.coats[coat].sift, SEED, Grid::new(plan.disc, cells));
+        let (one, other) = (sifted(1), sifted(2));
+        let full = vec![vec![1.0; cells * cells]];
+        let bed = PowderBed::sifted(Grid::new(plan.disc, cells), full);
+        let beds = preview.beds(&plan, SEED, cells, &mut Allowance::unlimited()).expect("no pause");
+        assert_eq!(beds.left.rubbed_off.len(), plan.coats.len());
+        [one, other, rub(&bed, &plan.sponged_off).coats.swap_remove(0)]
+    };
+    // The middle of every cell is the middle of the middle one of the nine that it is divided into.
+    let (coarse, fine) = (left(160), left(480));
+    for (what, (coarse, fine)) in coarse.iter().zip(&fine).enumerate() {
+        Grid::new(plan.disc, 160).each(|cell, column, row| {
+            let same = fine[(3 * row + 1) * 480 + 3 * column + 1];
+            assert!((coarse[cell] - same).abs() < 2e-3, "{what} at {column}, {row}: {} {same}", coarse[cell]);
+        });
     }
 }
 

@@ -1,4 +1,5 @@
-//! Powder on the blank: sifted coat by coat, then dabbed with a sponge; and where the accents will lie.
+//! Powder on the blank: sifted coat by coat, then dabbed with a sponge and rubbed off by hand; and where the accents
+//! will lie.
 
 mod contour;
 mod edge;

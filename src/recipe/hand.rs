@@ -4,7 +4,8 @@
 //! says whether it was.
 
 use super::by_hand::{
-    AddedAccent, AddedPatch, Goes, MovedAccent, MovedPatch, Place, Rub, WhichAccent, WhichPatch,
+    AccentLayout, AddedAccent, AddedPatch, ByHand, Goes, MovedAccent, MovedPatch, Place, Rub, WhichAccent,
+    WhichPatch,
 };
 use super::lie::Lie;
 use super::limits;
@@ -16,6 +17,18 @@ impl Coat {
     /// Keeps the fall of this seed, unless one is kept already.
     pub fn lock(&mut self, seed: Seed) {
         self.layout.locked_to.get_or_insert(seed);
+    }
+
+    /// Lets the piece's seed decide again. What was moved falls back, because it was another fall's.
+    pub fn unlock(&mut self) {
+        self.layout.locked_to = None;
+        self.layout.by_hand.moved.clear();
+    }
+
+    /// Sifts this coat again, for another fall of its own. What was moved falls back, because it was another fall's.
+    pub fn sift_again(&mut self) {
+        self.layout.rerolls = self.layout.rerolls.wrapping_add(1);
+        self.layout.by_hand.moved.clear();
     }
 
     /// Moves a patch by so much on the disc, from where it lies now.
@@ -74,7 +87,7 @@ impl Coat {
 
     /// Lets every patch lie as it fell. The fall stays the one it was locked to.
     pub fn back_to_how_it_fell(&mut self) {
-        self.layout.by_hand = Default::default();
+        self.layout.by_hand = ByHand::default();
     }
 
     fn way_in_layout(&self, by: Place) -> Place {
@@ -83,7 +96,7 @@ impl Coat {
     }
 }
 
-impl super::by_hand::ByHand {
+impl ByHand {
     /// Notes what becomes of the patch that fell here: instead of what was noted before, if anything was.
     fn goes(&mut self, at: Place, goes: Goes) -> bool {
         if let Some(known) = self.moved.iter().position(|moved| moved.at == at) {
@@ -104,6 +117,12 @@ impl Accents {
     /// Keeps the places of this seed, unless some are kept already.
     pub fn lock(&mut self, seed: Seed) {
         self.layout.locked_to.get_or_insert(seed);
+    }
+
+    /// Lets the piece's seed decide again. What was moved or taken off falls back, because it was another fall's.
+    pub fn unlock(&mut self) {
+        let added = std::mem::take(&mut self.layout.added);
+        self.layout = AccentLayout { added, ..AccentLayout::default() };
     }
 
     /// Lays an accent here on the disc.
@@ -163,7 +182,7 @@ impl Accents {
     /// Lets every accent lie as it fell. The places stay those they were locked to.
     pub fn back_to_how_they_fell(&mut self) {
         let locked_to = self.layout.locked_to;
-        self.layout = super::by_hand::AccentLayout { locked_to, ..Default::default() };
+        self.layout = AccentLayout { locked_to, ..AccentLayout::default() };
     }
 }
 
@@ -266,6 +285,23 @@ mod tests {
         assert_eq!(coat.layout.by_hand.moved[0].goes, Goes::Off);
         coat.back_to_how_it_fell();
         assert!(coat.layout.by_hand.is_empty() && coat.layout.locked_to == Some(Seed(1)));
+    }
+
+    #[test]
+    fn another_fall_forgets_what_was_moved_and_keeps_what_was_added() {
+        for change in [Coat::unlock, Coat::sift_again] {
+            let mut coat = coat();
+            assert!(coat.move_patch(Seed(1), WhichPatch::Fallen([1.0, 2.0]), [3.0, 4.0]));
+            assert!(coat.add_patch(Seed(1), [30.0, 1.0], Mm(18.0)));
+            change(&mut coat);
+            assert!(coat.layout.by_hand.moved.is_empty() && coat.layout.by_hand.added.len() == 1);
+        }
+        let mut accents = Accents::default();
+        assert!(accents.take_off_accent(Seed(1), WhichAccent::Set(2)));
+        assert!(accents.add_accent(Seed(1), [1.0, 2.0], Mm(4.0), None));
+        accents.unlock();
+        assert!(accents.layout.taken_off.is_empty() && accents.layout.added.len() == 1);
+        assert_eq!(accents.layout.locked_to, None);
     }
 
     #[test]
