@@ -6,7 +6,9 @@ use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::fuse::settle::settle;
 use dappledome::layup::dab::dab;
+use dappledome::layup::outlines::lying;
 use dappledome::layup::powder_bed::PowderBed;
+use dappledome::layup::rub::rub;
 use dappledome::layup::sift::sift;
 use dappledome::layup::sponge_face::SpongeFace;
 use dappledome::optics::colors::{Palette, PaletteInputs};
@@ -140,7 +142,7 @@ fn step_dab(bencher: Bencher, size: u32) {
 fn step_fuse(bencher: Bencher, size: u32) {
     let plan = plan();
     let bed = Preview::new().beds(&plan, Seed(1), size as usize, &mut Allowance::unlimited());
-    let bed = bed.expect("an unlimited allowance never pauses").dabbed;
+    let bed = bed.expect("an unlimited allowance never pauses").left;
     let grains: Vec<_> = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
     bencher.bench_local(|| settle(&bed, &grains, plan.packing));
 }
@@ -174,8 +176,41 @@ fn step_color_loose(bencher: Bencher, size: u32) {
     let plan = plan();
     let palette = Palette::new(&PaletteInputs::of(&plan));
     let bed = Preview::new().beds(&plan, Seed(1), size as usize, &mut Allowance::unlimited());
-    let bed = bed.expect("an unlimited allowance never pauses").dabbed;
+    let bed = bed.expect("an unlimited allowance never pauses").left;
     bencher.bench_local(|| palette.loose(&bed, 0.3));
+}
+
+/// The outlines of a coat's patches, for the page to draw.
+#[divan::bench]
+fn outlines(bencher: Bencher) {
+    let plan = plan();
+    bencher.bench(|| lying(&plan.coats[1].sift, Seed(1)));
+}
+
+/// One coat with eight of its patches moved by hand.
+#[divan::bench(args = SIZES)]
+fn sift_by_hand(bencher: Bencher, cells: u32) {
+    let mut recipe = workload();
+    for patch in lying(&plan().coats[1].sift, Seed(1)).iter().take(8) {
+        recipe.coats[1].move_patch(Seed(1), patch.which, [6.0, -4.0]);
+    }
+    let plan = Plan::new(&recipe).expect("it is sound").plan;
+    let grid = Grid::new(plan.disc, cells as usize);
+    bencher.bench(|| sift(&plan.coats[1].sift, Seed(1), grid));
+}
+
+/// Twenty rubs across the disc.
+#[divan::bench(args = SIZES)]
+fn rub_off(bencher: Bencher, cells: u32) {
+    let mut recipe = workload();
+    for k in 0..20 {
+        let y = f64::from(k) * 6.0 - 57.0;
+        let path: Vec<[f64; 2]> =
+            (0..60).map(|i| [f64::from(i) * 2.0 - 60.0, y + f64::from(i % 3)]).collect();
+        recipe.rub_off(dappledome::base::units::Mm(4.0), &path);
+    }
+    let bed = sifted(&plan(), cells, 1);
+    bencher.bench(|| rub(&bed, &recipe.sponged_off));
 }
 
 /// Cost against cells: the time per cell should stay level.

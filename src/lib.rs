@@ -8,7 +8,7 @@
 //! ```
 //!
 //! - [`recipe`]: what the maker wrote down, and the [`recipe::plan::Plan`] made of it, with every fault named.
-//! - [`layup`]: powder sifted coat by coat and dabbed with a sponge, in mm of loose powder per cell.
+//! - [`layup`]: powder sifted coat by coat, dabbed with a sponge and rubbed off by hand, in mm of loose powder per cell.
 //! - [`fuse`]: the same powder melted, in mm of glass.
 //! - [`slump`]: where each ring of the flat disc ends up on the dome.
 //! - [`optics`]: layers of glass or of loose powder turned into color.

@@ -10,6 +10,7 @@ use crate::glass::catalogue;
 use crate::layup::accents::{Accent, place};
 use crate::layup::dab::dab;
 use crate::layup::powder_bed::PowderBed;
+use crate::layup::rub::rub;
 use crate::layup::sift::sift;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::{ColorField, Palette, PaletteInputs};
@@ -24,7 +25,7 @@ use crate::picture::shell::Shell;
 use crate::picture::studio::TABLE;
 use crate::picture::{Light, Pixmap, Stage, View};
 use crate::recipe::plan::{Plan, PlannedAccents, SiftPlan};
-use crate::recipe::{Side, Sponge};
+use crate::recipe::{Rub, Side, Sponge};
 use crate::slump::dome::{Dome, DomeInputs};
 use serde::{Deserialize, Serialize};
 
@@ -34,6 +35,7 @@ pub struct Preview {
     sifted: Memo<(SiftPlan, Seed, usize), Vec<f32>>,
     face: Memo<f32, SpongeFace>,
     bed: Memo<BedInputs, PowderBed>,
+    rubbed: Memo<(Shared<PowderBed>, Vec<Rub>), PowderBed>,
     fused: Memo<(Shared<PowderBed>, Vec<Grain>, f32), FusedDisc>,
     palette: Memo<PaletteInputs, Palette>,
     loose: Memo<(Shared<Palette>, Shared<PowderBed>), Loose>,
@@ -53,13 +55,13 @@ struct BedInputs {
     sponge: Option<(Sponge, Shared<SpongeFace>, Seed)>,
 }
 
-/// The powder on the disc before and after the sponge.
+/// The powder on the disc before and after the sponge and the hand that rubs.
 #[derive(Debug)]
 pub struct Beds {
     /// Each coat as sifted: mm of loose powder per cell.
     pub sifted: Vec<Shared<Vec<f32>>>,
-    /// The whole bed as the sponge left it.
-    pub dabbed: Shared<PowderBed>,
+    /// The whole bed as it is left to be fired: dabbed, then rubbed off.
+    pub left: Shared<PowderBed>,
 }
 
 /// Loose powder to look at: its colors, and its height per cell, mm.
@@ -110,6 +112,7 @@ impl Preview {
             sifted: Memo::new(16),
             face: Memo::new(2),
             bed: Memo::new(2),
+            rubbed: Memo::new(2),
             fused: Memo::new(2),
             palette: Memo::new(2),
             loose: Memo::new(2),
@@ -146,7 +149,7 @@ impl Preview {
         }
     }
 
-    /// The bed of loose powder, before and after the sponge.
+    /// The bed of loose powder, before and after the sponge and the rubbing.
     ///
     /// # Errors
     /// [`Paused`] when the allowance is spent before it is done.
@@ -180,7 +183,12 @@ impl Preview {
                 None => sifted,
             }
         })?;
-        Ok(Beds { sifted: coats, dabbed: bed })
+        let left = if plan.sponged_off.is_empty() {
+            bed
+        } else {
+            self.rubbed.get(allowance, (bed, plan.sponged_off.clone()), |(bed, rubs)| rub(bed, rubs))?
+        };
+        Ok(Beds { sifted: coats, left })
     }
 
     /// The fused flat disc.
@@ -194,7 +202,7 @@ impl Preview {
         cells: usize,
         allowance: &mut Allowance,
     ) -> Result<Shared<FusedDisc>, Paused> {
-        let bed = self.beds(plan, seed, cells, allowance)?.dabbed;
+        let bed = self.beds(plan, seed, cells, allowance)?.left;
         let grains = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
         self.fused.get(allowance, (bed, grains, plan.packing), |(bed, grains, packing)| {
             settle(bed, grains, *packing)
@@ -279,7 +287,7 @@ impl Preview {
         view: &View,
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
-        let bed = self.beds(plan, seed, view.cells as usize, allowance)?.dabbed;
+        let bed = self.beds(plan, seed, view.cells as usize, allowance)?.left;
         let palette = self.palette(plan, allowance)?;
         let loose = self.loose.get(allowance, (palette, bed), |(palette, bed)| Loose {
             colors: palette.loose(bed, TABLE),

@@ -2,12 +2,24 @@
 
 use dappledome::base::notice::{Notice, Severity};
 use dappledome::base::seed::Seed;
+use dappledome::base::units::Mm;
+use dappledome::layup::outlines::{lying, patch_at};
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
-use dappledome::recipe::{Recipe, demo, file};
+use dappledome::recipe::{Recipe, Rub, demo, file};
 use proptest::prelude::*;
 use serde_json::{Value, json};
+
+/// The demo's files and one with something of everything that is done by hand.
+const FILES: [&str; 6] = [
+    demo::FILES[0],
+    demo::FILES[1],
+    demo::FILES[2],
+    demo::FILES[3],
+    demo::FILES[4],
+    include_str!("data/by_hand.json"),
+];
 
 /// A place in a JSON value, counted through all its leaves, and what is put there.
 fn put(value: &mut Value, at: &mut usize, new: &Value) {
@@ -50,6 +62,61 @@ fn strange() -> impl Strategy<Value = Value> {
     ]
 }
 
+/// A place: on the disc, or if it is hostile at times just off it or nowhere.
+fn spot(hostile: bool) -> BoxedStrategy<[f64; 2]> {
+    let sound = [-50.0..50.0f64, -50.0..50.0f64].boxed();
+    let nowhere = || prop_oneof![-420.0..420.0f64, prop::num::f64::NORMAL];
+    if hostile { prop_oneof![19 => sound, 1 => [nowhere(), nowhere()]].boxed() } else { sound }
+}
+
+/// A number within a range, or if it is hostile at times somewhat beyond.
+fn width(hostile: bool, least: f64, most: f64) -> std::ops::Range<f64> {
+    if hostile { least * 0.98..most * 1.02 } else { least..most }
+}
+
+/// At most so many, or if it is hostile at times more.
+fn number(hostile: bool, most: usize) -> std::ops::Range<usize> {
+    0..if hostile { most + most / 8 } else { most }
+}
+
+/// What is done by hand to the patches of a coat.
+fn patches(hostile: bool) -> impl Strategy<Value = Value> {
+    let by = spot(hostile).prop_map(|by| json!({ "by": by }));
+    let goes = prop_oneof![1 => Just(json!("off")), 3 => by];
+    let moved = (spot(hostile), goes).prop_map(|(at, goes)| json!({ "at": at, "goes": goes }));
+    let added = (spot(hostile), width(hostile, 2.0, 120.0), any::<u32>());
+    let added =
+        added.prop_map(|(at, across, outline)| json!({ "at": at, "across": across, "outline": outline }));
+    (prop::collection::vec(moved, number(hostile, 64)), prop::collection::vec(added, 0..4))
+        .prop_map(|(moved, added)| json!({ "moved": moved, "added": added }))
+}
+
+fn rubs(hostile: bool) -> impl Strategy<Value = Value> {
+    let path = prop::collection::vec(spot(hostile), number(hostile, 40));
+    let rub = (width(hostile, 1.0, 60.0), path);
+    let rub = rub.prop_map(|(width, path)| json!({ "width": width, "path": path }));
+    prop::collection::vec(rub, 0..5).prop_map(Value::from)
+}
+
+fn accents(hostile: bool) -> impl Strategy<Value = Value> {
+    let moved = (0..40u32, spot(hostile));
+    let moved = moved.prop_map(|(number, [x, y])| json!({ "number": number, "x": x, "y": y }));
+    let added = (spot(hostile), width(hostile, 0.5, 8.0));
+    let added = added.prop_map(|([x, y], size)| json!({ "x": x, "y": y, "size": size }));
+    let off = prop::collection::vec(0..90u32, number(hostile, 80));
+    (prop::collection::vec(moved, 0..4), off, prop::collection::vec(added, 0..4)).prop_map(
+        |(moved, off, added)| json!({ "locked_to": 3, "moved": moved, "taken_off": off, "added": added }),
+    )
+}
+
+/// The patches of two coats, the rubs and the accents: half the time sound, half the time at times not.
+fn by_hand() -> impl Strategy<Value = [Value; 4]> {
+    any::<bool>().prop_flat_map(|hostile| {
+        (patches(hostile), patches(hostile), rubs(hostile), accents(hostile))
+            .prop_map(|(one, other, rubs, accents)| [one, other, rubs, accents])
+    })
+}
+
 fn explained(notices: &[Notice]) {
     assert!(!notices.is_empty());
     for notice in notices {
@@ -86,10 +153,10 @@ proptest! {
 
     #[test]
     fn a_recipe_with_strange_values_is_answered(
-        which in 0..5usize,
+        which in 0..FILES.len(),
         changes in prop::collection::vec((any::<prop::sample::Index>(), strange()), 1..4),
     ) {
-        let mut value: Value = serde_json::from_str(demo::FILES[which]).unwrap();
+        let mut value: Value = serde_json::from_str(FILES[which]).unwrap();
         for (at, new) in changes {
             let mut at = at.index(leaves(&value));
             put(&mut value, &mut at, &new);
@@ -98,8 +165,32 @@ proptest! {
     }
 
     #[test]
-    fn a_damaged_file_is_answered(which in 0..5usize, cut in any::<prop::sample::Index>(), letter in any::<char>()) {
-        let text = demo::FILES[which];
+    fn whatever_is_done_by_hand_is_answered(
+        coverage in prop_oneof![Just(0.0), Just(1e-300), 0.0..0.8f64],
+        size in 5.0..80.0f64,
+        [one, other, rubs, accents] in by_hand(),
+    ) {
+        let mut value: Value = serde_json::from_str(FILES[5]).unwrap();
+        value["coats"][1]["fall"]["patches"]["coverage"] = json!(coverage);
+        value["coats"][2]["fall"]["patches"]["size"] = json!(size);
+        value["coats"][1]["layout"]["by_hand"] = one;
+        value["coats"][2]["layout"]["by_hand"] = other;
+        value["sponged_off"] = rubs;
+        value["accents"]["layout"] = accents;
+        answered(&value.to_string());
+        let recipe: Recipe = serde_json::from_value(value).unwrap();
+        if let Ok(planned) = Plan::new(&recipe) {
+            for coat in &planned.plan.coats {
+                let patches = lying(&coat.sift, Seed(1));
+                patch_at(&patches, 3.0, 4.0);
+                assert!(patches.iter().flat_map(|patch| &patch.outlines).all(|outline| outline.len() > 1));
+            }
+        }
+    }
+
+    #[test]
+    fn a_damaged_file_is_answered(which in 0..FILES.len(), cut in any::<prop::sample::Index>(), letter in any::<char>()) {
+        let text = FILES[which];
         let at = cut.index(text.len());
         if text.is_char_boundary(at) {
             answered(&text[..at]);
@@ -151,7 +242,7 @@ fn faults_of_files_are_told_apart() {
 #[test]
 fn every_number_of_a_recipe_is_checked() {
     let mut unchecked = Vec::new();
-    for text in demo::FILES {
+    for text in FILES {
         let value: Value = serde_json::from_str(text).unwrap();
         for leaf in 0..leaves(&value) {
             let mut changed = value.clone();
@@ -164,4 +255,18 @@ fn every_number_of_a_recipe_is_checked() {
         }
     }
     assert!(unchecked.is_empty(), "leaves that may be 1e30: {unchecked:?}");
+}
+
+#[test]
+fn too_much_by_hand_is_a_fault_each() {
+    let mut recipe: Recipe = serde_json::from_str(FILES[5]).unwrap();
+    let hand = &mut recipe.coats[1].layout.by_hand;
+    hand.moved = vec![hand.moved[0].clone(); 1_000_000];
+    let rub = Rub { width: Mm(60.0), path: [[-400.0, 0.0], [400.0, 0.0]].repeat(200) };
+    recipe.sponged_off = vec![rub; 200];
+    recipe.accents.as_mut().unwrap().layout.taken_off = vec![1; 1_000_000];
+    let notices = Plan::new(&recipe).expect_err("it cannot be made");
+    explained(&notices);
+    let faults: Vec<&str> = notices.iter().map(|notice| notice.what.as_str()).collect();
+    assert_eq!(faults, ["Too much by hand.", "Rubbed over and over.", "Too much by hand."], "{notices:#?}");
 }

@@ -2,19 +2,19 @@
 
 mod support;
 
-use dappledome::recipe::{demo, file};
+use dappledome::recipe::file;
 use serde_json::Value;
 use support::browser::Browser;
-use support::golden::lines;
+use support::golden::{lines, recipes};
 
 #[test]
 fn the_browser_draws_the_same_pictures() {
     let browser = Browser::start();
-    let recipes = demo::all();
+    let recipes = recipes();
     let mut differ = Vec::new();
     let lines = lines();
     for line in &lines {
-        let recipe = recipes.iter().find(|recipe| recipe.title == line.recipe).expect("a demo recipe");
+        let recipe = recipes.iter().find(|recipe| recipe.title == line.recipe).expect("a recipe of the list");
         let arguments = [
             Value::from(file::write(recipe)),
             line.seed.into(),

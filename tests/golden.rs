@@ -6,14 +6,14 @@ mod support;
 use dappledome::base::seed::Seed;
 use dappledome::picture::{Pixmap, png};
 use dappledome::preview::Preview;
-use dappledome::recipe::demo;
 use dappledome::recipe::plan::Plan;
 use std::fs;
-use support::golden::{FILE, Line, lines, text_of};
+use support::golden::{FILE, Line, lines, recipes, text_of};
 
 fn draw(line: &Line) -> Pixmap {
-    let recipe = demo::all().into_iter().find(|recipe| recipe.title == line.recipe).expect("a demo recipe");
-    let plan = Plan::new(&recipe).expect("the demo recipes are sound").plan;
+    let recipe =
+        recipes().into_iter().find(|recipe| recipe.title == line.recipe).expect("a recipe of the list");
+    let plan = Plan::new(&recipe).expect("the recipes are sound").plan;
     Preview::new().picture(&plan, Seed(line.seed), &line.view)
 }
 
@@ -42,7 +42,7 @@ fn the_pictures_are_the_same_as_ever() {
 #[test]
 fn the_list_has_every_recipe_stage_and_light() {
     let lines = lines();
-    for recipe in demo::all() {
+    for recipe in recipes() {
         assert!(lines.iter().filter(|line| line.recipe == recipe.title).count() >= 5, "{}", recipe.title);
     }
     let mut pictures: Vec<_> = lines.iter().map(|line| &line.hash).collect();

@@ -10,7 +10,7 @@ use dappledome::layup::patches::{correlation_length, cut};
 use dappledome::layup::sift::sift;
 use dappledome::layup::sponge_face::SpongeFace;
 use dappledome::recipe::plan::{Plan, PlannedAccents};
-use dappledome::recipe::{Coat, Fall, Patches, Recipe};
+use dappledome::recipe::{AccentLayout, Coat, Fall, Patches, Recipe};
 
 fn plan_of(patches: Patches) -> Plan {
     let mut recipe = Recipe::bare();
@@ -165,6 +165,7 @@ fn accents_keep_their_distance_their_band_and_their_number() {
         band: 3.0,
         least_gap: 7.0,
         looseness: 1.0,
+        layout: AccentLayout::default(),
     };
     let mut gaps = Vec::new();
     let mut slate = 0;

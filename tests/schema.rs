@@ -19,7 +19,18 @@ fn the_published_schema_is_current() {
 
 #[test]
 fn what_is_written_reads_back_the_same() {
-    for recipe in demo::all() {
+    let by_hand = file::read(include_str!("data/by_hand.json")).expect("a recipe");
+    for recipe in demo::all().into_iter().chain([by_hand]) {
         assert_eq!(file::read(&file::write(&recipe)), Ok(recipe));
+    }
+}
+
+#[test]
+fn a_recipe_without_anything_by_hand_says_nothing_of_it() {
+    for recipe in demo::all() {
+        let text = file::write(&recipe);
+        for field in ["by_hand", "sponged_off", "taken_off"] {
+            assert!(!text.contains(field), "{} has {field}", recipe.title);
+        }
     }
 }

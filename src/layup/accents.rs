@@ -2,6 +2,7 @@
 
 use crate::base::scalar::{PI, ln, sin_cos};
 use crate::base::seed::{Purpose, Seed};
+use crate::recipe::WhichAccent;
 use crate::recipe::plan::PlannedAccents;
 use rand::RngExt;
 
@@ -16,11 +17,40 @@ pub struct Accent {
     pub size: f32,
     /// Which of the plan's accent glasses it is.
     pub glass: usize,
+    /// What to call it by to move it or to take it off.
+    pub which: WhichAccent,
+    /// Whether the hand moved or added it.
+    pub by_hand: bool,
 }
 
-/// Places the accents: gaps along the ring are the least gap plus a share of what is left over, even or as chance
-/// will have it (Dirichlet(1, ..., 1), the exact law of points that keep their distance on a circle).
+/// Places the accents: as they fall, then as the hand left them.
 pub fn place(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
+    let layout = &plan.layout;
+    let mut accents = fallen(plan, layout.locked_to.unwrap_or(seed));
+    for moved in &layout.moved {
+        let set = WhichAccent::Set(moved.number);
+        if let Some(accent) = accents.iter_mut().find(|accent| accent.which == set) {
+            (accent.x, accent.y, accent.by_hand) = (moved.x as f32, moved.y as f32, true);
+        }
+    }
+    accents.retain(|accent| !layout.taken_off.iter().any(|number| accent.which == WhichAccent::Set(*number)));
+    accents.extend(layout.added.iter().enumerate().map(|(at, added)| {
+        let named = |glass: &(&str, f32)| added.glass.as_deref() == Some(glass.0);
+        Accent {
+            x: added.x as f32,
+            y: added.y as f32,
+            size: added.size.f32(),
+            glass: plan.glasses.iter().position(named).unwrap_or(0),
+            which: WhichAccent::Added(at),
+            by_hand: true,
+        }
+    }));
+    accents
+}
+
+/// The accents as they fall: gaps along the ring are the least gap plus a share of what is left over, even or as chance
+/// will have it (Dirichlet(1, ..., 1), the exact law of points that keep their distance on a circle).
+fn fallen(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
     let mut rng = seed.stream(Purpose::Accents);
     let count = plan.count as usize;
     let round = 2.0 * PI * plan.ring;
@@ -33,13 +63,15 @@ pub fn place(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
     let mut along = round * rng.random::<f32>();
     chances
         .into_iter()
-        .map(|share| {
+        .zip(1..)
+        .map(|(share, number)| {
             along += plan.least_gap + free * share;
             let (sin, cos) = sin_cos(f64::from(along / plan.ring));
             let radius = plan.ring + plan.band * (rng.random::<f32>() - 0.5);
             let size = plan.sizes.0 + (plan.sizes.1 - plan.sizes.0) * rng.random::<f32>();
             let glass = pick(&plan.glasses, rng.random::<f32>());
-            Accent { x: radius * cos as f32, y: radius * sin as f32, size, glass }
+            let (x, y) = (radius * cos as f32, radius * sin as f32);
+            Accent { x, y, size, glass, which: WhichAccent::Set(number), by_hand: false }
         })
         .collect()
 }

@@ -248,7 +248,13 @@ impl Dabbing<'_> {
             }
         }
         let sponge = SpongeAccount { rolls, on_sponge, brushed: self.brushed };
-        PowderBed { grid: self.grid, coats: self.coats, put_back: self.put_back, sponge }
+        PowderBed {
+            grid: self.grid,
+            coats: self.coats,
+            put_back: self.put_back,
+            sponge,
+            rubbed_off: Vec::new(),
+        }
     }
 }
 

@@ -14,6 +14,8 @@ pub struct PowderBed {
     pub put_back: Vec<Vec<f32>>,
     /// What the sponge did.
     pub sponge: SpongeAccount,
+    /// What was rubbed off by hand, mm³ of loose powder per coat; empty if nothing was.
+    pub rubbed_off: Vec<f64>,
 }
 
 /// Where the powder went that the sponge took: mm³ of loose powder per coat.
@@ -30,7 +32,7 @@ pub struct SpongeAccount {
 impl PowderBed {
     /// A bed as sifted, untouched.
     pub fn sifted(grid: Grid, coats: Vec<Vec<f32>>) -> Self {
-        Self { grid, coats, put_back: Vec::new(), sponge: SpongeAccount::default() }
+        Self { grid, coats, put_back: Vec::new(), sponge: SpongeAccount::default(), rubbed_off: Vec::new() }
     }
 
     /// Loose powder of one coat on the disc, put back included, mm³.

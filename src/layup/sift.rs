@@ -1,10 +1,15 @@
 //! Sifting one coat: how deep its loose powder lies in every cell.
 
-use super::field::{Lattice, fractal, plane_waves};
+use super::edge::Edge;
+use super::field::{Lattice, fractal};
+use super::laid::{Laid, beyond};
+use super::patch_fall::{PatchFall, pull};
 use super::patches::{correlation_length, cut};
+use super::warp::{Warp, Warped};
 use crate::base::grid::Grid;
-use crate::base::scalar::{Bounds, exp2, floor, lerp, pow, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, floor, lerp, pow, smoothstep};
 use crate::base::seed::{Purpose, Seed};
+use crate::recipe::lie::Lie;
 use crate::recipe::limits::{LEAST_UNEVEN, MOST_UNEVEN};
 use crate::recipe::plan::SiftPlan;
 use crate::recipe::{Fall, Patches, ThickAndThin};
@@ -15,14 +20,14 @@ const REFERENCE_CELLS: usize = 128;
 
 /// Depth of loose powder, mm per cell, of one coat. Cells off the disc hold 0.
 pub fn sift(plan: &SiftPlan, seed: Seed, grid: Grid) -> Vec<f32> {
-    let fall = Falling::new(plan, seed);
+    let fall = Falling::new(plan, seed, !plan.layout.by_hand.is_empty());
     let mut depths = vec![0.0; grid.len()];
     grid.each(|i, column, row| depths[i] = fall.depth(grid.x(column), grid.y(row)));
     depths
 }
 
 /// Everything about a coat's fall that does not depend on the cells: depth as a function of millimeters.
-struct Falling<'a> {
+pub(super) struct Falling<'a> {
     plan: &'a SiftPlan,
     lie: Lie,
     broad: Lattice,
@@ -32,42 +37,58 @@ struct Falling<'a> {
 
 enum Kind {
     Even(f32),
-    Patches { depth: f32, edge: Edge, pull: f32, warped: Warped<2>, cut: f32 },
+    Patches { fall: PatchFall, laid: Option<Laid> },
     ThickAndThin { warped: Warped<1>, detail: Lattice, depths: Ranked },
     Nothing,
 }
 
 impl<'a> Falling<'a> {
-    fn new(plan: &'a SiftPlan, seed: Seed) -> Self {
+    /// The fall with every patch known by itself, whether the hand moved one or not.
+    pub(super) fn whole(plan: &'a SiftPlan, seed: Seed) -> Self {
+        Self::new(plan, seed, true)
+    }
+
+    fn new(plan: &'a SiftPlan, seed: Seed, apart: bool) -> Self {
         let layout = &plan.layout;
         let purpose = Purpose::Coat { id: plan.id, reroll: layout.rerolls };
         let mut rng = layout.locked_to.unwrap_or(seed).stream(purpose);
-        let lie = Lie::new(plan);
-        let reach = plan.disc.radius() + lie.moved();
+        let lie = Lie::new(layout);
+        let mut reach = plan.disc.radius() + lie.moved();
         let patches = matches!(plan.fall, Fall::Patches(_));
+        if let (Fall::Patches(patches), true) = (&plan.fall, apart) {
+            reach += beyond(patches.size.f32());
+        }
         let broad = if patches { 14.0 } else { 24.0 };
         let broad = fractal(&mut rng, broad, 1, 1.0, plan.disc.radius(), reach);
         let fine = fractal(&mut rng, 4.5, 1, 1.0, plan.disc.radius(), reach);
         let mut fall = Self { plan, lie, broad, fine, kind: Kind::Nothing };
         fall.kind = match &plan.fall {
             Fall::Even { depth } => Kind::Even(depth.f32()),
-            Fall::Patches(patches) if patches.coverage > 0.0 => fall.patches(patches, &mut rng, reach),
+            Fall::Patches(patches) if patches.coverage > 0.0 || apart => {
+                let patches = fall.patches(patches, &mut rng, reach);
+                let laid = apart.then(|| Laid::new(&patches, &fall.broad, &layout.by_hand));
+                Kind::Patches { fall: patches, laid }
+            }
             Fall::Patches(_) => Kind::Nothing,
             Fall::ThickAndThin(range) => fall.thick_and_thin(range, &mut rng, reach),
         };
         fall
     }
 
-    fn patches(&self, patches: &Patches, rng: &mut impl Rng, reach: f32) -> Kind {
+    fn patches(&self, patches: &Patches, rng: &mut impl Rng, reach: f32) -> PatchFall {
+        let radius = self.plan.disc.radius();
         // Warping roughens the outline and so shortens chords; the waves are asked for longer ones to make up for it.
         let chord = patches.size.0 * (1.0 + WARP_SHORTENS * patches.raggedness.0);
-        let ell = correlation_length(chord, patches.coverage) as f32;
+        let none = patches.coverage <= 0.0;
+        // Where none fall and some were added, the waves are of no account, but the pane before them is.
+        let ell = correlation_length(chord, if none { 0.5 } else { patches.coverage }) as f32;
         let warp = Warp { by: patches.raggedness.f32(), size: 8.0, octaves: 2 };
-        let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach).with_slope(0.35 / ell);
-        let pull = patches.toward_rim as f32;
-        let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + self.pull(x, y, pull));
-        let cut = cut(&mut cells, patches.coverage * area);
-        Kind::Patches { depth: patches.depth.f32(), edge: Edge::new(patches), pull, warped, cut }
+        let warped = Warped::new(rng, ell, &warp, radius, reach).with_slope(0.35 / ell);
+        let toward_rim = patches.toward_rim as f32;
+        let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + pull(x, y, toward_rim, radius));
+        let cut = if none { f32::INFINITY } else { cut(&mut cells, patches.coverage * area) };
+        let (depth, edge) = (patches.depth.f32(), Edge::new(patches));
+        PatchFall { depth, edge, warped, cut, toward_rim, radius, reach }
     }
 
     fn thick_and_thin(&self, range: &ThickAndThin, rng: &mut impl Rng, reach: f32) -> Kind {
@@ -107,24 +128,32 @@ impl<'a> Falling<'a> {
         if clean <= 0.0 {
             return 0.0;
         }
-        let wobble = |fine: f32| {
-            let sum = 1.0 + self.plan.unevenness * (self.broad.sample(u, v) + fine);
-            sum.clamp(LEAST_UNEVEN, MOST_UNEVEN)
-        };
+        let fine = || FINE_WOBBLE * self.fine.sample(u, v);
         clean
             * match &self.kind {
                 Kind::Nothing => 0.0,
-                Kind::Even(depth) => depth * wobble(FINE_WOBBLE * self.fine.sample(u, v)),
-                Kind::Patches { depth, edge, pull, warped, cut } => {
-                    let [height, inverse_slope] = warped.all(u, v);
-                    let share = edge.share((height + self.pull(u, v, *pull) - cut) * inverse_slope);
-                    if share > 0.0 { depth * share * wobble(0.0) } else { 0.0 }
+                Kind::Even(depth) => depth * self.wobble((u, v), fine()),
+                Kind::Patches { fall, laid: None } => self.in_patch(fall, fall.inside(u, v), (u, v)),
+                Kind::Patches { fall, laid: Some(laid) } => {
+                    laid.deepest(fall, &self.broad, (u, v), |inside, from| self.in_patch(fall, inside, from))
                 }
                 Kind::ThickAndThin { warped, detail, depths } => {
                     let height = warped.all(u, v)[0] + DETAIL * detail.sample(u, v);
-                    depths.at(height) * wobble(FINE_WOBBLE * self.fine.sample(u, v))
+                    depths.at(height) * self.wobble((u, v), fine())
                 }
             }
+    }
+
+    /// Depth so far within a patch's outline, at a place of the layout, mm.
+    fn in_patch(&self, fall: &PatchFall, inside: f32, from: (f32, f32)) -> f32 {
+        let share = fall.edge.share(inside);
+        if share > 0.0 { fall.depth * share * self.wobble(from, 0.0) } else { 0.0 }
+    }
+
+    /// The hand's wobble at a place of the layout: what the depth is multiplied by.
+    fn wobble(&self, (u, v): (f32, f32), fine: f32) -> f32 {
+        let sum = 1.0 + self.plan.unevenness * (self.broad.sample(u, v) + fine);
+        sum.clamp(LEAST_UNEVEN, MOST_UNEVEN)
     }
 
     /// 1 where powder falls, 0 on the bare rim; the ragged edge between them lies at a half.
@@ -138,10 +167,28 @@ impl<'a> Falling<'a> {
         smoothstep(-SOFT, SOFT, inside - ragged * self.fine.sample(u, v))
     }
 
-    /// What a pull of the patches toward the rim (or, negative, the crown) adds to the field.
-    fn pull(&self, x: f32, y: f32, toward_rim: f32) -> f32 {
-        let r = self.plan.disc.radius();
-        2.0 * toward_rim * ((x * x + y * y) / (r * r) - 0.5)
+    /// How far within the ragged edge of the bare rim a place on the disc lies, mm; (u, v) is its place in the layout.
+    pub(super) fn within_rim(&self, (x, y): (f32, f32), (u, v): (f32, f32)) -> f32 {
+        let inside = self.plan.disc.radius() - (x * x + y * y).sqrt() - self.plan.bare_rim;
+        inside - self.plan.bare_rim_raggedness * self.fine.sample(u, v)
+    }
+
+    /// The patches as they fell and as the hand left them, if the coat has patches and was made [`Self::whole`].
+    pub(super) fn patches_laid(&self) -> Option<(&PatchFall, &Laid)> {
+        match &self.kind {
+            Kind::Patches { fall, laid: Some(laid) } => Some((fall, laid)),
+            _ => None,
+        }
+    }
+
+    /// How the layout lies on the disc.
+    pub(super) fn lie(&self) -> &Lie {
+        &self.lie
+    }
+
+    /// The broad part of the hand's wobble.
+    pub(super) fn broad(&self) -> &Lattice {
+        &self.broad
     }
 }
 
@@ -151,118 +198,6 @@ const WARP_SHORTENS: f64 = 0.20;
 const FINE_WOBBLE: f32 = 0.35;
 /// How much fractal detail is added to the waves of a thick-and-thin coat.
 const DETAIL: f32 = 0.25;
-
-/// How a patch rises from its outline: numbers of [`Patches`], made ready for a loop.
-struct Edge {
-    soft: f32,
-    per_soft: f32,
-    per_margin: f32,
-    left: f32,
-    dust: f32,
-    /// Halvings of the dust per mm.
-    dust_per_mm: f32,
-    /// How far out there is any powder, mm.
-    end: f32,
-}
-
-impl Edge {
-    fn new(patches: &Patches) -> Self {
-        let soft = patches.soft_edge.f32().at_least(0.02) / 2.0;
-        let reach = patches.stray_reach.f32();
-        let dusty = reach > 0.0 && patches.stray_dust > 0.0;
-        Self {
-            soft,
-            per_soft: 0.5 / soft,
-            per_margin: 1.0 / patches.thin_margin.f32().at_least(1e-3),
-            left: patches.margin_left as f32,
-            dust: if dusty { patches.stray_dust as f32 } else { 0.0 },
-            dust_per_mm: std::f32::consts::LOG2_E / reach.at_least(1e-3),
-            end: if dusty { soft.at_least(5.0 * reach) } else { soft },
-        }
-    }
-
-    /// The depth at a signed distance from the outline (mm, positive inside), as a share of the full depth.
-    #[inline]
-    fn share(&self, inside: f32) -> f32 {
-        if inside < -self.end {
-            return 0.0;
-        }
-        let t = ((inside + self.soft) * self.per_soft).clamp(0.0, 1.0);
-        let body = t * t * (3.0 - 2.0 * t) * lerp(self.left, 1.0, (inside * self.per_margin).clamp(0.0, 1.0));
-        if inside > self.soft {
-            return body;
-        }
-        body.at_least(self.dust * exp2(inside.at_most(0.0) * self.dust_per_mm))
-    }
-}
-
-/// How a layout lies on the disc: mirrored, turned and moved.
-struct Lie {
-    cos: f32,
-    sin: f32,
-    mirror: f32,
-    right: f32,
-    up: f32,
-}
-
-impl Lie {
-    fn new(plan: &SiftPlan) -> Self {
-        let layout = &plan.layout;
-        let (sin, cos) = sin_cos(layout.turned.0.to_radians());
-        Self {
-            cos: cos as f32,
-            sin: sin as f32,
-            mirror: if layout.mirrored { -1.0 } else { 1.0 },
-            right: layout.moved_right.f32(),
-            up: layout.moved_up.f32(),
-        }
-    }
-
-    /// From a place on the disc to the place in the layout that lies there.
-    fn to_layout(&self, x: f32, y: f32) -> (f32, f32) {
-        let (x, y) = (x - self.right, y - self.up);
-        (self.mirror * (self.cos * x + self.sin * y), self.cos * y - self.sin * x)
-    }
-
-    fn moved(&self) -> f32 {
-        (self.right * self.right + self.up * self.up).sqrt()
-    }
-}
-
-/// How a field is warped: by how much (standard deviation, mm), how wide its swirls are (mm), in how many octaves.
-struct Warp {
-    by: f32,
-    size: f32,
-    octaves: u32,
-}
-
-/// Plane waves seen through a warped pane: isotropic patches with a torn outline.
-struct Warped<const N: usize> {
-    waves: Lattice<N>,
-    by: f32,
-    pane: Lattice<2>,
-}
-
-impl Warped<1> {
-    fn new(rng: &mut impl Rng, ell: f32, warp: &Warp, radius: f32, reach: f32) -> Self {
-        // Warps beyond four standard deviations do not occur.
-        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 9.0).clamp(0.3, 1.6));
-        let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
-        Self { waves, by: warp.by, pane }
-    }
-
-    fn with_slope(self, least: f32) -> Warped<2> {
-        Warped { waves: self.waves.with_inverse_slope(least), by: self.by, pane: self.pane }
-    }
-}
-
-impl<const N: usize> Warped<N> {
-    #[inline]
-    fn all(&self, x: f32, y: f32) -> [f32; N] {
-        let [right, up] = self.pane.all(x, y);
-        self.waves.all(x + self.by * right, y + self.by * up)
-    }
-}
 
 /// A value by area rank: the share of the disc on which a field is lower decides.
 struct Ranked {

@@ -1,6 +1,7 @@
 //! What can be wrong with each step of a recipe, and what of it only may go wrong.
 
 use super::check::Check;
+use super::hand_checks;
 use super::limits;
 use super::model::{Accents, Coat, Fall, Form, Mold, Number, Part, Recipe, Sponge};
 use super::plan::{Blend, PlannedAccents, PlannedCoat, PlannedSheet, SiftPlan};
@@ -147,6 +148,7 @@ fn one_coat(check: &mut Check, recipe: &Recipe, coat: &Coat) -> Option<PlannedCo
     check.range(step, "The turn of the layout", coat.layout.turned.0, limits::TURNED, "°");
     check.length(step, "The move to the right", coat.layout.moved_right, limits::MOVED);
     check.length(step, "The move up", coat.layout.moved_up, limits::MOVED);
+    hand_checks::patches(check, step, &coat.layout.by_hand);
     if let Fall::Patches(patches) = &coat.fall {
         let clean = recipe.blank.diameter.0 / 2.0 - coat.bare_rim.0;
         let inside = clean / (recipe.blank.diameter.0 / 2.0);
@@ -308,6 +310,9 @@ pub(super) fn accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> 
     if !sound {
         return None;
     }
+    if !hand_checks::accents(check, recipe, accents) {
+        return None;
+    }
     check.order(step, "Finer sieve", accents.grade_from, "coarser", accents.grade_to);
     let radius = recipe.blank.diameter.f32() / 2.0;
     let (half_band, half_size) = (accents.band.f32() / 2.0, accents.grade_to.f32() / 2.0);
@@ -363,6 +368,7 @@ pub(super) fn accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> 
         band: accents.band.f32(),
         least_gap: accents.least_gap.f32(),
         looseness: accents.looseness as f32,
+        layout: accents.layout.clone(),
     })
 }
 

@@ -45,6 +45,18 @@ pub const MOST_SHEETS: usize = 4;
 pub const MOST_COATS: usize = 12;
 /// Most glasses in a blend or among the accents.
 pub const MOST_PARTS: usize = 6;
+/// Most patches of a coat, or accents, that are moved by hand.
+pub const MOST_MOVED: usize = 64;
+/// Most patches of a coat, or accents, that are added by hand.
+pub const MOST_ADDED: usize = 64;
+/// Most accents that are taken off by hand.
+pub const MOST_TAKEN_OFF: usize = 80;
+/// Most rubs with the corner of the sponge.
+pub const MOST_RUBS: usize = 200;
+/// Most places in the path of one rub.
+pub const MOST_RUB_PLACES: usize = 400;
+/// Most area that all rubs pass over, each stretch of a path counted for itself, mm²: what bounds the time they take.
+pub const MOST_RUBBED: f64 = 4e7;
 /// Most letters in a title.
 pub const MOST_TITLE: usize = 80;
 
@@ -70,6 +82,12 @@ pub const PATCH_UNEVENNESS: Limit = even(0.0, 0.40, 0.01, 0.18);
 pub const TURNED: Limit = even(0.0, 359.0, 1.0, 0.0);
 /// Nudge of a layout, mm.
 pub const MOVED: Limit = even(-80.0, 80.0, 0.5, 0.0);
+/// A place or a way in a layout or on the disc, mm: the widest disc's reach.
+pub const PLACE: Limit = even(-400.0, 400.0, 0.1, 0.0);
+/// Width of an added patch, mm.
+pub const ADDED_ACROSS: Limit = ratio(2.0, 120.0, 1.0, 20.0);
+/// Width of a rub, mm.
+pub const RUB_WIDTH: Limit = ratio(1.0, 60.0, 0.5, 8.0);
 /// Coverage of patches, share.
 pub const COVERAGE: Limit = even(0.0, 0.80, 0.01, 0.34);
 /// Size of patches, mm.

@@ -2,16 +2,22 @@
 //!
 //! (The list below is the order of the code; a file uses only what stands above it.)
 
+mod by_hand;
 mod check;
 mod checks;
+mod data;
+mod hand_checks;
 mod model;
 
 pub mod demo;
 pub mod file;
+pub mod hand;
+pub mod lie;
 pub mod limits;
 pub mod link;
 pub mod mend;
 pub mod piece;
 pub mod plan;
 
+pub use by_hand::*;
 pub use model::*;

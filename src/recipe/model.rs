@@ -1,22 +1,14 @@
 //! The recipe as it is edited and saved: plain data, in the order of making. Nothing here is checked;
 //! [`super::plan::Plan`] does that, and [`super::file`] reads and writes it.
 
+use super::by_hand::{AccentLayout, ByHand, Rub};
+use super::data::data;
 use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Degrees, Minutes, Mm};
 use serde::{Deserialize, Serialize};
 
 /// The version of the recipe format that this program writes and reads.
 pub const VERSION: u32 = 1;
-
-macro_rules! data {
-    ($(#[$meta:meta])* pub $kind:ident $name:ident $body:tt) => {
-        $(#[$meta])*
-        #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-        #[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
-        #[serde(rename_all = "snake_case", deny_unknown_fields)]
-        pub $kind $name $body
-    };
-}
 
 data! {
     /// Everything that is decided about a piece, in the order of making.
@@ -34,6 +26,9 @@ data! {
         /// The damp sponge rolled over the dry powder; none if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub sponge: Option<Sponge>,
+        /// Powder rubbed off by hand after the sponge, in this order.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub sponged_off: Vec<Rub>,
         /// The full fuse.
         #[serde(default)]
         pub fuse: FullFuse,
@@ -283,6 +278,9 @@ data! {
         /// Moved up, away from the maker.
         #[serde(default)]
         pub moved_up: Mm,
+        /// What was done by hand to the patches; nothing if left out.
+        #[serde(default, skip_serializing_if = "ByHand::is_empty")]
+        pub by_hand: ByHand,
     }
 }
 
@@ -368,6 +366,9 @@ data! {
         pub least_gap: Mm,
         /// 0: evenly spaced; 1: as chance will have it.
         pub looseness: f64,
+        /// Where their places come from, and what was done by hand; as they fall if left out.
+        #[serde(default, skip_serializing_if = "AccentLayout::is_empty")]
+        pub layout: AccentLayout,
     }
 }
 
@@ -392,6 +393,7 @@ impl Default for Accents {
             band: Mm(3.0),
             least_gap: Mm(7.0),
             looseness: 0.5,
+            layout: AccentLayout::default(),
         }
     }
 }
@@ -489,6 +491,7 @@ impl Recipe {
             },
             coats: Vec::new(),
             sponge: None,
+            sponged_off: Vec::new(),
             fuse: FullFuse::default(),
             accents: None,
             mold: Mold::default(),

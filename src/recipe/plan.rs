@@ -1,8 +1,10 @@
 //! The plan: a recipe that has been checked from end to end, with glasses looked up and units resolved.
 //! What holds a [`Plan`] need not check again; a recipe that cannot become one names every fault at once.
 
+use super::by_hand::{AccentLayout, Rub};
 use super::check::Check;
 use super::checks;
+use super::hand_checks;
 use super::limits;
 use super::model::{Batch, Fall, Layout, Mold, Recipe, Side, Sponge};
 use crate::base::disc::Disc;
@@ -21,6 +23,8 @@ pub struct Plan {
     pub coats: Vec<PlannedCoat>,
     /// The sponge.
     pub sponge: Option<Sponge>,
+    /// What is rubbed off after the sponge.
+    pub sponged_off: Vec<Rub>,
     /// The accents.
     pub accents: Option<PlannedAccents>,
     /// The mold.
@@ -111,6 +115,8 @@ pub struct PlannedAccents {
     pub least_gap: f32,
     /// 0 even to 1 by chance.
     pub looseness: f32,
+    /// Their lock, and what was done by hand.
+    pub layout: AccentLayout,
 }
 
 impl Plan {
@@ -127,6 +133,7 @@ impl Plan {
         if let Some(sponge) = &recipe.sponge {
             checks::sponge(&mut check, sponge);
         }
+        hand_checks::rubs(&mut check, &recipe.sponged_off);
         let accents = recipe.accents.as_ref().and_then(|a| checks::accents(&mut check, recipe, a));
         checks::slump(&mut check, recipe);
         let notices = check.finish()?;
@@ -135,6 +142,7 @@ impl Plan {
             sheets,
             coats,
             sponge: recipe.sponge.clone(),
+            sponged_off: recipe.sponged_off.clone(),
             accents,
             mold: recipe.mold.clone(),
             side: recipe.powder_side,

@@ -21,7 +21,7 @@ pub struct Ticket {
     pub powders: Vec<PowderGrams>,
     /// Powder on one disc before the sponge.
     pub sifted: Grams,
-    /// Powder that the sponge takes off one disc.
+    /// Powder that the sponge takes off one disc, what is rubbed off by hand included.
     pub lifted: Grams,
     /// Touches of the sponge's rolls on one disc.
     pub rolls: u32,
@@ -46,7 +46,7 @@ pub struct CoatGrams {
     pub id: u32,
     /// On the disc before the sponge.
     pub sifted: Grams,
-    /// On the disc after the sponge, what was put back included.
+    /// On the disc after the sponge and the rubbing, what was put back included.
     pub left: Grams,
 }
 
@@ -91,7 +91,7 @@ pub fn ticket(
     seed: Seed,
     allowance: &mut Allowance,
 ) -> Result<Ticket, Paused> {
-    let Beds { sifted, dabbed: bed } = preview.beds(plan, seed, View::DRAFT_CELLS as usize, allowance)?;
+    let Beds { sifted, left: bed } = preview.beds(plan, seed, View::DRAFT_CELLS as usize, allowance)?;
     let dome = preview.dome(plan, allowance)?;
     let grams = |volume: f64| Grams(volume * f64::from(plan.packing) * DENSITY / 1000.0);
     let coats: Vec<CoatGrams> = plan

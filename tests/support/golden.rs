@@ -1,13 +1,24 @@
 //! The list of pictures that native program and browser must both draw, and the hashes they must have.
 
 use dappledome::picture::{Light, Stage, View};
+use dappledome::recipe::{Recipe, demo, file};
 
 /// Where the list is kept.
 pub const FILE: &str = "tests/data/golden.csv";
 
+/// A recipe with something of everything that is done by hand, made from Ember Walk and locked to seed 8.
+pub const BY_HAND: &str = include_str!("../data/by_hand.json");
+
+/// The recipes that are drawn: the demo's, and the one with what is done by hand.
+pub fn recipes() -> Vec<Recipe> {
+    let mut recipes = demo::all();
+    recipes.push(file::read(BY_HAND).expect("the recipe by hand is sound"));
+    recipes
+}
+
 /// A picture of the list.
 pub struct Line {
-    /// Title of a demo recipe.
+    /// Title of one of the recipes.
     pub recipe: String,
     /// The seed.
     pub seed: u32,

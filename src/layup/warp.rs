@@ -1,0 +1,47 @@
+//! Fields seen through a warped pane: what tears the outlines of patches and blotches.
+
+use super::field::{Lattice, fractal, plane_waves};
+use rand::Rng;
+
+/// How a field is warped: by how much (standard deviation, mm), how wide its swirls are (mm), in how many octaves.
+pub(super) struct Warp {
+    pub(super) by: f32,
+    pub(super) size: f32,
+    pub(super) octaves: u32,
+}
+
+/// Plane waves seen through a warped pane: isotropic patches with a torn outline.
+pub(super) struct Warped<const N: usize> {
+    waves: Lattice<N>,
+    /// How far the pane shifts what is seen, standard deviation, mm.
+    pub(super) by: f32,
+    pane: Lattice<2>,
+}
+
+impl Warped<1> {
+    pub(super) fn new(rng: &mut impl Rng, ell: f32, warp: &Warp, radius: f32, reach: f32) -> Self {
+        // Warps beyond four standard deviations do not occur.
+        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 9.0).clamp(0.3, 1.6));
+        let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
+        Self { waves, by: warp.by, pane }
+    }
+
+    pub(super) fn with_slope(self, least: f32) -> Warped<2> {
+        Warped { waves: self.waves.with_inverse_slope(least), by: self.by, pane: self.pane }
+    }
+}
+
+impl<const N: usize> Warped<N> {
+    #[inline]
+    pub(super) fn all(&self, x: f32, y: f32) -> [f32; N] {
+        let [right, up] = self.pane.all(x, y);
+        self.waves.all(x + self.by * right, y + self.by * up)
+    }
+
+    /// How far the pane shifts what is seen through it at a place, mm.
+    #[inline]
+    pub(super) fn shift(&self, x: f32, y: f32) -> (f32, f32) {
+        let [right, up] = self.pane.all(x, y);
+        (self.by * right, self.by * up)
+    }
+}

@@ -1,0 +1,343 @@
+//! Laying by hand: moving, taking off and adding patches and accents, and rubbing powder off. Places and ways are
+//! given as they are on the disc, in mm. The first thing done to a layout locks it to the seed it was done with,
+//! because with another fall the same places would mean other patches. What has no room any more is not done: each
+//! says whether it was.
+
+use super::by_hand::{
+    AccentLayout, AddedAccent, AddedPatch, ByHand, Goes, MovedAccent, MovedPatch, Place, Rub, WhichAccent,
+    WhichPatch,
+};
+use super::lie::Lie;
+use super::limits;
+use super::model::{Accents, Coat, Recipe};
+use crate::base::seed::Seed;
+use crate::base::units::Mm;
+
+impl Coat {
+    /// Keeps the fall of this seed, unless one is kept already.
+    pub fn lock(&mut self, seed: Seed) {
+        self.layout.locked_to.get_or_insert(seed);
+    }
+
+    /// Lets the piece's seed decide again. What was moved falls back, because it was another fall's.
+    pub fn unlock(&mut self) {
+        self.layout.locked_to = None;
+        self.layout.by_hand.moved.clear();
+    }
+
+    /// Sifts this coat again, for another fall of its own. What was moved falls back, because it was another fall's.
+    pub fn sift_again(&mut self) {
+        self.layout.rerolls = self.layout.rerolls.wrapping_add(1);
+        self.layout.by_hand.moved.clear();
+    }
+
+    /// Moves a patch by so much on the disc, from where it lies now.
+    pub fn move_patch(&mut self, seed: Seed, which: WhichPatch, by: Place) -> bool {
+        let by = self.way_in_layout(by);
+        let hand = &mut self.layout.by_hand;
+        let done = match which {
+            WhichPatch::Added(at) => {
+                let Some(added) = hand.added.get_mut(at) else { return false };
+                added.at = moved(added.at, by);
+                true
+            }
+            WhichPatch::Fallen(at) => {
+                let before = hand.moved.iter().find(|moved| moved.at == at).map(|moved| moved.goes);
+                let way = if let Some(Goes::By(way)) = before { way } else { [0.0; 2] };
+                hand.goes(at, Goes::By(moved(way, by)))
+            }
+        };
+        if done {
+            self.lock(seed);
+        }
+        done
+    }
+
+    /// Takes a patch off.
+    pub fn take_off_patch(&mut self, seed: Seed, which: WhichPatch) -> bool {
+        let hand = &mut self.layout.by_hand;
+        let done = match which {
+            WhichPatch::Added(at) if at < hand.added.len() => {
+                hand.added.remove(at);
+                true
+            }
+            WhichPatch::Added(_) => false,
+            WhichPatch::Fallen(at) => hand.goes(at, Goes::Off),
+        };
+        if done {
+            self.lock(seed);
+        }
+        done
+    }
+
+    /// Lays another patch so wide across with its middle here on the disc.
+    pub fn add_patch(&mut self, seed: Seed, middle: Place, across: Mm) -> bool {
+        let (u, v) = Lie::new(&self.layout).to_layout(middle[0] as f32, middle[1] as f32);
+        let added = &mut self.layout.by_hand.added;
+        if added.len() >= limits::MOST_ADDED {
+            return false;
+        }
+        // An outline that no other one has, so that no two are alike.
+        let outline = added.iter().map(|other| other.outline).max().map_or(1, |most| most.wrapping_add(1));
+        let across = Mm(within(across.0, limits::ADDED_ACROSS));
+        added.push(AddedPatch { at: tidy([u.into(), v.into()]), across, outline });
+        self.lock(seed);
+        true
+    }
+
+    /// Lets every patch lie as it fell. The fall stays the one it was locked to.
+    pub fn back_to_how_it_fell(&mut self) {
+        self.layout.by_hand = ByHand::default();
+    }
+
+    fn way_in_layout(&self, by: Place) -> Place {
+        let (u, v) = Lie::new(&self.layout).way_to_layout(by[0] as f32, by[1] as f32);
+        [u.into(), v.into()]
+    }
+}
+
+impl ByHand {
+    /// Notes what becomes of the patch that fell here: instead of what was noted before, if anything was.
+    fn goes(&mut self, at: Place, goes: Goes) -> bool {
+        if let Some(known) = self.moved.iter().position(|moved| moved.at == at) {
+            self.moved.remove(known);
+        }
+        if goes == Goes::By([0.0; 2]) {
+            return true;
+        }
+        let room = self.moved.len() < limits::MOST_MOVED;
+        if room {
+            self.moved.push(MovedPatch { at, goes });
+        }
+        room
+    }
+}
+
+impl Accents {
+    /// Keeps the places of this seed, unless some are kept already.
+    pub fn lock(&mut self, seed: Seed) {
+        self.layout.locked_to.get_or_insert(seed);
+    }
+
+    /// Lets the piece's seed decide again. What was moved or taken off falls back, because it was another fall's.
+    pub fn unlock(&mut self) {
+        let added = std::mem::take(&mut self.layout.added);
+        self.layout = AccentLayout { added, ..AccentLayout::default() };
+    }
+
+    /// Lays an accent here on the disc.
+    pub fn move_accent(&mut self, seed: Seed, which: WhichAccent, to: Place) -> bool {
+        let [x, y] = tidy(to);
+        let layout = &mut self.layout;
+        match which {
+            WhichAccent::Added(at) => {
+                let Some(added) = layout.added.get_mut(at) else { return false };
+                (added.x, added.y) = (x, y);
+            }
+            WhichAccent::Set(number) => {
+                layout.moved.retain(|moved| moved.number != number);
+                if layout.moved.len() >= limits::MOST_MOVED {
+                    return false;
+                }
+                layout.moved.push(MovedAccent { number, x, y });
+            }
+        }
+        self.lock(seed);
+        true
+    }
+
+    /// Takes an accent off.
+    pub fn take_off_accent(&mut self, seed: Seed, which: WhichAccent) -> bool {
+        let layout = &mut self.layout;
+        match which {
+            WhichAccent::Added(at) if at < layout.added.len() => {
+                layout.added.remove(at);
+            }
+            WhichAccent::Added(_) => return false,
+            WhichAccent::Set(number) => {
+                layout.moved.retain(|moved| moved.number != number);
+                if !layout.taken_off.contains(&number) {
+                    if layout.taken_off.len() >= limits::MOST_TAKEN_OFF {
+                        return false;
+                    }
+                    layout.taken_off.push(number);
+                }
+            }
+        }
+        self.lock(seed);
+        true
+    }
+
+    /// Lays another accent of this size here on the disc; of the first glass if none is named.
+    pub fn add_accent(&mut self, seed: Seed, at: Place, size: Mm, glass: Option<String>) -> bool {
+        if self.layout.added.len() >= limits::MOST_ADDED {
+            return false;
+        }
+        let [x, y] = tidy(at);
+        self.layout.added.push(AddedAccent { x, y, size: Mm(within(size.0, limits::GRADE)), glass });
+        self.lock(seed);
+        true
+    }
+
+    /// Lets every accent lie as it fell. The places stay those they were locked to.
+    pub fn back_to_how_they_fell(&mut self) {
+        let locked_to = self.layout.locked_to;
+        self.layout = AccentLayout { locked_to, ..AccentLayout::default() };
+    }
+}
+
+impl Recipe {
+    /// Rubs powder off along a path on the disc. Places that lie closer together than matters are left out.
+    pub fn rub_off(&mut self, width: Mm, path: &[Place]) -> bool {
+        let width = within(width.0, limits::RUB_WIDTH);
+        let path = thinned(path, (width / 8.0).max(0.5));
+        if path.is_empty() || self.sponged_off.len() >= limits::MOST_RUBS {
+            return false;
+        }
+        self.sponged_off.push(Rub { width: Mm(width), path });
+        let rubbed: f64 = self.sponged_off.iter().map(Rub::passes_over).sum();
+        if rubbed > limits::MOST_RUBBED {
+            self.sponged_off.pop();
+        }
+        rubbed <= limits::MOST_RUBBED
+    }
+}
+
+/// A path without the places nearer than `apart` mm to the one before, and farther apart if it still has too many.
+fn thinned(path: &[Place], mut apart: f64) -> Vec<Place> {
+    loop {
+        let mut kept: Vec<Place> = Vec::new();
+        for (i, place) in path.iter().enumerate() {
+            let last = i + 1 == path.len();
+            let far = kept.last().is_none_or(|before| {
+                let (x, y) = (place[0] - before[0], place[1] - before[1]);
+                x * x + y * y >= apart * apart || (last && (x, y) != (0.0, 0.0))
+            });
+            if far {
+                kept.push(tidy(*place));
+            }
+        }
+        if kept.len() <= limits::MOST_RUB_PLACES {
+            return kept;
+        }
+        apart *= 1.5;
+        if apart > limits::PLACE.most * 4.0 {
+            kept.truncate(limits::MOST_RUB_PLACES);
+            return kept;
+        }
+    }
+}
+
+fn moved(from: Place, by: Place) -> Place {
+    tidy([from[0] + by[0], from[1] + by[1]])
+}
+
+/// A place to a hundredth of a millimeter and within reach, so that files stay short and recipes sound.
+fn tidy(place: Place) -> Place {
+    // Adding zero makes the negative one positive.
+    place.map(|mm| (within(mm, limits::PLACE) * 100.0).round() / 100.0 + 0.0)
+}
+
+/// The nearest value within a limit; its usual one for what is no number.
+fn within(value: f64, limit: limits::Limit) -> f64 {
+    if value.is_nan() { limit.usual } else { value.clamp(limit.least, limit.most) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::units::Degrees;
+    use crate::recipe::plan::Plan;
+    use crate::recipe::{Fall, Patches};
+
+    fn coat() -> Coat {
+        Coat::new(1, "rust", Fall::Patches(Patches::usual()))
+    }
+
+    #[test]
+    fn ways_on_the_disc_are_kept_as_ways_in_the_layout() {
+        let mut coat = coat();
+        coat.layout.turned = Degrees(90.0);
+        coat.layout.moved_up = Mm(30.0);
+        let which = WhichPatch::Fallen([5.0, 6.0]);
+        assert!(coat.move_patch(Seed(4), which, [10.0, 0.0]));
+        assert!(coat.move_patch(Seed(7), which, [0.0, 2.0]), "moved on from there");
+        assert_eq!(coat.layout.by_hand.moved, [MovedPatch { at: [5.0, 6.0], goes: Goes::By([2.0, -10.0]) }]);
+        assert_eq!(coat.layout.locked_to, Some(Seed(4)), "locked by the first move");
+        assert!(coat.move_patch(Seed(7), which, [-10.0, -2.0]), "back again");
+        assert!(coat.layout.by_hand.is_empty());
+    }
+
+    #[test]
+    fn patches_come_and_go() {
+        let mut coat = coat();
+        coat.layout.moved_right = Mm(10.0);
+        assert!(coat.add_patch(Seed(1), [30.0, 1.0], Mm(18.0)));
+        assert!(coat.add_patch(Seed(1), [-30.0, 1.0], Mm(1e9)));
+        let added = &coat.layout.by_hand.added;
+        assert_eq!((added[0].at, added[0].outline, added[1].outline), ([20.0, 1.0], 1, 2));
+        assert_eq!(added[1].across.0, limits::ADDED_ACROSS.most);
+        assert!(coat.move_patch(Seed(1), WhichPatch::Added(0), [1.0, 2.0]));
+        assert_eq!(coat.layout.by_hand.added[0].at, [21.0, 3.0]);
+        assert!(coat.take_off_patch(Seed(1), WhichPatch::Added(0)));
+        assert!(!coat.take_off_patch(Seed(1), WhichPatch::Added(1)), "there is none");
+        assert!(coat.take_off_patch(Seed(1), WhichPatch::Fallen([0.0, 0.0])));
+        assert_eq!(coat.layout.by_hand.moved[0].goes, Goes::Off);
+        coat.back_to_how_it_fell();
+        assert!(coat.layout.by_hand.is_empty() && coat.layout.locked_to == Some(Seed(1)));
+    }
+
+    #[test]
+    fn another_fall_forgets_what_was_moved_and_keeps_what_was_added() {
+        for change in [Coat::unlock, Coat::sift_again] {
+            let mut coat = coat();
+            assert!(coat.move_patch(Seed(1), WhichPatch::Fallen([1.0, 2.0]), [3.0, 4.0]));
+            assert!(coat.add_patch(Seed(1), [30.0, 1.0], Mm(18.0)));
+            change(&mut coat);
+            assert!(coat.layout.by_hand.moved.is_empty() && coat.layout.by_hand.added.len() == 1);
+        }
+        let mut accents = Accents::default();
+        assert!(accents.take_off_accent(Seed(1), WhichAccent::Set(2)));
+        assert!(accents.add_accent(Seed(1), [1.0, 2.0], Mm(4.0), None));
+        accents.unlock();
+        assert!(accents.layout.taken_off.is_empty() && accents.layout.added.len() == 1);
+        assert_eq!(accents.layout.locked_to, None);
+    }
+
+    #[test]
+    fn accents_come_and_go() {
+        let mut accents = Accents::default();
+        assert!(accents.move_accent(Seed(3), WhichAccent::Set(2), [10.0, 20.004]));
+        assert!(accents.move_accent(Seed(5), WhichAccent::Set(2), [11.0, 20.0]));
+        assert_eq!(accents.layout.moved, [MovedAccent { number: 2, x: 11.0, y: 20.0 }]);
+        assert!(accents.take_off_accent(Seed(5), WhichAccent::Set(2)));
+        assert!(accents.layout.moved.is_empty() && accents.layout.taken_off == [2]);
+        assert!(accents.add_accent(Seed(5), [1.0, 2.0], Mm(4.0), None));
+        assert!(accents.move_accent(Seed(5), WhichAccent::Added(0), [3.0, 2.0]));
+        assert!(!accents.move_accent(Seed(5), WhichAccent::Added(1), [3.0, 2.0]));
+        assert_eq!((accents.layout.added[0].x, accents.layout.locked_to), (3.0, Some(Seed(3))));
+        assert!(accents.take_off_accent(Seed(5), WhichAccent::Added(0)));
+        accents.back_to_how_they_fell();
+        assert!(!accents.layout.by_hand() && !accents.layout.is_empty());
+    }
+
+    #[test]
+    fn there_is_room_for_so_many_and_what_is_laid_is_sound() {
+        let mut recipe = Recipe::bare();
+        let (mut coat, mut accents) = (coat(), Accents::default());
+        for i in 0..200 {
+            let far = f64::from(i + 1) * 1e7;
+            let fits = i < 64;
+            assert_eq!(coat.move_patch(Seed(1), WhichPatch::Fallen([f64::from(i), 0.0]), [far, -far]), fits);
+            assert_eq!(coat.add_patch(Seed(1), [f64::NAN, far], Mm(20.0)), fits);
+            assert_eq!(accents.move_accent(Seed(1), WhichAccent::Set(i), [0.0, 0.0]), fits);
+        }
+        let scribble: Vec<Place> = (0..9000).map(|i| [f64::from(i % 100), f64::from(i / 100)]).collect();
+        let rubs = (0..300).filter(|_| recipe.rub_off(Mm(3.0), &scribble)).count();
+        assert_eq!(rubs, limits::MOST_RUBS);
+        assert!(!recipe.rub_off(Mm(3.0), &[]));
+        recipe.coats.push(coat);
+        recipe.accents = Some(accents);
+        assert!(Plan::new(&recipe).is_ok());
+    }
+}
