@@ -251,7 +251,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Option<Sampled>, Paused> {
         let disc = self.fused(plan, seed, view.cells as usize, allowance)?;
-        let bed = self.beds(plan, seed, view.cells as usize, allowance)?.dabbed;
+        let bed = self.beds(plan, seed, view.cells as usize, allowance)?.left;
         let radius = plan.disc.radius();
         let solid = if view.stage == Stage::Domed { Some(self.solid(plan, allowance)?) } else { None };
         let place = match (point, &solid) {

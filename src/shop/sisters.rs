@@ -42,7 +42,7 @@ pub fn features(
 ) -> Result<Features, Paused> {
     let cells = View::DRAFT_CELLS as usize;
     let colors = preview.colors(plan, seed, cells, allowance)?;
-    let bed = preview.beds(plan, seed, cells, allowance)?.dabbed;
+    let bed = preview.beds(plan, seed, cells, allowance)?.left;
     let (shows, bare) = on_top(&bed);
     let ids = plan.coats.iter().map(|coat| coat.sift.id);
     let volume: f64 = (0..plan.coats.len()).map(|coat| bed.volume(coat)).sum();
