@@ -23,6 +23,8 @@ pub enum Frame {
     Thumbnail(Stage),
     /// A demo recipe on the welcome slip.
     Demo(usize),
+    /// A demo recipe on the shelf.
+    Start(usize),
     /// None: it is only drawn so that the worker remembers how.
     Ahead,
 }

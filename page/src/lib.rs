@@ -1,10 +1,12 @@
 //! The page: a recipe, its margin, and the glass. Only in the browser.
 
+mod backing;
 mod bodies;
 mod canvas;
 mod choice;
 mod coat_body;
 mod dom;
+mod drafts;
 mod drawing_worker;
 mod files;
 mod finer;
@@ -12,17 +14,21 @@ mod glass;
 mod hand;
 mod history;
 mod hold;
+mod keeping;
 mod measure;
 mod notices;
 mod parts;
+mod pictured;
 mod rule;
 mod rules;
 mod share;
 mod sheet;
+mod shelf;
 mod slips;
 mod state;
 mod step;
 mod steps;
+mod store;
 mod table;
 mod words;
 
@@ -36,7 +42,7 @@ use dappledome::recipe::file;
 use dappledome::recipe::plan::Plan;
 use dom::{El, el, on_window};
 use leptos::prelude::*;
-use state::{Bench, Slip};
+use state::{Area, Bench, Slip};
 use wasm_bindgen::prelude::*;
 use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent};
 
@@ -68,14 +74,20 @@ fn page(module: JsValue, worker_url: String) -> El {
     listen_for_undo(bench);
     listen_for_keys(bench);
     files::open_address(bench);
+    keeping::begin(bench);
+    let starts: [El; 5] = std::array::from_fn(|_| el("canvas", "").is("aria-hidden", "true"));
+    let table = table::table(bench, &starts, module, worker_url);
+    let on_shelf = move || bench.area.get() == Area::Shelf;
     el("main", "page")
+        .class_when("on-shelf", on_shelf)
         .class_when("lit", move || bench.light.get() == Light::Within)
         .class_when("flat", move || bench.stage.get() != Stage::Domed)
         .class_when("with-slip-below", move || bench.slip.with(|slip| *slip != Slip::None))
         .with(el("a", "skip").is("href", "#recipe").says(words::TO_RECIPE))
         .with(el("a", "skip").is("href", "#piece").says(words::TO_PIECE))
         .with(sheet::sheet(bench))
-        .with(table::table(bench, module, worker_url))
+        .when(on_shelf, move || shelf::shelf(bench, &starts))
+        .with(table)
         .with(el("p", "unseen").is("role", "status").reads(move || bench.said.get()))
 }
 
@@ -103,7 +115,8 @@ fn listen_for_keys(bench: Bench) {
             let focused = |id: &str| {
                 document().query_selector(&format!("#{id}:focus-within")).is_ok_and(|found| found.is_some())
             };
-            go_to_area(if focused("recipe") { "piece" } else { "recipe" });
+            let there = if bench.area.get_untracked() == Area::Shelf { "shelf" } else { "piece" };
+            go_to_area(if focused("recipe") { there } else { "recipe" });
             event.prevent_default();
         }
         _ => {}

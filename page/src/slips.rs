@@ -3,7 +3,7 @@
 use super::choice::{button, main_button};
 use super::dom::{El, el, memo};
 use super::state::{Bench, Slip};
-use super::{files, share, steps, words};
+use super::{files, keeping, share, steps, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 
@@ -17,6 +17,7 @@ pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static
             Slip::Welcome => welcome(bench, &demos),
             Slip::Refused { what, why } => refused(bench, &what, &why),
             Slip::Stopped => stopped(draw_again.clone()),
+            Slip::Conflict(time) => conflict(bench, time),
             Slip::Share => share::share(bench),
             Slip::SetUp => return Vec::new(),
             Slip::Steps => steps::steps(bench),
@@ -50,5 +51,16 @@ fn refused(bench: Bench, what: &str, why: &str) -> El {
 fn stopped(draw_again: impl Fn() + 'static) -> El {
     let said = el("p", "").with(el("b", "").says(words::STOPPED)).says(" ").says(words::STOPPED_MORE);
     let buttons = el("div", "buttons").with(main_button(words::DRAW_AGAIN, draw_again));
+    el("div", "slip").is("role", "alert").with(said).with(buttons)
+}
+
+fn conflict(bench: Bench, time: f64) -> El {
+    let said = el("p", "")
+        .with(el("b", "").says(&words::changed_elsewhere(time)))
+        .says(" ")
+        .says(words::CONFLICT_HELP);
+    let buttons = el("div", "buttons")
+        .with(main_button(words::TAKE_THAT_ONE, move || keeping::take_that_one(bench)))
+        .with(button(words::KEEP_BOTH, move || keeping::keep_both(bench)));
     el("div", "slip").is("role", "alert").with(said).with(buttons)
 }

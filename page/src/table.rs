@@ -4,7 +4,7 @@ use super::choice::table_word;
 use super::dom::{El, always, el};
 use super::hand::{Ask, Brought, Frame, Hand};
 use super::state::{Area, Bench, STRAIGHT, Slip};
-use super::{canvas, files, glass, slips, words};
+use super::{canvas, files, glass, pictured, slips, words};
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
@@ -23,15 +23,18 @@ struct Frames {
     thumbnails: [El; 3],
     /// One for each other demo recipe on the welcome slip.
     demos: [El; 4],
+    /// One for each demo recipe on the shelf.
+    starts: [El; 5],
 }
 
 impl Frames {
-    fn new() -> Self {
+    fn new(starts: &[El; 5]) -> Self {
         let canvas = || el("canvas", "").is("aria-hidden", "true");
         Self {
             glass: canvas(),
             thumbnails: std::array::from_fn(|_| canvas()),
             demos: std::array::from_fn(|_| canvas()),
+            starts: starts.clone(),
         }
     }
 
@@ -40,6 +43,7 @@ impl Frames {
             Frame::Glass => Some(self.glass.cast()),
             Frame::Thumbnail(stage) => Some(self.thumbnails[stage as usize].cast()),
             Frame::Demo(at) => Some(self.demos[at - 1].cast()),
+            Frame::Start(at) => Some(self.starts[at].cast()),
             Frame::Ahead => None,
         }
     }
@@ -52,9 +56,9 @@ const SMALL: u32 = 168;
 #[derive(PartialEq)]
 struct Shown(Recipe, Seed, Light);
 
-/// The table and everything on it.
-pub fn table(bench: Bench, module: JsValue, url: String) -> El {
-    let frames = Frames::new();
+/// The table and everything on it. `starts` are the canvases of the demo recipes on the shelf.
+pub fn table(bench: Bench, starts: &[El; 5], module: JsValue, url: String) -> El {
+    let frames = Frames::new(starts);
     let hand = draw(bench, frames.clone(), module, url);
     el("section", "table")
         .class_when("with-slip", move || bench.slip.with(|slip| *slip != Slip::None))
@@ -85,6 +89,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
             let thumbnails = |(frame, _): &(Frame, View)| matches!(frame, Frame::Thumbnail(_));
             if ask.pictures.iter().any(thumbnails) {
                 let light = ask.pictures[0].1.light;
+                pictured::rested(bench, &ask.recipe, ask.seed, light);
                 shown.set_value(Some(Shown(ask.recipe, ask.seed, light)));
                 say_at_rest(bench);
             }
@@ -109,6 +114,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         }
     });
     ask_for_demos(bench, hand);
+    ask_for_starts(bench, hand);
     // A failed interval costs only the watch over a worker that vanished without a word.
     let watch = set_interval_with_handle(
         move || {
@@ -159,6 +165,22 @@ fn ask_for_demos(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
         let ask = Ask { recipe, seed: super::state::FIRST_SEED, pictures, ticket: false };
         hand.with_value(|hand| hand.ask_some_time(ask));
     }
+}
+
+/// All demo recipes, drawn when the shelf is looked at for the first time.
+fn ask_for_starts(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
+    let asked = StoredValue::new(false);
+    always(move || {
+        if bench.area.get() != Area::Shelf || asked.get_value() {
+            return;
+        }
+        asked.set_value(true);
+        for (at, recipe) in bench.demos.get_value().into_iter().enumerate() {
+            let pictures = vec![(Frame::Start(at), small(Stage::Domed, Light::Day))];
+            let ask = Ask { recipe, seed: super::state::FIRST_SEED, pictures, ticket: false };
+            hand.with_value(|hand| hand.ask_some_time(ask));
+        }
+    });
 }
 
 /// Asks for the same once more.

@@ -1,8 +1,10 @@
 //! Every word on the page, in one place.
 
 mod recipe;
+mod shelf;
 
 pub use recipe::*;
+pub use shelf::*;
 
 use super::rules::Rule;
 use dappledome::base::notice::{Mend, Notice, Severity};
@@ -29,8 +31,6 @@ pub const TO_PIECE: &str = "To the piece";
 
 /// Under the name of an untouched demo recipe.
 pub const INVENTED: &str = "Invented, and yours to change";
-/// Under the name of a recipe that was changed since it was opened or saved.
-pub const NOT_KEPT: &str = "Changed, not saved";
 /// Label of the name's field.
 pub const NAME: &str = "Name of the piece";
 /// Above the number of pieces.
