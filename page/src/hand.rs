@@ -1,6 +1,7 @@
 //! The page's side of the drawing hand: one job under way, one waiting, the latest wins. A hand that breaks is
 //! replaced, and asked once more.
 
+use super::state::PieceId;
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
@@ -25,6 +26,8 @@ pub enum Frame {
     Demo(usize),
     /// A demo recipe on the shelf.
     Start(usize),
+    /// One of the maker's pieces on the shelf.
+    Kept(PieceId),
     /// None: it is only drawn so that the worker remembers how.
     Ahead,
 }

@@ -8,6 +8,8 @@ use super::history::Standing;
 use super::state::{Bench, PieceId, Slip};
 use super::store::{self, Fault, Saved, Stored, Whole};
 use super::{drafts, pictured, words};
+use dappledome::base::seed::Seed;
+use dappledome::recipe::Recipe;
 use dappledome::recipe::piece::Piece;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
@@ -80,6 +82,8 @@ pub struct Keeping {
     pub news: RwSignal<u32>,
     /// The piece whose small picture has just been kept.
     pub pictured: RwSignal<Option<PieceId>>,
+    /// The pieces without a picture that the shelf has asked for, in the order of asking.
+    pub wanted: RwSignal<Vec<(PieceId, Recipe, Seed)>>,
     /// What the shelf has to say.
     pub note: RwSignal<String>,
     /// What was taken off the shelf since the page was opened, the last one last.
@@ -94,6 +98,7 @@ impl Keeping {
             state: RwSignal::new(State::Untouched),
             news: RwSignal::new(0),
             pictured: RwSignal::new(None),
+            wanted: RwSignal::new(Vec::new()),
             note: RwSignal::new(String::new()),
             away: RwSignal::new_local(Vec::new()),
             desk: StoredValue::new_local(Desk::default()),

@@ -1,13 +1,16 @@
 //! The small picture of a piece for the shelf: the slumped thumbnail, taken when it shows what is kept.
 
 use super::canvas;
+use super::dom::el;
 use super::history::Standing;
 use super::state::{Bench, PieceId};
 use super::store;
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::Light;
 use dappledome::recipe::Recipe;
-use js_sys::Uint8Array;
+use dappledome::recipe::piece::Piece;
+use dappledome::recipe::plan::Plan;
+use js_sys::{ArrayBuffer, Uint8Array};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::cell::RefCell;
@@ -45,7 +48,26 @@ pub fn take(bench: Bench) {
     let found = document().query_selector(THUMBNAIL).ok().flatten();
     let Some(canvas) = found.and_then(|found| found.dyn_into::<HtmlCanvasElement>().ok()) else { return };
     TAKEN.set(now);
-    canvas::as_small_file(&canvas, move |bytes| {
+    keep(bench, id, &canvas);
+}
+
+/// Asks for the picture of a piece that has none: it left the table too soon, or came without.
+pub fn want(bench: Bench, id: PieceId, piece: &Piece) {
+    if Plan::new(&piece.recipe).is_ok() {
+        let wanted = (id, piece.recipe.clone(), piece.seed);
+        bench.keep.wanted.update(|list| list.push(wanted));
+    }
+}
+
+/// The picture that was asked for.
+pub fn brought(bench: Bench, id: PieceId, side: u32, pixels: &ArrayBuffer) {
+    let canvas: HtmlCanvasElement = el("canvas", "").cast();
+    canvas::show(&canvas, side, pixels);
+    keep(bench, id, &canvas);
+}
+
+fn keep(bench: Bench, id: PieceId, canvas: &HtmlCanvasElement) {
+    canvas::as_small_file(canvas, move |bytes| {
         let Some(bytes) = bytes else { return };
         spawn_local(async move {
             let kept = store::save_picture(id, &Uint8Array::from(&bytes[..])).await;

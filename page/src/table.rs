@@ -44,7 +44,7 @@ impl Frames {
             Frame::Thumbnail(stage) => Some(self.thumbnails[stage as usize].cast()),
             Frame::Demo(at) => Some(self.demos[at - 1].cast()),
             Frame::Start(at) => Some(self.starts[at].cast()),
-            Frame::Ahead => None,
+            Frame::Kept(_) | Frame::Ahead => None,
         }
     }
 }
@@ -76,6 +76,7 @@ pub fn table(bench: Bench, starts: &[El; 5], module: JsValue, url: String) -> El
 fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredValue<Hand, LocalStorage> {
     let shown: StoredValue<Option<Shown>, LocalStorage> = StoredValue::new_local(None);
     let bring = move |brought| match brought {
+        Brought::Picture(Frame::Kept(id), side, pixels) => pictured::brought(bench, id, side, &pixels),
         Brought::Picture(frame, side, pixels) => {
             if let Some(canvas) = frames.canvas(frame) {
                 canvas::show(&canvas, side, &pixels);
@@ -115,6 +116,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
     });
     ask_for_demos(bench, hand);
     ask_for_starts(bench, hand);
+    ask_for_wanted(bench, hand);
     // A failed interval costs only the watch over a worker that vanished without a word.
     let watch = set_interval_with_handle(
         move || {
@@ -180,6 +182,21 @@ fn ask_for_starts(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
             let ask = Ask { recipe, seed: super::state::FIRST_SEED, pictures, ticket: false };
             hand.with_value(|hand| hand.ask_some_time(ask));
         }
+    });
+}
+
+/// The pieces that the shelf has no picture of, each once.
+fn ask_for_wanted(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
+    let asked = StoredValue::new(0);
+    always(move || {
+        bench.keep.wanted.with(|wanted| {
+            for (id, recipe, seed) in &wanted[asked.get_value()..] {
+                let pictures = vec![(Frame::Kept(*id), small(Stage::Domed, Light::Day))];
+                let ask = Ask { recipe: recipe.clone(), seed: *seed, pictures, ticket: false };
+                hand.with_value(|hand| hand.ask_some_time(ask));
+            }
+            asked.set_value(wanted.len());
+        });
     });
 }
 

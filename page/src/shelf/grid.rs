@@ -99,7 +99,12 @@ impl Grid {
             "ArrowDown" => (at + row).min(last),
             "ArrowUp" => at.checked_sub(row).unwrap_or(at),
             "Home" => 0,
-            "End" => last,
+            "End" => {
+                // The end of all there are: those that are not on the page yet come first.
+                shelf.shown.set(usize::MAX);
+                request_animation_frame(move || focus(self.items().last().and_then(dome_of).as_ref()));
+                last
+            }
             "Delete" => {
                 if let Some(id) = id_of(&item).filter(|_| !item.class_list().contains("damaged")) {
                     shelf.take_away(id);

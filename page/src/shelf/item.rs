@@ -3,7 +3,8 @@
 use super::Shelf;
 use super::grid::{DOES, ID};
 use crate::dom::{El, el, set};
-use crate::state::PieceId;
+use crate::pictured;
+use crate::state::{Bench, PieceId};
 use crate::store;
 use crate::words;
 use dappledome::base::seed::Seed;
@@ -33,46 +34,57 @@ pub fn item(shelf: Shelf, (id, _): (PieceId, u64)) -> El {
         .with(el("b", "").says(words::named(&title)))
         .with(el("span", "day").says(&day));
     let item = el("li", "kept-piece").is(ID, &id.0.to_string()).with(dome);
-    shelf.sight.with_value(|sight| {
-        if let Some(sight) = sight {
-            sight.observe(item.element());
-        }
-    });
+    watch(shelf, item.element());
     item
 }
 
-/// Sees which items come into sight, and fills each then.
-pub fn sight() -> Option<IntersectionObserver> {
-    let seen =
-        Closure::<dyn Fn(Array, IntersectionObserver)>::new(|entries: Array, sight: IntersectionObserver| {
-            for entry in entries.iter() {
-                let entry: IntersectionObserverEntry = entry.unchecked_into();
-                if entry.is_intersecting() {
+/// Waits until something comes into sight.
+pub fn watch(shelf: Shelf, element: &Element) {
+    shelf.sight.with_value(|sight| {
+        if let Some(sight) = sight {
+            sight.observe(element);
+        }
+    });
+}
+
+/// Sees which items come into sight, and fills each then; and when the end of the list does, which is no item.
+pub fn sight(bench: Bench, more: impl Fn() + 'static) -> Option<IntersectionObserver> {
+    let seen = move |entries: Array, sight: IntersectionObserver| {
+        for entry in entries.iter() {
+            let entry: IntersectionObserverEntry = entry.unchecked_into();
+            match (entry.is_intersecting(), entry.target().has_attribute(ID)) {
+                (true, true) => {
                     sight.unobserve(&entry.target());
-                    fill(&entry.target());
+                    fill(bench, &entry.target());
                 }
+                (true, false) => more(),
+                _ => {}
             }
-        });
+        }
+    };
+    let seen = Closure::<dyn Fn(Array, IntersectionObserver)>::new(seen);
     IntersectionObserver::new(seen.into_js_value().unchecked_ref()).ok()
 }
 
 /// Reads a piece, shows its picture, and puts its words under it.
-pub fn fill(item: &Element) {
+pub fn fill(bench: Bench, item: &Element) {
     let Some(id) = item.get_attribute(ID).and_then(|id| id.parse().ok()).map(PieceId) else { return };
     let item = item.clone();
     spawn_local(async move {
         let Ok((Some(stored), picture)) = store::look(id).await else { return };
-        if let Some(picture) = picture {
-            show(&item, &picture);
+        let piece = Piece::read(&stored.text, Seed::default());
+        match (&piece, picture) {
+            (_, Some(picture)) => show(&item, &picture),
+            (Ok(piece), None) => pictured::want(bench, id, piece),
+            (Err(_), None) => {}
         }
-        let damaged = Piece::read(&stored.text, Seed::default()).is_err();
-        if damaged {
+        let words = if piece.is_ok() {
+            &[words::COPY, words::TAKE_AWAY][..]
+        } else {
             say_damaged(&item);
-        }
-        put_words(
-            &item,
-            if damaged { &[words::SAVE_WHAT_IS_THERE] } else { &[words::COPY, words::TAKE_AWAY] },
-        );
+            &[words::SAVE_WHAT_IS_THERE]
+        };
+        put_words(&item, words);
     });
 }
 

@@ -40,7 +40,7 @@ pub fn shelf(bench: Bench, demos: &[El]) -> El {
     let (cards, search) = (RwSignal::new(None), RwSignal::new(String::new()));
     let found = memo(move || search.with(|search| cards.with(|cards| found(cards, search))));
     let shown = RwSignal::new(AT_ONCE);
-    let sight = StoredValue::new_local(item::sight(move || {
+    let sight = StoredValue::new_local(item::sight(bench, move || {
         if found.with_untracked(Vec::len) > shown.get_untracked() {
             shown.update(|shown| *shown += AT_ONCE);
         }
@@ -54,7 +54,7 @@ pub fn shelf(bench: Bench, demos: &[El]) -> El {
     always(move || {
         let pictured = bench.keep.pictured.get();
         if let Some(item) = pictured.and_then(|id| pieces.item(id)) {
-            item::fill(&item);
+            item::fill(bench, &item);
         }
     });
     on_cleanup(give_the_focus_back);
