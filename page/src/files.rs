@@ -2,9 +2,9 @@
 
 use super::dom::{El, el, on_window};
 use super::state::{Bench, Slip};
-use super::words;
+use super::{backing, words};
 use dappledome::base::notice::{Notice, Severity};
-use dappledome::keep::open::{MOST_BYTES, NOT_A_PIECE, open};
+use dappledome::keep::open::{MOST_BYTES, NOT_A_PIECE, Opened, open};
 use dappledome::recipe::link;
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
@@ -125,7 +125,9 @@ fn take_in_bytes(bench: Bench, name: &str, bytes: &[u8]) {
             let sort = words::sort_of_file(name);
             refuse(bench, words::not_a_piece(name), &format!("{sort} {}", words::OPENS));
         }
-        found => take_in(bench, name, found, words::FROM_A_FILE),
+        Ok(Opened::Backup(text)) => backing::bring_in(bench, text),
+        Ok(Opened::Piece(piece)) => take_in(bench, name, Ok(*piece), words::FROM_A_FILE),
+        Err(fault) => take_in(bench, name, Err(fault), words::FROM_A_FILE),
     }
 }
 
@@ -156,9 +158,7 @@ fn refuse(bench: Bench, what: String, reason: &str) {
 
 /// Writes a text as a file into the maker's downloads.
 pub fn download_text(name: &str, media_type: &str, text: &str) -> Result<(), JsValue> {
-    let sort = BlobPropertyBag::new();
-    sort.set_type(media_type);
-    download(name, &Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &sort)?)
+    download_parts(name, media_type, &Array::of1(&JsValue::from_str(text)))
 }
 
 /// Writes bytes as a file into the maker's downloads.
@@ -167,6 +167,13 @@ pub fn download_bytes(name: &str, media_type: &str, bytes: &[u8]) -> Result<(), 
     sort.set_type(media_type);
     let parts = Array::of1(&Uint8Array::from(bytes));
     download(name, &Blob::new_with_u8_array_sequence_and_options(&parts, &sort)?)
+}
+
+/// Writes a text that is given in parts as a file into the maker's downloads.
+pub fn download_parts(name: &str, media_type: &str, parts: &Array) -> Result<(), JsValue> {
+    let sort = BlobPropertyBag::new();
+    sort.set_type(media_type);
+    download(name, &Blob::new_with_str_sequence_and_options(parts, &sort)?)
 }
 
 fn download(name: &str, blob: &Blob) -> Result<(), JsValue> {

@@ -1,6 +1,7 @@
 //! The page's side of the drawing hand: one job under way, one waiting, the latest wins. A hand that breaks is
 //! replaced, and asked once more.
 
+use super::state::PieceId;
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
@@ -31,6 +32,10 @@ pub enum Frame {
     Lifted(Seed),
     /// A sister shown to the customer or printed, by day or lit.
     Option(Seed, Light),
+    /// A demo recipe on the shelf.
+    Start(usize),
+    /// One of the maker's pieces on the shelf.
+    Kept(PieceId),
     /// None: it is only drawn so that the worker remembers how.
     Ahead,
 }

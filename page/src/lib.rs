@@ -1,5 +1,6 @@
 //! The page: a recipe, its margin, and the glass. Only in the browser.
 
+mod backing;
 mod bodies;
 mod canvas;
 mod choice;
@@ -7,6 +8,7 @@ mod coat_body;
 mod core_sample;
 mod customer;
 mod dom;
+mod drafts;
 mod drawing_worker;
 mod files;
 mod finer;
@@ -14,18 +16,22 @@ mod glass;
 mod hand;
 mod history;
 mod hold;
+mod keeping;
 mod measure;
 mod notices;
 mod paper;
 mod parts;
+mod pictured;
 mod rule;
 mod rules;
 mod share;
 mod sheet;
+mod shelf;
 mod slips;
 mod state;
 mod step;
 mod steps;
+mod store;
 mod table;
 mod touch;
 mod tray;
@@ -75,7 +81,12 @@ fn page(module: JsValue, worker_url: String) -> El {
     listen_for_undo(bench);
     listen_for_keys(bench);
     files::open_address(bench);
+    keeping::begin(bench);
+    let starts: [El; 5] = std::array::from_fn(|_| el("canvas", "").is("aria-hidden", "true"));
+    let table = table::table(bench, tray, &starts, module, worker_url);
+    let on_shelf = move || bench.area.get() == Area::Shelf;
     el("main", "page")
+        .class_when("on-shelf", on_shelf)
         .class_when("lit", move || bench.light.get() == Light::Within)
         .class_when("flat", move || bench.stage.get() != Stage::Domed)
         .class_when("with-slip-below", move || bench.slip.with(|slip| *slip != Slip::None))
@@ -83,7 +94,8 @@ fn page(module: JsValue, worker_url: String) -> El {
         .with(el("a", "skip").is("href", "#piece").says(words::TO_PIECE))
         .class_when("tray-open", move || bench.area.get() == Area::Tray)
         .with(sheet::sheet(bench, tray))
-        .with(table::table(bench, tray, module, worker_url))
+        .when(on_shelf, move || shelf::shelf(bench, &starts))
+        .with(table)
         .when(move || bench.area.get() == Area::Tray, move || tray::tray(bench, tray))
         .when(move || bench.area.get() == Area::Paper, move || paper::paper(bench, tray))
         .when(move || bench.area.get() == Area::Customer, move || customer::customer(bench, tray))
@@ -114,7 +126,8 @@ fn listen_for_keys(bench: Bench) {
             let focused = |id: &str| {
                 document().query_selector(&format!("#{id}:focus-within")).is_ok_and(|found| found.is_some())
             };
-            go_to_area(if focused("recipe") { "piece" } else { "recipe" });
+            let there = if bench.area.get_untracked() == Area::Shelf { "shelf" } else { "piece" };
+            go_to_area(if focused("recipe") { there } else { "recipe" });
             event.prevent_default();
         }
         _ => {}

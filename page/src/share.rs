@@ -1,5 +1,6 @@
 //! Ways out and in: a link, the recipe file, the picture with the recipe inside, and files to open.
 
+use super::backing;
 use super::canvas;
 use super::choice::{button, main_button};
 use super::dom::{El, el};
@@ -30,7 +31,9 @@ pub fn share(bench: Bench) -> El {
         .with(main_button(words::COPY_LINK, move || copy_link(bench, outcome)))
         .with(button(words::SAVE_RECIPE, move || save_recipe(bench, outcome)))
         .with(button(words::SAVE_PICTURE, move || save_picture(bench, outcome)))
-        .with(button(words::OPEN_FILE, files::choose));
+        .with(button(words::OPEN_FILE, files::choose))
+        .with(button(words::BACK_UP_ALL, move || back_up(bench, outcome)))
+        .with(button(words::BRING_BACK_UP, files::choose));
     let said = move || match outcome.get() {
         Outcome::Nothing => vec![el("p", "aside").says(words::SHARE_HELP)],
         Outcome::Said(words) => vec![el("p", "aside").is("role", "status").says(&words)],
@@ -82,6 +85,13 @@ fn save_recipe(bench: Bench, outcome: RwSignal<Outcome>) {
     let name = words::file_name(&recipe.title, "json");
     let saved = files::download_text(&name, "application/json", &file::write(&recipe));
     outcome.set(Outcome::Said(words::saved_as(&name, saved.is_ok())));
+}
+
+fn back_up(bench: Bench, outcome: RwSignal<Outcome>) {
+    backing::back_up(bench, move |said| {
+        // The slip may have been closed meanwhile.
+        let _ = outcome.try_set(Outcome::Said(said));
+    });
 }
 
 /// Saves the large picture as it is seen, with the piece inside.

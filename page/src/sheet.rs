@@ -2,10 +2,12 @@
 
 use super::choice::word;
 use super::dom::{El, always, el, memo};
-use super::state::{Area, Bench};
+use super::keeping::State;
+use super::state::{Area, Bench, Slip};
 use super::step::{self, step};
+use super::store::Fault;
 use super::tray::{self, Tray};
-use super::{bodies, notices, words};
+use super::{backing, bodies, notices, words};
 use dappledome::base::notice::Step;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::{MOST_COATS, MOST_SHEETS, MOST_TITLE};
@@ -55,26 +57,41 @@ fn head(bench: Bench) -> El {
     el("header", "head").with(words).with(ticket_for)
 }
 
-/// Under the name: what asks for a look, or where the recipe comes from.
+/// Under the name: that the piece is not kept, or what asks for a look, or since when it is kept.
 fn state_line(bench: Bench) -> El {
-    let invented = move || bench.recipe.with(|now| bench.demos.with_value(|demos| demos.contains(now)));
-    let origin = memo(move || match bench.origin.get() {
-        Some(origin) => origin,
-        None if invented() => words::INVENTED,
-        None => words::NOT_KEPT,
-    });
     let pressing = memo(move || {
         let pressing = notices::pressing(bench);
         (pressing.len(), pressing.first().map(|notice| notice.step))
     });
-    el("p", "state-line").holds(move || {
-        vec![match pressing.get() {
-            (n, Some(step)) => {
-                el("button", "look-at").says(&words::to_look_at(n)).press(move || go_to(bench, step))
-            }
-            _ => el("span", "").says(origin.get()),
-        }]
+    let (state, origin) = (bench.keep.state, bench.origin);
+    el("p", "state-line").holds(move || match (state.get(), pressing.get(), origin.get()) {
+        // What may be lost comes before what may go wrong in the kiln.
+        (State::Not(fault), ..) => {
+            let words = if fault == Fault::Full { words::BACK_UP_TO_FILE } else { words::BACK_UP };
+            let back_up = move || backing::back_up(bench, |_| {});
+            vec![said(words::not_kept(fault)), word(words, back_up)]
+        }
+        (State::Conflict(time), ..) => {
+            let choose = move || bench.slip.set(Slip::Conflict(time));
+            vec![said(&words::changed_elsewhere(time)), word(words::CHOOSE, choose)]
+        }
+        (_, (n, Some(step)), _) => {
+            vec![el("button", "look-at").says(&words::to_look_at(n)).press(move || go_to(bench, step))]
+        }
+        (_, _, Some(origin)) => vec![said(origin)],
+        (State::Untouched, ..) if bench.id.get().is_none() => vec![said(words::INVENTED)],
+        (State::Untouched, ..) => vec![said(if invented(bench) { words::INVENTED } else { words::NOT_YET })],
+        (State::Since(time), ..) => vec![said(&words::saved_at(time))],
+        (State::Away, ..) => vec![said(words::AWAY)],
     })
+}
+
+fn said(words: &str) -> El {
+    el("span", "").says(words).says(" ")
+}
+
+fn invented(bench: Bench) -> bool {
+    bench.recipe.with(|now| bench.demos.with_value(|demos| demos.contains(now)))
 }
 
 fn go_to(bench: Bench, at: Step) {

@@ -3,7 +3,7 @@
 use super::choice::{button, main_button};
 use super::dom::{El, always, el, memo, on_window};
 use super::state::{Bench, Slip};
-use super::{core_sample, files, share, steps, words};
+use super::{core_sample, files, keeping, share, steps, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 use web_sys::Event;
@@ -20,6 +20,7 @@ pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static
             Slip::Refused { what, why } => refused(bench, &what, &why),
             Slip::Stopped => stopped(draw_again.clone()),
             Slip::NewVersion => new_version(bench),
+            Slip::Conflict(time) => conflict(bench, time),
             Slip::Share => share::share(bench),
             Slip::SetUp => return Vec::new(),
             Slip::Steps => steps::steps(bench),
@@ -77,4 +78,15 @@ fn new_version(bench: Bench) -> El {
         .with(main_button(words::USE_IT_NOW, use_it))
         .with(button(words::NEXT_TIME, move || bench.leave_newer()));
     el("div", "slip").with(said).with(buttons)
+}
+
+fn conflict(bench: Bench, time: f64) -> El {
+    let said = el("p", "")
+        .with(el("b", "").says(&words::changed_elsewhere(time)))
+        .says(" ")
+        .says(words::CONFLICT_HELP);
+    let buttons = el("div", "buttons")
+        .with(main_button(words::TAKE_THAT_ONE, move || keeping::take_that_one(bench)))
+        .with(button(words::KEEP_BOTH, move || keeping::keep_both(bench)));
+    el("div", "slip").is("role", "alert").with(said).with(buttons)
 }

@@ -1,6 +1,7 @@
 //! What the page knows: the recipe under the maker's hands, how it is looked at, and what was computed from it.
 
 use super::history::{History, Standing};
+use super::keeping::Keeping;
 use dappledome::base::notice::{Notice, Step};
 use dappledome::base::seed::Seed;
 use dappledome::optics::forewarn;
@@ -88,6 +89,8 @@ pub enum Slip {
     Stopped,
     /// A newer version of the page can be used.
     NewVersion,
+    /// Another tab changed the same piece at this time.
+    Conflict(f64),
     /// Ways out and in: links, files, pictures, back-ups.
     Share,
     /// Units, frame, keys.
@@ -158,6 +161,8 @@ pub struct Bench {
     pub board: Memo<Board>,
     /// What can be taken back.
     pub history: History,
+    /// What is kept of it.
+    pub keep: Keeping,
 }
 
 impl Bench {
@@ -189,6 +194,7 @@ impl Bench {
             demos: StoredValue::new(demos),
             board: Memo::new_with_compare(move |last| recipe.with(|recipe| plan(recipe, last)), |_, _| true),
             history: History::new(),
+            keep: Keeping::new(),
         }
     }
 
@@ -250,7 +256,14 @@ impl Bench {
         }
     }
 
-    fn lay(&self, standing: Standing) {
+    /// Takes over what another tab made of this piece; it can be taken back.
+    pub fn adopt(&self, name: &str, standing: Standing) {
+        self.note(name);
+        self.lay(standing);
+    }
+
+    /// Lays a piece on the table without a step to go back.
+    pub fn lay(&self, standing: Standing) {
         let Standing { id, piece } = standing;
         // A piece that was once kept stays that one, even as it stood before its first change.
         if id.is_some() && id != self.id.get_untracked() {

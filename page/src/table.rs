@@ -6,7 +6,7 @@ use super::dom::{El, always, el};
 use super::hand::{Ask, Brought, Frame, Hand, Want};
 use super::state::{Area, Bench, STRAIGHT, Slip};
 use super::tray::{self, Tray};
-use super::{canvas, files, glass, slips, words};
+use super::{canvas, files, glass, pictured, slips, words};
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
@@ -25,15 +25,18 @@ struct Frames {
     thumbnails: [El; 3],
     /// One for each other demo recipe on the welcome slip.
     demos: [El; 4],
+    /// One for each demo recipe on the shelf.
+    starts: [El; 5],
 }
 
 impl Frames {
-    fn new() -> Self {
+    fn new(starts: &[El; 5]) -> Self {
         let canvas = || el("canvas", "").is("aria-hidden", "true");
         Self {
             glass: canvas(),
             thumbnails: std::array::from_fn(|_| canvas()),
             demos: std::array::from_fn(|_| canvas()),
+            starts: starts.clone(),
         }
     }
 
@@ -42,7 +45,8 @@ impl Frames {
             Frame::Glass => Some(self.glass.cast()),
             Frame::Thumbnail(stage) => Some(self.thumbnails[stage as usize].cast()),
             Frame::Demo(at) => Some(self.demos[at - 1].cast()),
-            Frame::Sister(_) | Frame::Lifted(_) | Frame::Option(..) | Frame::Ahead => None,
+            Frame::Start(at) => Some(self.starts[at].cast()),
+            Frame::Kept(_) | Frame::Sister(_) | Frame::Lifted(_) | Frame::Option(..) | Frame::Ahead => None,
         }
     }
 }
@@ -54,9 +58,9 @@ const SMALL: u32 = 168;
 #[derive(PartialEq)]
 struct Shown(Recipe, Seed, Light);
 
-/// The table and everything on it.
-pub fn table(bench: Bench, tray: Tray, module: JsValue, url: String) -> El {
-    let frames = Frames::new();
+/// The table and everything on it. `starts` are the canvases of the demo recipes on the shelf.
+pub fn table(bench: Bench, tray: Tray, starts: &[El; 5], module: JsValue, url: String) -> El {
+    let frames = Frames::new(starts);
     let hand = draw(bench, frames.clone(), module, url);
     el("section", "table")
         .class_when("with-slip", move || bench.slip.with(|slip| *slip != Slip::None))
@@ -75,6 +79,7 @@ pub fn table(bench: Bench, tray: Tray, module: JsValue, url: String) -> El {
 fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredValue<Hand, LocalStorage> {
     let shown: StoredValue<Option<Shown>, LocalStorage> = StoredValue::new_local(None);
     let bring = move |brought| match brought {
+        Brought::Picture(Frame::Kept(id), side, pixels) => pictured::brought(bench, id, side, &pixels),
         Brought::Picture(frame, side, pixels) => {
             if let Some(canvas) = frames.canvas(frame) {
                 canvas::show(&canvas, side, &pixels);
@@ -87,6 +92,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         Brought::AllOf(ask) => {
             let thumbnail = ask.pictures().find(|(frame, _)| matches!(frame, Frame::Thumbnail(_)));
             if let Some((_, view)) = thumbnail {
+                pictured::rested(bench, &ask.recipe, ask.seed, view.light);
                 shown.set_value(Some(Shown(ask.recipe, ask.seed, view.light)));
                 say_at_rest(bench);
             }
@@ -113,6 +119,8 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
     });
     core_sample::keep_asking(bench, hand);
     ask_for_demos(bench, hand);
+    ask_for_starts(bench, hand);
+    ask_for_wanted(bench, hand);
     // A failed interval costs only the watch over a worker that vanished without a word.
     let watch = set_interval_with_handle(
         move || {
@@ -156,6 +164,37 @@ fn ask_for_demos(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
         let ask = Ask { recipe, seed: super::state::FIRST_SEED, wanted };
         hand.with_value(|hand| hand.ask_some_time(ask));
     }
+}
+
+/// All demo recipes, drawn when the shelf is looked at for the first time.
+fn ask_for_starts(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
+    let asked = StoredValue::new(false);
+    always(move || {
+        if bench.area.get() != Area::Shelf || asked.get_value() {
+            return;
+        }
+        asked.set_value(true);
+        for (at, recipe) in bench.demos.get_value().into_iter().enumerate() {
+            let wanted = vec![Want::Picture(Frame::Start(at), small(Stage::Domed, Light::Day))];
+            let ask = Ask { recipe, seed: super::state::FIRST_SEED, wanted };
+            hand.with_value(|hand| hand.ask_some_time(ask));
+        }
+    });
+}
+
+/// The pieces that the shelf has no picture of, each once.
+fn ask_for_wanted(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
+    let asked = StoredValue::new(0);
+    always(move || {
+        bench.keep.wanted.with(|wanted| {
+            for (id, recipe, seed) in &wanted[asked.get_value()..] {
+                let wanted = vec![Want::Picture(Frame::Kept(*id), small(Stage::Domed, Light::Day))];
+                let ask = Ask { recipe: recipe.clone(), seed: *seed, wanted };
+                hand.with_value(|hand| hand.ask_some_time(ask));
+            }
+            asked.set_value(wanted.len());
+        });
+    });
 }
 
 /// Asks for the same once more.

@@ -1,5 +1,6 @@
-//! Opening bytes without being told what they are: a recipe, a piece, or a picture with its recipe inside.
+//! Opening bytes without being told what they are: a recipe, a piece, a picture with its recipe inside, or a back-up.
 
+use super::backup;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
 use crate::picture::png;
@@ -8,17 +9,30 @@ use crate::recipe::piece::Piece;
 /// The most bytes that are read at all. The largest picture that Dappledome saves is smaller.
 pub const MOST_BYTES: usize = 64 << 20;
 
-/// The piece that these bytes hold. A recipe alone gets the given seed.
+/// What was opened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Opened {
+    /// A piece.
+    Piece(Box<Piece>),
+    /// A back-up of many, as text for [`backup::read`].
+    Backup(String),
+}
+
+/// What these bytes hold. A recipe alone gets the given seed.
 ///
 /// # Errors
 /// A [`Notice`] of severity *fault* that says what is wrong with them.
 #[inline]
-pub fn open(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
+pub fn open(bytes: &[u8], seed: Seed) -> Result<Opened, Notice> {
+    let piece = |piece| Opened::Piece(Box::new(piece));
     if bytes.starts_with(png::SIGNATURE) {
-        return in_picture(bytes, seed);
+        return in_picture(bytes, seed).map(piece);
     }
-    match std::str::from_utf8(bytes) {
-        Ok(text) => Piece::read(text.trim_start_matches('\u{feff}'), seed),
+    match std::str::from_utf8(bytes).map(|text| text.trim_start_matches('\u{feff}')) {
+        Ok(text) => match backup::read(text) {
+            Some(found) => found.map(|_| Opened::Backup(text.into())),
+            None => Piece::read(text, seed).map(piece),
+        },
         Err(_) => Err(Notice::new(
             Severity::Fault,
             Step::Recipe,
@@ -59,7 +73,15 @@ mod tests {
         let text = file::write(&recipe);
         let texts = [(png::RECIPE_KEYWORD, text.as_str()), (png::SEED_KEYWORD, "47")];
         let picture = png::encode(&Pixmap::filled(2, 2, [9; 3]), &texts);
-        assert_eq!(open(&picture, Seed(1)), Ok(Piece::new(recipe, Seed(47))));
+        let piece = Box::new(Piece::new(recipe, Seed(47)));
+        assert_eq!(open(&picture, Seed(1)), Ok(Opened::Piece(piece)));
+    }
+
+    #[test]
+    fn a_back_up_is_told_from_a_piece() {
+        let text = format!("{}{}", backup::HEAD, backup::TAIL);
+        assert_eq!(open(format!("\u{feff}{text}").as_bytes(), Seed(1)), Ok(Opened::Backup(text)));
+        assert!(open(b"{\"version\":9,\"pieces\":[]}", Seed(1)).is_err());
     }
 
     #[test]

@@ -167,6 +167,47 @@ impl Browser {
         );
     }
 
+    /// Opens another tab of the same browser and turns to it. What [`Self::run_first`] was told does not go with it.
+    pub fn new_tab(&self) -> String {
+        let tab =
+            self.driver.post("/window/new", &json!({ "type": "tab" }))["handle"].as_str().unwrap().to_owned();
+        self.turn_to(&tab);
+        self.run_first(WITNESS);
+        tab
+    }
+
+    /// The tab that is turned to.
+    pub fn tab(&self) -> String {
+        self.driver.get("/window").as_str().unwrap().to_owned()
+    }
+
+    /// Turns to another tab.
+    pub fn turn_to(&self, tab: &str) {
+        self.driver.post("/window", &json!({ "handle": tab }));
+    }
+
+    /// Ends the process of the tab that is turned to, without a word to the page. Then another is to be turned to.
+    pub fn crash(&self) {
+        self.driver.try_post("/url", &json!({ "url": "chrome://crash" }));
+    }
+
+    /// Lets what the page saves as a file go into this folder.
+    pub fn save_into(&self, folder: &Path) {
+        self.cdp("Browser.setDownloadBehavior", &json!({ "behavior": "allow", "downloadPath": folder }));
+    }
+
+    /// Presses keys wherever the focus is.
+    pub fn press_keys(&self, keys: &str) {
+        let steps: Vec<Value> = keys
+            .chars()
+            .flat_map(|key| {
+                [json!({ "type": "keyDown", "value": key }), json!({ "type": "keyUp", "value": key })]
+            })
+            .collect();
+        let keyboard = json!({ "type": "key", "id": "keyboard", "actions": steps });
+        self.driver.post("/actions", &json!({ "actions": [keyboard] }));
+    }
+
     /// Sends a command of the browser's own protocol.
     pub fn cdp(&self, command: &str, parameters: &Value) -> Value {
         self.driver.cdp(command, parameters)
@@ -252,6 +293,8 @@ pub mod key {
     pub const UP: &str = "\u{e013}";
     /// Arrow to the right.
     pub const RIGHT: &str = "\u{e014}";
+    /// Delete.
+    pub const DELETE: &str = "\u{e017}";
     /// Arrow down.
     pub const DOWN: &str = "\u{e015}";
 }

@@ -82,6 +82,13 @@ impl Driver {
         result(command, self.agent.get(format!("{}{command}", self.session)).call())
     }
 
+    /// Sends a command that the browser need not answer properly.
+    pub fn try_post(&self, command: &str, arguments: &Value) {
+        let address = format!("{}{command}", self.session);
+        // It may be the end of the one who would answer.
+        drop(self.agent.post(&address).content_type("application/json").send(arguments.to_string()));
+    }
+
     /// Sends a command of the browser's own protocol.
     pub fn cdp(&self, command: &str, parameters: &Value) -> Value {
         self.post("/goog/cdp/execute", &json!({ "cmd": command, "params": parameters }))

@@ -3,11 +3,13 @@
 mod options;
 mod recipe;
 mod sample;
+mod shelf;
 mod tray;
 
 pub use options::*;
 pub use recipe::*;
 pub use sample::*;
+pub use shelf::*;
 pub use tray::*;
 
 use super::rules::Rule;
@@ -35,8 +37,6 @@ pub const TO_PIECE: &str = "To the piece";
 
 /// Under the name of an untouched demo recipe.
 pub const INVENTED: &str = "Invented, and yours to change";
-/// Under the name of a recipe that was changed since it was opened or saved.
-pub const NOT_KEPT: &str = "Changed, not saved";
 /// Label of the name's field.
 pub const NAME: &str = "Name of the piece";
 /// Above the number of pieces.

@@ -21,7 +21,7 @@ pub const IN_PLACE: &str = "in place";
 /// Under the section.
 pub const SECTION_SCALE: &str = "Outermost first. Powder drawn × 40, sheets cut short.";
 /// Powder of several coats that the sponge put back.
-pub const PUT_BACK: &str = "Put back by the sponge";
+pub const MIXTURE: &str = "Put back by the sponge";
 
 /// What a layer is.
 pub fn layer(bench: Bench, what: What) -> String {
@@ -29,7 +29,7 @@ pub fn layer(bench: Bench, what: What) -> String {
     match what {
         What::Sheet(at) => made.0.blank.sheets.get(at).map_or_else(String::new, |sheet| glass(&sheet.glass)),
         What::Coat(id) => made.0.coat(id).map_or_else(String::new, |coat| blend(&coat.powder)),
-        What::PutBack => PUT_BACK.into(),
+        What::PutBack => MIXTURE.into(),
     }
 }
 

@@ -1,0 +1,279 @@
+//! The back-up of everything: one JSON file, a piece to a line, `{"version":1,"pieces":[…]}`.
+//!
+//! It is written and read a piece at a time, so that a thousand pieces need neither one long task nor twice their
+//! memory; and a file that was cut off or damaged in one place gives back all the others.
+
+use crate::base::notice::{Notice, Severity, Step};
+use crate::base::seed::Seed;
+use crate::recipe::file;
+use crate::recipe::piece::Piece;
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use serde::Deserialize;
+
+/// The version that is written, and the newest that is read.
+pub const VERSION: u32 = 1;
+/// What a back-up begins with.
+pub const HEAD: &str = "{\"version\":1,\"pieces\":[\n";
+/// What stands between two pieces.
+pub const BETWEEN: &str = ",\n";
+/// What a back-up ends with.
+pub const TAIL: &str = "\n]}\n";
+/// The most pieces that are read from one back-up.
+pub const MOST_PIECES: usize = 20_000;
+/// The largest picture that a piece brings along, bytes. It is drawn anew if it is missing.
+pub const MOST_PICTURE: usize = 1 << 18;
+/// The greatest number that a piece can have: what a browser counts up to without a gap.
+const MOST_ID: u64 = 1 << 53;
+
+/// A piece as it is kept.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Kept {
+    /// Its number, for good.
+    pub id: u64,
+    /// When it was changed last, ms since 1970.
+    pub changed: f64,
+    /// The piece.
+    pub piece: Piece,
+    /// Its small picture, in whatever format the browser wrote.
+    pub picture: Option<Vec<u8>>,
+}
+
+#[derive(Deserialize)]
+struct Line {
+    id: u64,
+    #[serde(default)]
+    changed: f64,
+    piece: Piece,
+    #[serde(default)]
+    picture: String,
+}
+
+/// One piece as a line of the file, from its text as it is stored. A text that is no piece goes along as it is, under
+/// another name: nothing is left out of a back-up because we cannot read it.
+pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String {
+    let piece = Piece::read(text, Seed::default());
+    let (title, name, content) = match &piece {
+        Ok(piece) => (piece.recipe.title.as_str(), "piece", piece.write()),
+        Err(_) => ("", "unreadable", quoted(text)),
+    };
+    let picture = match picture.filter(|bytes| bytes.len() <= MOST_PICTURE) {
+        Some(bytes) => format!(",\"picture\":\"{}\"", BASE64_STANDARD.encode(bytes)),
+        None => String::new(),
+    };
+    format!(
+        "{{\"id\":{id},\"title\":{},\"changed\":{changed:.0},\"{name}\":{content}{picture}}}",
+        quoted(title)
+    )
+}
+
+fn quoted(text: &str) -> String {
+    serde_json::to_string(text).expect("a text is always written")
+}
+
+/// The pieces of a back-up, one after another; none if the text is no back-up at all.
+///
+/// # Errors
+/// A [`Notice`] of severity *fault* if it was written by a newer program.
+pub fn read(text: &str) -> Option<Result<Lines<'_>, Notice>> {
+    let mut rest = text.trim_start().strip_prefix('{')?;
+    let mut version = VERSION;
+    loop {
+        let (key, after) = value(rest)?;
+        rest = after.trim_start().strip_prefix(':')?.trim_start();
+        if key == "\"pieces\"" && rest.starts_with('[') {
+            break;
+        }
+        let (found, after) = value(rest)?;
+        if key == "\"version\"" {
+            version = found.parse().ok()?;
+        }
+        rest = after.trim_start().strip_prefix(',')?;
+    }
+    if version > VERSION {
+        let why = format!("It says version {version}; this program reads version {VERSION}.");
+        let remedy = "Open it with the program that saved it, or use a newer Dappledome.";
+        return Some(Err(Notice::new(
+            Severity::Fault,
+            Step::Recipe,
+            "A back-up of another version.",
+            why,
+            remedy,
+        )));
+    }
+    Some(Ok(Lines { rest: &rest[1..], left: MOST_PIECES }))
+}
+
+/// The pieces of a back-up. One that cannot be read is `None`; so is, at the end, what is missing of a file that was
+/// cut off.
+#[derive(Clone, Debug)]
+pub struct Lines<'a> {
+    rest: &'a str,
+    left: usize,
+}
+
+impl Iterator for Lines<'_> {
+    type Item = Option<Kept>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        let rest = self.rest.trim_start().trim_start_matches(',').trim_start();
+        self.rest = "";
+        if rest.starts_with(']') || self.left == 0 {
+            return None;
+        }
+        self.left -= 1;
+        let Some((text, after)) = value(rest) else {
+            // Nothing can be told apart any more behind a broken place: it counts once.
+            self.left = 0;
+            return Some(None);
+        };
+        self.rest = after;
+        Some(kept(text))
+    }
+}
+
+fn kept(text: &str) -> Option<Kept> {
+    if text.len() > file::MOST_BYTES + 2 * MOST_PICTURE {
+        return None;
+    }
+    let Line { id, changed, piece, picture } = serde_json::from_str(text).ok()?;
+    if id >= MOST_ID || !changed.is_finite() {
+        return None;
+    }
+    // Through the reader, which knows the version and tidies up.
+    let piece = Piece::read(&piece.write(), piece.seed).ok()?;
+    let picture = Some(picture).filter(|picture| !picture.is_empty() && picture.len() <= 2 * MOST_PICTURE);
+    let picture = picture.and_then(|picture| BASE64_STANDARD.decode(picture).ok());
+    Some(Kept { id, changed, piece, picture })
+}
+
+/// The first JSON value of a text and what stands behind it; none if it does not end. What is inside is not checked.
+fn value(text: &str) -> Option<(&str, &str)> {
+    let text = text.trim_start();
+    let (mut depth, mut quoted, mut escaped) = (0usize, false, false);
+    for (at, byte) in text.bytes().enumerate() {
+        let ends = match byte {
+            _ if escaped => {
+                escaped = false;
+                false
+            }
+            b'\\' if quoted => {
+                escaped = true;
+                false
+            }
+            b'"' => {
+                quoted = !quoted;
+                !quoted && depth == 0
+            }
+            _ if quoted => false,
+            b'{' | b'[' => {
+                depth += 1;
+                false
+            }
+            b'}' | b']' if depth > 0 => {
+                depth -= 1;
+                depth == 0
+            }
+            b',' | b'}' | b']' | b':' if depth == 0 => {
+                return (at > 0).then(|| (text[..at].trim_end(), &text[at..]));
+            }
+            _ => false,
+        };
+        if ends {
+            return Some(text.split_at(at + 1));
+        }
+    }
+    None
+}
+
+/// The number under which a piece is kept beside another one of the same number: always the same for the same
+/// content, so that a back-up brought in twice brings nothing twice.
+pub fn other_id(id: u64, piece: &Piece) -> u64 {
+    // FNV-1a, 64 bits.
+    let bytes = piece.write();
+    let hash = bytes
+        .bytes()
+        .chain(id.to_le_bytes())
+        .fold(0xcbf2_9ce4_8422_2325u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
+    hash % (MOST_ID >> 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::recipe::demo;
+
+    fn all() -> Vec<Kept> {
+        let pieces = demo::all().into_iter().zip(1u64..);
+        pieces
+            .map(|(recipe, id)| Kept {
+                id,
+                changed: 1.7e12 + id as f64,
+                piece: Piece::new(recipe, Seed(id as u32)),
+                picture: (id % 2 == 0).then(|| vec![id as u8; 100]),
+            })
+            .collect()
+    }
+
+    fn written(all: &[Kept]) -> String {
+        let line = |one: &Kept| line(one.id, one.changed, &one.piece.write(), one.picture.as_deref());
+        HEAD.to_owned() + &all.iter().map(line).collect::<Vec<_>>().join(BETWEEN) + TAIL
+    }
+
+    fn pieces(text: &str) -> Vec<Option<Kept>> {
+        read(text).expect("a back-up").expect("of this version").collect()
+    }
+
+    #[test]
+    fn what_was_written_is_read_and_is_json() {
+        let all = all();
+        let text = written(&all);
+        assert_eq!(pieces(&text), all.into_iter().map(Some).collect::<Vec<_>>());
+        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(json["pieces"][2]["title"], "Hedgerow");
+        assert_eq!(pieces(&serde_json::to_string_pretty(&json).unwrap()).len(), 5);
+        assert_eq!(pieces(&written(&[])), []);
+    }
+
+    #[test]
+    fn a_cut_or_damaged_back_up_gives_the_rest() {
+        let text = written(&all());
+        let cut = pieces(&text[..text.len() * 3 / 5]);
+        assert!(cut.len() >= 3 && cut.last() == Some(&None), "{}", cut.len());
+        assert!(cut[..cut.len() - 1].iter().all(Option::is_some));
+        let damaged = pieces(&text.replacen("\"seed\":2", "\"seed\":\"two\"", 1));
+        assert_eq!(damaged.iter().filter(|piece| piece.is_none()).count(), 1);
+        assert_eq!(damaged.len(), 5);
+        for at in 0..text.len().min(3000) {
+            if let Some(Ok(lines)) = text.get(..at).and_then(read) {
+                assert!(lines.count() <= 6);
+            }
+        }
+    }
+
+    #[test]
+    fn what_we_cannot_read_is_backed_up_as_it_is() {
+        let text = HEAD.to_owned() + &line(7, 0.0, "{\"half", None) + TAIL;
+        assert_eq!(pieces(&text), [None]);
+        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(json["pieces"][0]["unreadable"], "{\"half");
+    }
+
+    #[test]
+    fn what_is_no_back_up_is_none_and_a_newer_one_is_refused() {
+        for text in ["", "{", "[]", "{\"version\":1}", "{\"pieces\":5}", &demo::FILES[0][..]] {
+            assert!(read(text).is_none(), "{text}");
+        }
+        assert!(read("{\"version\":2,\"pieces\":[]}").unwrap().is_err());
+        let vast = format!("{}{}", HEAD, "1,".repeat(MOST_PIECES + 9));
+        assert_eq!(pieces(&vast).len(), MOST_PIECES);
+    }
+
+    #[test]
+    fn the_other_number_hangs_on_the_content() {
+        let [one, other] = [Seed(1), Seed(2)].map(|seed| Piece::new(demo::ember_walk(), seed));
+        assert_eq!(other_id(5, &one), other_id(5, &one));
+        assert_ne!(other_id(5, &one), other_id(5, &other));
+        assert_ne!(other_id(5, &one), other_id(6, &one));
+    }
+}

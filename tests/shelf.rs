@@ -1,0 +1,519 @@
+//! Nothing lost: pieces kept as they are changed, two tabs, faults of the storage, the shelf and the back-up, in a
+//! real browser.
+
+mod support;
+
+use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+use std::{fs, thread};
+use support::browser::{Browser, key};
+use support::site::{BLANK, page_url};
+
+/// Opens our database and gives promises for what is asked of it.
+const DATABASE: &str = "
+    const promised = (request) => new Promise((done, failed) => {
+        request.onsuccess = () => done(request.result); request.onerror = () => failed(request.error); });
+    const database = await promised(indexedDB.open('dappledome'));
+    const deal = database.transaction(database.objectStoreNames, 'readwrite');
+    const [cards, pieces, pictures] = ['cards', 'pieces', 'pictures'].map((name) => deal.objectStore(name));
+    const ended = new Promise((done) => { deal.oncomplete = done; });
+";
+
+fn opened() -> Browser {
+    let browser = Browser::start();
+    browser.set_viewport(1280, 800, 1.0);
+    open(&browser);
+    browser
+}
+
+fn open(browser: &Browser) {
+    browser.open(&page_url());
+    drawn(browser);
+}
+
+/// Waits until the page has a picture and its numbers.
+fn drawn(browser: &Browser) {
+    browser.wait_for("return document.body.innerText.includes('mm across')");
+}
+
+/// Runs a script with our database open.
+fn with_database(browser: &Browser, script: &str) -> Value {
+    browser.run_async(&format!(
+        "{DATABASE} const value = await (async () => {{ {script} }})(); await ended; database.close(); return value;"
+    ))
+}
+
+fn stored(browser: &Browser) -> Vec<Value> {
+    let all = with_database(browser, "return promised(pieces.getAll())");
+    let text =
+        |piece: &Value| serde_json::from_str(piece["text"].as_str().unwrap_or("null")).unwrap_or_default();
+    all.as_array().unwrap().iter().map(text).collect()
+}
+
+fn press(browser: &Browser, words: &str) {
+    let found = browser.run_with(
+        "const button = [...document.querySelectorAll('button')].find((button) =>
+            button.textContent.trim().startsWith(arguments[0]) && button.checkVisibility({ visibilityProperty: true }));
+        if (button) button.click();
+        return button !== undefined;",
+        &json!([words]),
+    );
+    assert_eq!(found, Value::Bool(true), "no button says {words}");
+}
+
+fn says(browser: &Browser, words: &str) {
+    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
+}
+
+fn title(browser: &Browser) -> Value {
+    browser.run("return document.querySelector('h1 input').value")
+}
+
+fn has_title(browser: &Browser, title: &str) {
+    browser.wait_for(&format!("return document.querySelector('h1 input').value === {}", json!(title)));
+}
+
+fn rename(browser: &Browser, title: &str) {
+    browser.set_value("h1 input", title);
+}
+
+/// Takes up a demo recipe under a name of its own and waits until it is kept.
+fn make(browser: &Browser, demo: &str, title: &str) {
+    press(browser, "Shelf");
+    browser.wait_for("return document.querySelector('.starts .dome') !== null");
+    press(browser, demo);
+    browser.wait_for("return document.querySelector('.shelf') === null");
+    rename(browser, title);
+    kept(browser);
+}
+
+/// Waits until what is under the hand is kept.
+fn kept(browser: &Browser) {
+    pause(browser, 450);
+    says(browser, "Saved on this machine at");
+}
+
+fn pause(browser: &Browser, time: u32) {
+    browser.run_async(&format!("await new Promise((done) => setTimeout(done, {time}))"));
+}
+
+fn open_shelf(browser: &Browser) {
+    press(browser, "Shelf");
+    browser.wait_for("return document.querySelector('.shelf-count')?.textContent.match(/shelf|Every|found/)");
+}
+
+fn on_shelf(browser: &Browser) -> Vec<String> {
+    let names = browser.run(
+        "return [...document.querySelectorAll('.kept-piece[data-id] b')].map((name) => name.textContent)",
+    );
+    names.as_array().unwrap().iter().map(|name| name.as_str().unwrap().to_owned()).collect()
+}
+
+fn shelf_has(browser: &Browser, names: &[&str]) {
+    let start = Instant::now();
+    while on_shelf(browser) != names {
+        assert!(start.elapsed() < Duration::from_secs(20), "{:?} instead of {names:?}", on_shelf(browser));
+        thread::sleep(Duration::from_millis(50));
+    }
+}
+
+fn nothing_went_wrong(browser: &Browser) {
+    let none: Vec<String> = Vec::new();
+    assert_eq!(
+        (browser.violations(), browser.faults(), browser.console()),
+        (none.clone(), none.clone(), none)
+    );
+}
+
+fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    // It is there only if a test before this one left it.
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+/// Waits for the one file that is saved into a folder.
+fn saved_file(folder: &Path, ending: &str) -> String {
+    let start = Instant::now();
+    loop {
+        let files = fs::read_dir(folder).unwrap().flatten().map(|file| file.path());
+        if let Some(file) = files.into_iter().find(|file| file.to_string_lossy().ends_with(ending)) {
+            return fs::read_to_string(file).unwrap();
+        }
+        assert!(start.elapsed() < Duration::from_secs(20), "nothing was saved");
+        thread::sleep(Duration::from_millis(50));
+    }
+}
+
+#[test]
+fn a_newcomer_keeps_nothing_and_a_change_is_there_after_a_reload() {
+    let browser = opened();
+    says(&browser, "This is Ember Walk");
+    says(&browser, "Invented, and yours to change");
+    pause(&browser, 600);
+    assert_eq!(stored(&browser), Vec::<Value>::new());
+    press(&browser, "42");
+    rename(&browser, "Harbor Wall");
+    kept(&browser);
+    open(&browser);
+    has_title(&browser, "Harbor Wall");
+    assert_eq!(browser.run("return document.querySelector('.seed-number').value"), "42");
+    assert_eq!(browser.run("return document.body.innerText.includes('This is Ember Walk')"), false);
+    says(&browser, "Saved on this machine at");
+    // At once after a change: there is no time to wait for the hand to rest.
+    rename(&browser, "Sea Wall");
+    open(&browser);
+    has_title(&browser, "Sea Wall");
+    let all = stored(&browser);
+    assert_eq!(all.len(), 1, "{all:?}");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_tab_that_is_killed_loses_nothing_that_had_rested() {
+    let browser = opened();
+    let first = browser.tab();
+    browser.new_tab();
+    browser.set_viewport(1280, 800, 1.0);
+    open(&browser);
+    rename(&browser, "Before the crash");
+    kept(&browser);
+    browser.crash();
+    browser.turn_to(&first);
+    open(&browser);
+    has_title(&browser, "Before the crash");
+}
+
+#[test]
+fn two_tabs_never_overwrite_each_other_unseen() {
+    let browser = opened();
+    rename(&browser, "Shared");
+    kept(&browser);
+    let first = browser.tab();
+    let second = browser.new_tab();
+    open(&browser);
+    has_title(&browser, "Shared");
+    // A tab without a change of its own follows.
+    rename(&browser, "Changed there");
+    kept(&browser);
+    browser.turn_to(&first);
+    has_title(&browser, "Changed there");
+    says(&browser, "Saved on this machine");
+    // Deaf to each other, both change it.
+    for tab in [&first, &second] {
+        browser.turn_to(tab);
+        browser.run("BroadcastChannel.prototype.postMessage = () => {}");
+    }
+    rename(&browser, "Mine");
+    kept(&browser);
+    browser.turn_to(&first);
+    rename(&browser, "Yours");
+    says(&browser, "Changed in another tab at");
+    says(&browser, "Keep both");
+    browser.screenshot("shelf-conflict");
+    assert_eq!(stored(&browser)[0]["recipe"]["title"], "Mine");
+    press(&browser, "Take that one");
+    has_title(&browser, "Mine");
+    press(&browser, "Undo");
+    has_title(&browser, "Yours");
+    kept(&browser);
+    browser.turn_to(&second);
+    rename(&browser, "Mine again");
+    says(&browser, "Keep both");
+    press(&browser, "Keep both");
+    has_title(&browser, "Mine again (2)");
+    kept(&browser);
+    let mut titles: Vec<String> =
+        stored(&browser).iter().map(|piece| piece["recipe"]["title"].as_str().unwrap().into()).collect();
+    titles.sort_unstable();
+    assert_eq!(titles, ["Mine again (2)", "Yours"]);
+}
+
+#[test]
+fn a_piece_taken_away_in_one_tab_is_kept_by_the_other_at_its_next_change() {
+    let browser = opened();
+    rename(&browser, "Shared");
+    kept(&browser);
+    let first = browser.tab();
+    browser.new_tab();
+    open(&browser);
+    has_title(&browser, "Shared");
+    open_shelf(&browser);
+    shelf_has(&browser, &["Shared"]);
+    browser.press_keys(key::DELETE);
+    says(&browser, "Shared taken away.");
+    browser.turn_to(&first);
+    says(&browser, "Taken off the shelf.");
+    assert_eq!(title(&browser), "Shared");
+    rename(&browser, "Shared still");
+    kept(&browser);
+    assert_eq!(stored(&browser).len(), 1);
+}
+
+#[test]
+fn a_full_browser_is_said_and_survived() {
+    let browser = opened();
+    rename(&browser, "First");
+    kept(&browser);
+    let origin = page_url().trim_end_matches('/').to_owned();
+    browser.cdp("Storage.overrideQuotaForOrigin", &json!({ "origin": origin, "quotaSize": 0 }));
+    rename(&browser, "Second");
+    says(&browser, "Not saved: this browser is full.");
+    browser.screenshot("shelf-full");
+    let folder = folder("full-browser");
+    browser.save_into(&folder);
+    press(&browser, "Back up to a file");
+    let saved = saved_file(&folder, ".json");
+    assert!(saved.contains("\"title\":\"Second\""), "{saved}");
+    press(&browser, "Share");
+    press(&browser, "Close");
+    browser.cdp("Storage.overrideQuotaForOrigin", &json!({ "origin": origin }));
+    says(&browser, "Saved on this machine at");
+    assert_eq!(stored(&browser)[0]["recipe"]["title"], "Second");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_browser_that_forbids_storage_still_has_the_page() {
+    for ban in [
+        "indexedDB.open = () => { throw new DOMException('no', 'SecurityError'); }",
+        "Object.defineProperty(window, 'indexedDB', { get() { throw new DOMException('no', 'SecurityError'); } });
+         Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });
+         Object.defineProperty(window, 'sessionStorage', { get() { throw new DOMException('no', 'SecurityError'); } });",
+    ] {
+        let browser = Browser::start();
+        browser.run_first(ban);
+        browser.set_viewport(1280, 800, 1.0);
+        open(&browser);
+        says(&browser, "This is Ember Walk");
+        rename(&browser, "Unkept");
+        says(&browser, "Not kept: this browser forbids storage.");
+        press(&browser, "42");
+        says(&browser, "43 ›");
+        let folder = folder("forbidden");
+        browser.save_into(&folder);
+        press(&browser, "Back up");
+        assert!(saved_file(&folder, ".json").contains("Unkept"));
+        press(&browser, "Shelf");
+        says(&browser, "Invented, to start from");
+        press(&browser, "Heather");
+        has_title(&browser, "Heather");
+        nothing_went_wrong(&browser);
+    }
+}
+
+#[test]
+fn a_newer_database_is_left_alone() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BLANK}", page_url()));
+    browser.run_async(
+        "await new Promise((done) => { const request = indexedDB.open('dappledome', 9);
+            request.onsuccess = () => { request.result.close(); done(); }; });",
+    );
+    open(&browser);
+    rename(&browser, "Older");
+    says(&browser, "a newer Dappledome was here");
+    press(&browser, "42");
+    says(&browser, "43 ›");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_damaged_piece_stays_and_can_be_saved_as_it_is() {
+    let browser = opened();
+    make(&browser, "Shoal", "Broken");
+    make(&browser, "Heather", "Whole");
+    with_database(
+        &browser,
+        "for (const id of await promised(pieces.getAllKeys())) {
+            const piece = await promised(pieces.get(id));
+            if (piece.text.includes('Broken')) pieces.put({ ...piece, text: piece.text.slice(0, 200) }, id);
+        }
+        pieces.put('nothing of ours', 12345);",
+    );
+    open(&browser);
+    has_title(&browser, "Whole");
+    open_shelf(&browser);
+    shelf_has(&browser, &["Whole", "Broken", "Unnamed"]);
+    browser.wait_for("return document.querySelectorAll('.damaged').length === 2");
+    browser.screenshot("shelf-damaged");
+    press(&browser, "Broken");
+    says(&browser, "Broken is damaged and cannot be read. It stays on the shelf.");
+    let folder = folder("damaged");
+    browser.save_into(&folder);
+    browser.run("[...document.querySelectorAll('.damaged')].find((item) => item.textContent.includes('Broken')).querySelector('.word').click()");
+    assert!(saved_file(&folder, "broken.json").starts_with("{\"recipe\""));
+    assert_eq!(with_database(&browser, "return promised(pieces.count())"), 3);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_shelf_finds_copies_takes_away_and_puts_back() {
+    let browser = opened();
+    open_shelf(&browser);
+    says(&browser, "No pieces yet. Every change is kept here.");
+    browser.wait_for("return [...document.querySelectorAll('.starts canvas')].every((one) => one.width > 1)");
+    browser.screenshot("shelf-empty");
+    press(&browser, "Close the shelf");
+    make(&browser, "Shoal", "Blue");
+    make(&browser, "Hedgerow", "Green");
+    make(&browser, "Heather", "Pink");
+    drawn(&browser);
+    open_shelf(&browser);
+    shelf_has(&browser, &["Pink", "Green", "Blue"]);
+    browser.wait_for("return document.querySelectorAll('.kept-piece[data-id] img').length === 3");
+    browser.screenshot("shelf-three");
+    for (search, found) in
+        [("gre", &["Green"][..]), ("lagoon", &["Blue"]), ("moss green", &["Green"]), ("zzz", &[])]
+    {
+        browser.set_value(".shelf-search", search);
+        shelf_has(&browser, found);
+    }
+    says(&browser, "No piece has these words.");
+    browser.set_value(".shelf-search", "");
+    shelf_has(&browser, &["Pink", "Green", "Blue"]);
+    // By keyboard: to the second, copy it by its word, take it and the first away, put both back.
+    browser.run("document.querySelector('.kept-piece .dome').focus()");
+    browser.press_keys(key::RIGHT);
+    browser.press_keys(key::TAB);
+    assert_eq!(browser.run("return document.activeElement.textContent"), "Copy");
+    browser.press_keys(key::ENTER);
+    shelf_has(&browser, &["Green (2)", "Pink", "Green", "Blue"]);
+    browser.press_keys(key::DELETE);
+    says(&browser, "Green taken away.");
+    shelf_has(&browser, &["Green (2)", "Pink", "Blue"]);
+    assert_eq!(browser.run("return document.activeElement !== document.body"), true);
+    browser.run("document.querySelector('.kept-piece .dome').focus()");
+    browser.press_keys(key::DELETE);
+    shelf_has(&browser, &["Pink", "Blue"]);
+    browser.screenshot("shelf-taken-away");
+    press(&browser, "Put back");
+    press(&browser, "Put back");
+    shelf_has(&browser, &["Green (2)", "Pink", "Green", "Blue"]);
+    browser.run("document.querySelector('.kept-piece .dome').focus()");
+    browser.press_keys(key::END);
+    browser.press_keys(key::ENTER);
+    has_title(&browser, "Blue");
+    browser.wait_for(
+        "return document.querySelector('.shelf') === null && document.activeElement !== document.body",
+    );
+    open_shelf(&browser);
+    browser.press_keys(key::ESCAPE);
+    browser.wait_for(
+        "return document.querySelector('.shelf') === null && document.activeElement !== document.body",
+    );
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_back_up_comes_back_in_a_fresh_browser() {
+    let browser = opened();
+    make(&browser, "Shoal", "Blue");
+    make(&browser, "Hedgerow", "Green");
+    drawn(&browser);
+    pause(&browser, 500);
+    open_shelf(&browser);
+    shelf_has(&browser, &["Green", "Blue"]);
+    let folder = folder("back-up");
+    browser.save_into(&folder);
+    press(&browser, "Back up everything");
+    says(&browser, "2 pieces saved as dappledome-");
+    let saved = saved_file(&folder, ".json");
+    let before = stored(&browser);
+    drop(browser);
+
+    let browser = opened();
+    drop_file(&browser, &saved);
+    says(&browser, "2 pieces brought in.");
+    shelf_has(&browser, &["Green", "Blue"]);
+    assert_eq!(stored(&browser), before);
+    browser.wait_for("return document.querySelectorAll('.kept-piece[data-id] img').length >= 1");
+    press(&browser, "Close the shelf");
+    drop_file(&browser, &saved);
+    says(&browser, "0 pieces brought in, 2 were here already.");
+    press(&browser, "Blue");
+    has_title(&browser, "Blue");
+    rename(&browser, "Bluer");
+    kept(&browser);
+    let broken = saved.replacen("\"changed\":", "\"changed\":[", 1);
+    for said in ["1 piece brought in, 1 was here already.", "0 pieces brought in, 2 were here already."] {
+        drop_file(&browser, &saved);
+        says(&browser, said);
+        press(&browser, "Close the shelf");
+    }
+    drop_file(&browser, &broken);
+    says(&browser, "1 could not be read.");
+    shelf_has(&browser, &["Bluer", "Green", "Blue (from back-up)"]);
+    nothing_went_wrong(&browser);
+}
+
+fn drop_file(browser: &Browser, contents: &str) {
+    browser.run_with(
+        "const dropped = new DataTransfer();
+        dropped.items.add(new File([arguments[0]], 'back-up.json'));
+        window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
+        &json!([contents]),
+    );
+}
+
+#[test]
+fn a_thousand_pieces() {
+    let browser = opened();
+    make(&browser, "Shoal", "Blue");
+    drawn(&browser);
+    pause(&browser, 600);
+    with_database(
+        &browser,
+        "const [id] = await promised(cards.getAllKeys());
+        const [card, piece, picture] = await Promise.all([cards, pieces, pictures].map((store) => promised(store.get(id))));
+        for (let i = 1; i < 1000; i++) {
+            const other = id % 1e12 + i;
+            cards.put({ ...card, id: other, title: `Blue ${i}`, changed: card.changed - i * 6e6 }, other);
+            pieces.put(piece, other);
+            if (picture) pictures.put(picture, other);
+        }",
+    );
+    open(&browser);
+    browser.run("__seen.long_tasks.length = 0");
+    let time = browser.run_async(
+        "const word = [...document.querySelectorAll('button')].find((button) => button.textContent === 'Shelf');
+        const start = performance.now();
+        word.click();
+        while (!document.querySelector('.shelf-count')?.textContent.startsWith('1000'))
+            await new Promise(requestAnimationFrame);
+        await new Promise(requestAnimationFrame);
+        const listed = performance.now() - start;
+        while (document.querySelectorAll('.kept-piece img').length < 12) await new Promise(requestAnimationFrame);
+        return [listed, performance.now() - start];",
+    );
+    println!(
+        "1,000 pieces: listed and with pictures after {time} ms; long tasks {:?} ms",
+        browser.long_tasks()
+    );
+    let pictures = browser.run("return document.querySelectorAll('.kept-piece img').length");
+    println!("pictures read: {pictures}");
+    assert!(pictures.as_u64().unwrap() < 200);
+    for (width, height) in [(1280, 800), (390, 844), (2560, 1440)] {
+        browser.set_viewport(width, height, 1.0);
+        pause(&browser, 500);
+        browser.screenshot(&format!("shelf-thousand-{width}"));
+        let wide = browser.run("return document.documentElement.scrollWidth - innerWidth");
+        assert_eq!(wide, json!(0), "at {width} the page is wider than the screen");
+    }
+    let folder = folder("thousand");
+    browser.save_into(&folder);
+    browser.run("__seen.long_tasks.length = 0");
+    let start = Instant::now();
+    press(&browser, "Back up everything");
+    says(&browser, "1000 pieces saved");
+    println!("backed up after {:?}; long tasks {:?} ms", start.elapsed(), browser.long_tasks());
+    let saved = saved_file(&folder, ".json");
+    println!("{} kB", saved.len() / 1000);
+    browser.run("__seen.long_tasks.length = 0");
+    drop_file(&browser, &saved);
+    says(&browser, "1000 were here already");
+    println!("brought in with long tasks {:?} ms", browser.long_tasks());
+    nothing_went_wrong(&browser);
+}
