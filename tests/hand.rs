@@ -4,7 +4,7 @@ use dappledome::base::grid::Grid;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Degrees, Mm};
-use dappledome::layup::accents::place;
+use dappledome::layup::accents::{accent_at, place};
 use dappledome::layup::outlines::{LyingPatch, lying, patch_at};
 use dappledome::layup::powder_bed::PowderBed;
 use dappledome::layup::rub::rub;
@@ -355,6 +355,8 @@ fn accents_go_where_they_are_put() {
     assert_eq!(after.len(), before.len() + 1);
     assert_eq!((after[3].x, after[3].y, after[3].size, after[3].by_hand), (5.0, 6.0, before[3].size, true));
     assert!(after.iter().all(|accent| accent.which != before[7].which));
+    assert_eq!(accent_at(&after, 6.0, 7.0, 0.0), Some(3));
+    assert_eq!(accent_at(&after, 40.0, 0.0, 1.0), None);
     assert_eq!(after[..3], before[..3], "locked by the first move");
     let added: Vec<usize> = after.iter().rev().take(2).map(|accent| accent.glass).collect();
     assert_eq!(added, [0, 1], "an unknown glass is the first");

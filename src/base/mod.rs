@@ -2,6 +2,7 @@
 
 pub mod disc;
 pub mod grid;
+pub mod line;
 pub mod memo;
 pub mod notice;
 pub mod scalar;

@@ -48,6 +48,16 @@ pub fn place(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
     accents
 }
 
+/// The accent at a place on the disc or within so many mm of its edge, the nearest first, as a position in the list.
+pub fn accent_at(accents: &[Accent], x: f32, y: f32, within: f32) -> Option<usize> {
+    let off = |accent: &Accent| {
+        let (dx, dy) = (accent.x - x, accent.y - y);
+        (dx * dx + dy * dy).sqrt() - 0.5 * accent.size
+    };
+    let near = accents.iter().enumerate().filter(|(_, accent)| off(accent) <= within);
+    near.min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b))).map(|(at, _)| at)
+}
+
 /// The accents as they fall: gaps along the ring are the least gap plus a share of what is left over, even or as chance
 /// will have it (Dirichlet(1, ..., 1), the exact law of points that keep their distance on a circle).
 fn fallen(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {

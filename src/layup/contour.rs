@@ -1,6 +1,8 @@
 //! Outlines of where a table of numbers is above zero: marching squares. Points that touch only across a corner
 //! count as apart, as they do when patches are numbered.
 
+use crate::base::line::{needed, squared_distance};
+
 /// A closed outline, the last point joined to the first. With y up, what it surrounds lies to its left.
 pub type Outline = Vec<[f32; 2]>;
 
@@ -117,37 +119,18 @@ pub(super) fn area_and_middle(outlines: &[Outline]) -> (f32, [f32; 2]) {
     (area as f32, middle)
 }
 
-/// The outline with only the points it needs to stay within `tolerance` of what it was (Douglas & Peucker 1973).
+/// The outline with only the points it needs to stay within `tolerance` of what it was.
 pub(super) fn simplified(outline: &Outline, tolerance: f32) -> Outline {
-    let n = outline.len();
-    let from_first = |at: usize| distance_from(outline[at], outline[0], outline[0]);
-    let farthest = (1..n).fold(0, |far, at| if from_first(at) > from_first(far) { at } else { far });
-    let mut kept = vec![false; n];
-    (kept[0], kept[farthest]) = (true, true);
-    let mut open = vec![(0, farthest), (farthest, n)];
-    while let Some((from, to)) = open.pop() {
-        let (a, b) = (outline[from], outline[to % n]);
-        let off = |at: usize| distance_from(outline[at], a, b);
-        let Some(worst) = (from + 1..to).reduce(|worst, at| if off(at) > off(worst) { at } else { worst })
-        else {
-            continue;
-        };
-        if off(worst) > tolerance * tolerance {
-            kept[worst] = true;
-            open.extend([(from, worst), (worst, to)]);
-        }
-    }
+    let first = outline[0];
+    let from_first = |at: usize| squared_distance(outline[at], first, first);
+    let farthest =
+        (1..outline.len()).fold(0, |far, at| if from_first(at) > from_first(far) { at } else { far });
+    // There and back as two lines, or nothing would hold the ring open.
+    let back: Outline = outline[farthest..].iter().copied().chain([first]).collect();
+    let mut kept = needed(&outline[..=farthest], tolerance);
+    kept.pop();
+    kept.extend(needed(&back, tolerance));
     outline.iter().zip(kept).filter(|(_, kept)| *kept).map(|(point, _)| *point).collect()
-}
-
-/// The squared distance of a point from the stretch between two others.
-fn distance_from(point: [f32; 2], a: [f32; 2], b: [f32; 2]) -> f32 {
-    let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-    let (x, y) = (point[0] - a[0], point[1] - a[1]);
-    let long = dx * dx + dy * dy;
-    let along = if long > 0.0 { ((x * dx + y * dy) / long).clamp(0.0, 1.0) } else { 0.0 };
-    let (x, y) = (x - along * dx, y - along * dy);
-    x * x + y * y
 }
 
 #[cfg(test)]

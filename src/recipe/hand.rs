@@ -10,6 +10,7 @@ use super::by_hand::{
 use super::lie::Lie;
 use super::limits;
 use super::model::{Accents, Coat, Recipe};
+use crate::base::line::needed;
 use crate::base::seed::Seed;
 use crate::base::units::Mm;
 
@@ -51,6 +52,11 @@ impl Coat {
             self.lock(seed);
         }
         done
+    }
+
+    /// Puts a patch that was moved or taken off back where it fell.
+    pub fn put_patch_back(&mut self, at: Place) {
+        self.layout.by_hand.moved.retain(|moved| moved.at != at);
     }
 
     /// Takes a patch off.
@@ -146,6 +152,12 @@ impl Accents {
         true
     }
 
+    /// Puts an accent that was moved or taken off back where it fell.
+    pub fn put_accent_back(&mut self, number: u32) {
+        self.layout.moved.retain(|moved| moved.number != number);
+        self.layout.taken_off.retain(|off| *off != number);
+    }
+
     /// Takes an accent off.
     pub fn take_off_accent(&mut self, seed: Seed, which: WhichAccent) -> bool {
         let layout = &mut self.layout;
@@ -187,44 +199,34 @@ impl Accents {
 }
 
 impl Recipe {
-    /// Rubs powder off along a path on the disc. Places that lie closer together than matters are left out.
+    /// Rubs powder off along a path on the disc. Places that the path does not need are left out.
     pub fn rub_off(&mut self, width: Mm, path: &[Place]) -> bool {
-        let width = within(width.0, limits::RUB_WIDTH);
-        let path = thinned(path, (width / 8.0).max(0.5));
-        if path.is_empty() || self.sponged_off.len() >= limits::MOST_RUBS {
-            return false;
+        let width = Mm(within(width.0, limits::RUB_WIDTH));
+        let rub = Rub { width, path: simplified(path) };
+        let count = |of: fn(&Rub) -> f64| self.sponged_off.iter().chain([&rub]).map(of).sum::<f64>();
+        let room = !rub.path.is_empty()
+            && self.sponged_off.len() < limits::MOST_RUBS
+            && count(|rub| rub.path.len() as f64) <= limits::MOST_PLACES_RUBBED as f64
+            && count(Rub::passes_over) <= limits::MOST_RUBBED;
+        if room {
+            self.sponged_off.push(rub);
         }
-        self.sponged_off.push(Rub { width: Mm(width), path });
-        let rubbed: f64 = self.sponged_off.iter().map(Rub::passes_over).sum();
-        if rubbed > limits::MOST_RUBBED {
-            self.sponged_off.pop();
-        }
-        rubbed <= limits::MOST_RUBBED
+        room
     }
 }
 
-/// A path without the places nearer than `apart` mm to the one before, and farther apart if it still has too many.
-fn thinned(path: &[Place], mut apart: f64) -> Vec<Place> {
+/// A path through only the places it needs, and through few enough of them.
+fn simplified(path: &[Place]) -> Vec<Place> {
+    let places: Vec<Place> = path.iter().map(|place| tidy(*place)).collect();
+    let points: Vec<[f32; 2]> = places.iter().map(|place| place.map(|mm| mm as f32)).collect();
+    // Far below what the ragged edge hides; a path that still has too many places is followed less closely.
+    let mut tolerance = 0.1;
     loop {
-        let mut kept: Vec<Place> = Vec::new();
-        for (i, place) in path.iter().enumerate() {
-            let last = i + 1 == path.len();
-            let far = kept.last().is_none_or(|before| {
-                let (x, y) = (place[0] - before[0], place[1] - before[1]);
-                x * x + y * y >= apart * apart || (last && (x, y) != (0.0, 0.0))
-            });
-            if far {
-                kept.push(tidy(*place));
-            }
+        let kept = needed(&points, tolerance);
+        if kept.iter().filter(|kept| **kept).count() <= limits::MOST_RUB_PLACES {
+            return places.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(place, _)| place).collect();
         }
-        if kept.len() <= limits::MOST_RUB_PLACES {
-            return kept;
-        }
-        apart *= 1.5;
-        if apart > limits::PLACE.most * 4.0 {
-            kept.truncate(limits::MOST_RUB_PLACES);
-            return kept;
-        }
+        tolerance *= 1.5;
     }
 }
 
@@ -248,7 +250,7 @@ mod tests {
     use super::*;
     use crate::base::units::Degrees;
     use crate::recipe::plan::Plan;
-    use crate::recipe::{Fall, Patches};
+    use crate::recipe::{Fall, Patches, file};
 
     fn coat() -> Coat {
         Coat::new(1, "rust", Fall::Patches(Patches::usual()))
@@ -283,6 +285,9 @@ mod tests {
         assert!(!coat.take_off_patch(Seed(1), WhichPatch::Added(1)), "there is none");
         assert!(coat.take_off_patch(Seed(1), WhichPatch::Fallen([0.0, 0.0])));
         assert_eq!(coat.layout.by_hand.moved[0].goes, Goes::Off);
+        coat.put_patch_back([0.0, 0.0]);
+        assert!(coat.layout.by_hand.moved.is_empty());
+        assert!(coat.take_off_patch(Seed(1), WhichPatch::Fallen([0.0, 0.0])));
         coat.back_to_how_it_fell();
         assert!(coat.layout.by_hand.is_empty() && coat.layout.locked_to == Some(Seed(1)));
     }
@@ -317,6 +322,8 @@ mod tests {
         assert!(!accents.move_accent(Seed(5), WhichAccent::Added(1), [3.0, 2.0]));
         assert_eq!((accents.layout.added[0].x, accents.layout.locked_to), (3.0, Some(Seed(3))));
         assert!(accents.take_off_accent(Seed(5), WhichAccent::Added(0)));
+        accents.put_accent_back(2);
+        assert!(accents.layout.taken_off.is_empty());
         accents.back_to_how_they_fell();
         assert!(!accents.layout.by_hand() && !accents.layout.is_empty());
     }
@@ -332,12 +339,25 @@ mod tests {
             assert_eq!(coat.add_patch(Seed(1), [f64::NAN, far], Mm(20.0)), fits);
             assert_eq!(accents.move_accent(Seed(1), WhichAccent::Set(i), [0.0, 0.0]), fits);
         }
-        let scribble: Vec<Place> = (0..9000).map(|i| [f64::from(i % 100), f64::from(i / 100)]).collect();
+        // A wave's crests need more places than a rub may have.
+        let scribble: Vec<Place> =
+            (0..9000).map(|i| [f64::from(i) * 0.01, if i % 2 == 0 { 20.0 } else { -20.0 }]).collect();
         let rubs = (0..300).filter(|_| recipe.rub_off(Mm(3.0), &scribble)).count();
+        assert!(rubs > 0 && recipe.sponged_off.iter().all(|rub| rub.path.len() <= limits::MOST_RUB_PLACES));
+        let line = [[0.0, 0.0], [10.0, 0.01], [20.0, 0.0]];
+        let rubs = rubs + (0..300).filter(|_| recipe.rub_off(Mm(3.0), &line)).count();
         assert_eq!(rubs, limits::MOST_RUBS);
+        assert_eq!(recipe.sponged_off[rubs - 1].path.len(), 2, "a straight line needs its ends");
         assert!(!recipe.rub_off(Mm(3.0), &[]));
         recipe.coats.push(coat);
         recipe.accents = Some(accents);
         assert!(Plan::new(&recipe).is_ok());
+        // The fullest recipe can still be saved and opened.
+        recipe.coats = (0..12).map(|id| Coat { id, ..recipe.coats[0].clone() }).collect();
+        let zigzag = |i: u32| [f64::from(i) + 0.25, f64::from(i % 2) * 40.25];
+        let rub = Rub { width: Mm(3.25), path: (0..40).map(zigzag).collect() };
+        recipe.sponged_off = vec![rub; 200];
+        assert!(Plan::new(&recipe).is_ok());
+        assert_eq!(file::read(&file::write(&recipe)), Ok(recipe));
     }
 }

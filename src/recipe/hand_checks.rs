@@ -38,6 +38,10 @@ pub(super) fn rubs(check: &mut Check, rubs: &[Rub]) {
             && check.length(step, "The width of a rub", rub.width, limits::RUB_WIDTH)
             && rub.path.iter().all(|at| place(check, step, "The place of a rub", *at))
     });
+    let places = rubs.iter().map(|rub| rub.path.len()).sum();
+    if sound && !few(check, step, places, limits::MOST_PLACES_RUBBED, "places in all rubs") {
+        return;
+    }
     let area: f64 = if sound { rubs.iter().map(Rub::passes_over).sum() } else { 0.0 };
     if area > limits::MOST_RUBBED {
         check.fault(

@@ -55,6 +55,8 @@ pub const MOST_TAKEN_OFF: usize = 80;
 pub const MOST_RUBS: usize = 200;
 /// Most places in the path of one rub.
 pub const MOST_RUB_PLACES: usize = 400;
+/// Most places in the paths of all rubs: what keeps the fullest recipe short enough to be read as a file.
+pub const MOST_PLACES_RUBBED: usize = 8000;
 /// Most area that all rubs pass over, each stretch of a path counted for itself, mm²: what bounds the time they take.
 pub const MOST_RUBBED: f64 = 4e7;
 /// Most letters in a title.
