@@ -52,7 +52,7 @@ pub fn measure(size: u32, rounds: u32) -> String {
             preview.picture(&planned(&recipe), Seed(1), &day);
         }),
     );
-    let draft = View { size: size * 2, cells: View::DRAFT_CELLS, ..day };
+    let draft = View { size: size * 2, cells: View::QUICK_CELLS, ..day };
     note(
         "drag-of-a-depth",
         timed(rounds * 3, |i| {

@@ -54,6 +54,8 @@ impl View {
     pub const USUAL_TILT: f32 = 33.0;
     /// Cells of a draft.
     pub const DRAFT_CELLS: u32 = 192;
+    /// Cells of the first picture after a change, which is looked at for a tenth of a second.
+    pub const QUICK_CELLS: u32 = 144;
     /// Cells of a fine picture.
     pub const FINE_CELLS: u32 = 512;
     /// Most pixels along a side.
