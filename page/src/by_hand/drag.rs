@@ -74,8 +74,10 @@ impl ByHand {
             self.begin(grip, event.pointer_id(), seen, from);
             let start = (event.client_x(), event.client_y());
             self.drag.update(|drag| drag.iter_mut().for_each(|drag| drag.start = start));
-            if let Grip::Rub(_) = grip {
-                self.rub_to(from);
+            match grip {
+                Grip::Rub(_) => self.rub_to(from),
+                Grip::Move(which, _) => self.focused.set(Some(which)),
+                Grip::Turn(_) => {}
             }
         }
     }
