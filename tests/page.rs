@@ -7,80 +7,7 @@ use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
 use support::browser::{Browser, key};
-use support::site::page_url;
-
-/// The picture on the table, as a number; 0 while there is none, or while it is being drawn anew.
-const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
-    if (!canvas || !canvas.width) return 0;
-    const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
-    let sum = canvas.width;
-    for (let i = 0; i < pixels.length; i += 4)
-        sum = (Math.imul(sum, 31) + pixels[i] + 256 * pixels[i + 1] + 65536 * pixels[i + 2]) | 0;
-    return sum;";
-
-/// Keeps hold of the workers that the page starts.
-const WATCH_WORKERS: &str = "window.workers = [];
-    window.Worker = class extends Worker { constructor(...given) { super(...given); workers.push(this); } };";
-
-const GLASS: &str = "[role=application]";
-
-fn opened() -> Browser {
-    let browser = Browser::start();
-    browser.run_first(WATCH_WORKERS);
-    browser.set_viewport(1280, 800, 1.0);
-    browser.open(&page_url());
-    settled(&browser);
-    browser
-}
-
-/// Waits until the picture has stayed the same for half a second, and gives it.
-fn settled(browser: &Browser) -> Value {
-    let mut before = browser.wait_for(&format!("return (() => {{ {PICTURE} }})() || false"));
-    let mut same = 0;
-    while same < 4 {
-        browser.run_async("await new Promise((done) => setTimeout(done, 125))");
-        let now = browser.run(PICTURE);
-        same = if now == before { same + 1 } else { 0 };
-        before = now;
-    }
-    before
-}
-
-/// Presses the first button whose words begin so.
-fn press(browser: &Browser, words: &str) {
-    let found = browser.run_with(
-        "const button = [...document.querySelectorAll('button')].find((button) =>
-            button.textContent.trim().startsWith(arguments[0]) && button.offsetParent);
-        if (button) button.click();
-        return button !== undefined;",
-        &json!([words]),
-    );
-    assert_eq!(found, Value::Bool(true), "no button says {words}");
-}
-
-fn says(browser: &Browser, words: &str) {
-    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
-}
-
-/// Drops a file on the page.
-fn drop_file(browser: &Browser, name: &str, contents: &str) {
-    browser.run_with(
-        "const dropped = new DataTransfer();
-        dropped.items.add(new File([arguments[1]], arguments[0]));
-        window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
-        &json!([name, contents]),
-    );
-}
-
-fn nothing_went_wrong(browser: &Browser) {
-    let none: Vec<String> = Vec::new();
-    // The browser remarks that this test reads the picture back often.
-    let console = browser.console().into_iter().filter(|words| !words.contains("willReadFrequently"));
-    assert_eq!(
-        (browser.violations(), browser.faults(), console.collect()),
-        (none.clone(), none.clone(), none)
-    );
-}
+use support::page::{GLASS, PICTURE, drop_file, nothing_went_wrong, opened, press, says, settled};
 
 #[test]
 fn a_newcomer_sees_a_finished_piece() {
@@ -334,7 +261,7 @@ fn wrong_files_are_refused_and_the_piece_stays() {
         ("half.json", good[..good.len() / 2].to_owned(), "ends too early"),
         ("newer.json", good.replace("\"version\": 1", "\"version\": 99"), "another version"),
         ("vast.json", good.replace("\"diameter\": 160", "\"diameter\": 1000000000"), "1000000000 mm"),
-        ("heavy.json", format!("{good}{}", " ".repeat(2 << 20)), "heavy.json"),
+        ("heavy.json", format!("{good}{}", " ".repeat(2 << 20)), "Too large for a recipe"),
     ] {
         drop_file(&browser, name, &contents);
         says(&browser, said);
@@ -354,7 +281,8 @@ fn a_worker_that_dies_is_replaced() {
     let browser = opened();
     press(&browser, "42");
     let before = settled(&browser);
-    browser.run("workers.at(-1).terminate(); workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
+    // The first one draws the piece; those of the tray come later.
+    browser.run("workers[0].terminate(); workers[0].dispatchEvent(new ErrorEvent('error'))");
     press(&browser, "43");
     assert_ne!(settled(&browser), before);
     press(&browser, "‹ 42");
