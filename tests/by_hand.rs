@@ -5,62 +5,21 @@ mod support;
 
 use serde_json::{Value, json};
 use support::browser::{Browser, key};
-use support::site::page_url;
-
-/// The picture on the table, as a number; 0 while there is none, or while it is being drawn anew.
-const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
-    if (!canvas || !canvas.width) return 0;
-    const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
-    let sum = canvas.width;
-    for (let i = 0; i < pixels.length; i += 4)
-        sum = (Math.imul(sum, 31) + pixels[i] + 256 * pixels[i + 1] + 65536 * pixels[i + 2]) | 0;
-    return sum;";
+use support::page::{GLASS, nothing_went_wrong, opened, press, says, settled};
 
 /// The first patch that a key reaches.
 const PATCH: &str = ".hand-handle";
 
 /// The fused disc with the rust coat open, no slip under it.
 fn at_the_rust() -> (Browser, Value) {
-    let browser = Browser::start();
-    browser.set_viewport(1280, 800, 1.0);
-    browser.open(&page_url());
-    settled(&browser);
+    let browser = opened();
     press(&browser, "Rust");
     press(&browser, "Fused");
     browser.wait_for("return document.querySelector('.hand-handle') !== null");
     // The first change would take the welcome away and with it give the picture another size.
-    browser.keys("[role=application]", key::ESCAPE);
+    browser.keys(GLASS, key::ESCAPE);
     let picture = settled(&browser);
     (browser, picture)
-}
-
-/// Waits until the picture has stayed the same for half a second, and gives it.
-fn settled(browser: &Browser) -> Value {
-    let mut before = browser.wait_for(&format!("return (() => {{ {PICTURE} }})() || false"));
-    let mut same = 0;
-    while same < 6 {
-        browser.run_async("await new Promise((done) => setTimeout(done, 125))");
-        let now = browser.run(PICTURE);
-        same = if now == before { same + 1 } else { 0 };
-        before = now;
-    }
-    before
-}
-
-/// Presses the first button whose words begin so.
-fn press(browser: &Browser, words: &str) {
-    let found = browser.run_with(
-        "const button = [...document.querySelectorAll('button')].find((button) =>
-            button.textContent.trim().startsWith(arguments[0]) && button.offsetParent);
-        if (button) button.click();
-        return button !== undefined;",
-        &json!([words]),
-    );
-    assert_eq!(found, Value::Bool(true), "no button says {words}");
-}
-
-fn says(browser: &Browser, words: &str) {
-    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
 }
 
 fn does_not_say(browser: &Browser, words: &str) {
@@ -73,16 +32,6 @@ fn middle(browser: &Browser, selector: &str) -> (i32, i32) {
         return [Math.round(box.x + box.width / 2), Math.round(box.y + box.height / 2)];";
     let place = browser.run_with(script, &json!([selector]));
     (place[0].as_i64().unwrap() as i32, place[1].as_i64().unwrap() as i32)
-}
-
-fn nothing_went_wrong(browser: &Browser) {
-    let none: Vec<String> = Vec::new();
-    // The browser remarks that this test reads the picture back often.
-    let console = browser.console().into_iter().filter(|words| !words.contains("willReadFrequently"));
-    assert_eq!(
-        (browser.violations(), browser.faults(), console.collect()),
-        (none.clone(), none.clone(), none)
-    );
 }
 
 /// Puts the middle of the patch in sight that covers most on itself into the window's `held`, by its name.
@@ -119,7 +68,7 @@ fn a_patch_is_dragged_in_one_step() {
     let (browser, first) = at_the_rust();
     // Where its outline is, which its middle need not be within.
     let from = browser.run(
-        "const path = [...document.querySelectorAll('.mark')].sort((a, b) =>
+        "const path = [...document.querySelectorAll('.hand-marks .mark')].sort((a, b) =>
             b.getBBox().width * b.getBBox().height - a.getBBox().width * a.getBBox().height)[0];
         const to_screen = path.getScreenCTM();
         const box = path.getBBox();
@@ -134,7 +83,15 @@ fn a_patch_is_dragged_in_one_step() {
     browser.drag(from, (from.0 + 30, from.1 + 24));
     says(&browser, "Back to how it fell");
     says(&browser, "move of a rust patch");
-    assert_ne!(settled(&browser), first);
+    let moved = settled(&browser);
+    assert_ne!(moved, first);
+    // Another seed moves the other coat; this one lies as the hand left it.
+    let names = "return [...document.querySelectorAll('.hand-handle')].map((one) => one.ariaLabel).join()";
+    let lying = browser.run(names);
+    press(&browser, "42");
+    assert_ne!(settled(&browser), moved);
+    assert_eq!(browser.run(names), lying);
+    press(&browser, "Undo");
     press(&browser, "Undo");
     does_not_say(&browser, "Back to how it fell");
     assert_eq!(settled(&browser), first);
@@ -161,17 +118,23 @@ fn the_knob_turns_the_coat() {
 #[test]
 fn powder_is_rubbed_off_by_pointer_and_by_keys() {
     let (browser, first) = at_the_rust();
+    let off = |browser: &Browser| {
+        let grams = browser.run("return Number(/([0-9.]+) g off/.exec(document.body.innerText)[1])");
+        grams.as_f64().expect("the ticket says how much the sponge takes off")
+    };
+    let dabbed = off(&browser);
     press(&browser, "Sponge off by hand");
-    let (x, y) = middle(&browser, "[role=application]");
+    let (x, y) = middle(&browser, GLASS);
     browser.drag((x - 60, y), (x + 60, y + 20));
     says(&browser, "sponging off");
     let rubbed = settled(&browser);
     assert_ne!(rubbed, first);
-    browser.keys("[role=application]", &format!(" {} ", key::RIGHT.repeat(9)));
+    assert!(off(&browser) > dabbed, "{} g after {dabbed} g", off(&browser));
+    browser.keys(GLASS, &format!(" {} ", key::RIGHT.repeat(9)));
     assert_ne!(settled(&browser), rubbed);
     press(&browser, "Put the powder back");
     assert_eq!(settled(&browser), first);
-    browser.keys("[role=application]", key::ESCAPE);
+    browser.keys(GLASS, key::ESCAPE);
     does_not_say(&browser, "Done");
     nothing_went_wrong(&browser);
 }

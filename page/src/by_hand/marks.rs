@@ -58,7 +58,7 @@ fn stroke(hand: ByHand, thing: &Thing, class: &str) -> El {
 fn ticks(radius: f32) -> String {
     let tick = |at: i32| {
         let (sin, cos) = sin_cos(f64::from(at * TICK).to_radians());
-        let (from, to) = (1.025 * radius, if at % 6 == 0 { 1.045 } else { 1.035 } * radius);
+        let (from, to) = (1.03 * radius, if at % 6 == 0 { 1.06 } else { 1.045 } * radius);
         let (sin, cos) = (sin as f32, cos as f32);
         format!("M{:.2} {:.2}L{:.2} {:.2}", from * cos, from * sin, to * cos, to * sin)
     };
