@@ -64,6 +64,7 @@ impl ByHand {
         if event.button() != 0 {
             return;
         }
+        self.spent.set_value(None);
         if self.drag.with_untracked(Option::is_some) {
             // A second finger brings the piece nearer.
             return self.let_go_if_still();
@@ -116,7 +117,7 @@ impl ByHand {
         }
         let mut drag = match self.drag.get_untracked() {
             Some(drag) if drag.pointer == event.pointer_id() => drag,
-            _ => return sponging,
+            _ => return sponging || self.spent.get_value() == Some(event.pointer_id()),
         };
         let far = (event.client_x() - drag.start.0).abs().max((event.client_y() - drag.start.1).abs());
         drag.moved |= far >= TAP;
@@ -172,7 +173,11 @@ impl ByHand {
         if held.is_some() {
             self.let_go();
         }
-        held.unwrap_or(false) || untrack(|| self.sponging()).is_some()
+        let spent = self.spent.get_value() == Some(event.pointer_id());
+        if spent {
+            self.spent.set_value(None);
+        }
+        spent || held.unwrap_or(false) || untrack(|| self.sponging()).is_some()
     }
 
     /// Ends a drag.
@@ -193,6 +198,9 @@ impl ByHand {
     pub(super) fn put_back(&self) -> bool {
         let Some(drag) = self.drag.get_untracked() else { return false };
         self.let_go();
+        if drag.pointer != BY_KEYS {
+            self.spent.set_value(Some(drag.pointer));
+        }
         if drag.moved {
             self.bench.step_by(-1);
         }

@@ -71,6 +71,8 @@ pub struct ByHand {
     patches: Memo<Arc<Vec<LyingPatch>>>,
     accents: Memo<Vec<Accent>>,
     drag: RwSignal<Option<Drag>>,
+    /// The pointer that is still down after its drag was put back; it does nothing more.
+    spent: StoredValue<Option<i32>>,
     /// What has the focus.
     focused: RwSignal<Option<Which>>,
     /// The sponge in the hand.
@@ -100,7 +102,8 @@ impl ByHand {
             |old, new| old != new,
         );
         let (focused, sponge) = (RwSignal::new(None), RwSignal::new(None));
-        Self { bench, laying, things, patches, accents, drag, focused, sponge }
+        let spent = StoredValue::new(None);
+        Self { bench, laying, things, patches, accents, drag, spent, focused, sponge }
     }
 
     fn thing(&self, which: Which) -> Option<Thing> {

@@ -5,6 +5,7 @@ use super::drag::{BY_KEYS, Grip};
 use super::handles::arrow;
 use super::map::{Map, percent};
 use crate::dom::{El, el};
+use crate::words;
 use dappledome::picture::view::Stage;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -35,6 +36,7 @@ impl ByHand {
             self.bench.stage.set(Stage::Sifted);
         }
         self.sponge.set(Some(Sponging { width: WIDTHS[1], at: [0.0; 2] }));
+        self.bench.said.set(words::SPONGE_KEYS.into());
         focus_glass();
     }
 

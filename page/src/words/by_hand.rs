@@ -29,6 +29,10 @@ pub const ACCENT_ADDED: &str = "added accent";
 /// The keys of what lies there.
 pub const HAND_KEYS: &str = "Arrows move it 1 mm, with Shift 0.2 mm; Delete sponges it off.";
 
+/// The keys of the sponge.
+pub const SPONGE_KEYS: &str = "The sponge is in your hand. Arrows move it over the glass, space presses it down and \
+    lifts it again, Escape lays it aside.";
+
 /// Mirrors a coat.
 pub fn mirror_coat(powder: &str) -> String {
     format!("Mirror {}", lower(powder))
