@@ -100,7 +100,11 @@ fn layout(bench: Bench, id: u32) -> El {
         let seed = bench.seed.get_untracked();
         bench.edit("lock", &|recipe| {
             if let Some(coat) = recipe.coat_mut(id) {
-                coat.layout.locked_to = coat.layout.locked_to.is_none().then_some(seed);
+                if coat.layout.locked_to.is_some() {
+                    coat.unlock();
+                } else {
+                    coat.lock(seed);
+                }
             }
         });
     };
@@ -116,7 +120,7 @@ fn layout(bench: Bench, id: u32) -> El {
     let reroll = move || {
         bench.edit("re-roll", &|recipe| {
             if let Some(coat) = recipe.coat_mut(id) {
-                coat.layout.rerolls = coat.layout.rerolls.wrapping_add(1);
+                coat.sift_again();
             }
         });
     };

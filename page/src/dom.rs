@@ -24,6 +24,17 @@ pub fn el(tag: &str, class: &str) -> El {
     El(element.unchecked_into())
 }
 
+/// A new element of a drawing, with a class, or with none if it is empty.
+#[inline(never)]
+pub fn svg(tag: &str, class: &str) -> El {
+    let made = document().create_element_ns(Some("http://www.w3.org/2000/svg"), tag);
+    let element = made.expect("the page's own tags are well formed");
+    if !class.is_empty() {
+        set(&element, "class", Some(class));
+    }
+    El(element.unchecked_into())
+}
+
 /// A value that is computed again when what it reads changes, and passed on only when it differs.
 pub fn memo<T: PartialEq + Send + Sync + 'static>(value: impl Fn() -> T + Send + Sync + 'static) -> Memo<T> {
     boxed_memo(Box::new(value))

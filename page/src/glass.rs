@@ -2,7 +2,8 @@
 
 use super::dom::{El, always, el, memo, on_window};
 use super::state::{Bench, Slip};
-use super::{core_sample, table, touch, words};
+use super::{by_hand, core_sample, table, touch, words};
+use by_hand::ByHand;
 use dappledome::base::scalar::{sin_cos, tan};
 use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
 use dappledome::picture::flat::DISC_SHARE;
@@ -17,6 +18,7 @@ const MOST_PIXELS: f64 = 1024.0;
 pub fn glass(bench: Bench, canvas: &El) -> El {
     measure(bench, canvas.cast());
     let touch = StoredValue::new(touch::Touch::default());
+    let hand = ByHand::new(bench);
     let label = move || {
         bench.recipe.with(|recipe| words::picture(&recipe.title, bench.stage.get(), bench.light.get()))
     };
@@ -26,15 +28,41 @@ pub fn glass(bench: Bench, canvas: &El) -> El {
         .is("aria-describedby", "twin keys")
         .is("tabindex", "0")
         .live("aria-label", label)
-        .on("keydown", move |event: &KeyboardEvent| key(bench, event))
+        .on("keydown", move |event: &KeyboardEvent| key(bench, hand, event))
         .on("wheel", move |event: &WheelEvent| wheel(bench, event))
-        .on("pointerdown", move |event: &PointerEvent| touch::down(bench, touch, event))
-        .on("pointermove", move |event: &PointerEvent| touch::moved(bench, touch, event))
-        .on("pointerup", move |event: &PointerEvent| touch::up(bench, touch, event))
-        .on("pointercancel", move |event: &PointerEvent| touch::gone(touch, event))
+        .on("pointerdown", move |event: &PointerEvent| {
+            touch::down(bench, touch, event);
+            if !touch::on_ring(touch) {
+                hand.down(event);
+            }
+        })
+        .on("pointermove", move |event: &PointerEvent| {
+            if !hand.pulled(event) {
+                touch::moved(bench, touch, event);
+            }
+        })
+        .on("pointerup", move |event: &PointerEvent| {
+            if hand.lifted(event) {
+                touch::gone(touch, event);
+            } else {
+                touch::up(bench, touch, event);
+            }
+        })
+        .on("pointercancel", move |event: &PointerEvent| {
+            hand.let_go();
+            touch::gone(touch, event);
+        })
+        .class_when("laying", move || hand.laying.get().is_some())
         .with(canvas.clone())
+        .with(by_hand::marks(hand))
+        .with(by_hand::handles(hand))
+        .with(by_hand::ring(hand))
         .when(move || bench.slip.with(|slip| *slip == Slip::Sample), move || core_sample::ring(bench));
-    el("div", "glass-place").with(glass).with(dimensions(bench)).with(twin(bench))
+    el("div", "glass-place")
+        .with(glass)
+        .with(by_hand::line(hand))
+        .with(dimensions(bench, hand))
+        .with(twin(bench))
 }
 
 /// Keeps the picture as fine as its place on the screen is.
@@ -66,9 +94,13 @@ fn wheel(bench: Bench, event: &WheelEvent) {
     bench.eye.update(|eye| *eye = eye.nearer(factor));
 }
 
-fn key(bench: Bench, event: &KeyboardEvent) {
+fn key(bench: Bench, hand: ByHand, event: &KeyboardEvent) {
     if event.ctrl_key() || event.meta_key() || event.alt_key() {
         return;
+    }
+    if hand.key(event) {
+        event.stop_propagation();
+        return event.prevent_default();
     }
     if core_sample::key(bench, event) {
         return event.prevent_default();
@@ -108,7 +140,7 @@ fn rim_below(tilt: f32, high: f32) -> f32 {
 }
 
 /// The size under the rim, and the caution under it.
-fn dimensions(bench: Bench) -> El {
+fn dimensions(bench: Bench, hand: ByHand) -> El {
     let said = move || {
         let stage = bench.stage.get();
         bench.ticket.with(|ticket| ticket.as_ref().map(|ticket| words::dimensions(stage, ticket)))
@@ -131,6 +163,7 @@ fn dimensions(bench: Bench) -> El {
         if works { words::FORECAST.into() } else { words::AS_IT_LAST_WORKED.into() }
     };
     el("div", "dimensions")
+        .class_when("under-hand-line", move || hand.has_line())
         .class_when("flat-size", move || bench.stage.get() != Stage::Domed)
         .class_when("near", move || (bench.eye.get().zoom - 1.0).abs() > 0.01)
         .style("--under", under)

@@ -2,6 +2,7 @@
 
 mod backing;
 mod bodies;
+mod by_hand;
 mod canvas;
 mod choice;
 mod coat_body;

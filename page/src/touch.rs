@@ -66,6 +66,11 @@ pub fn down(bench: Bench, touch: StoredValue<Touch>, event: &PointerEvent) {
     });
 }
 
+/// Whether the pointer that is down has hold of the ring of the core sample.
+pub fn on_ring(touch: StoredValue<Touch>) -> bool {
+    touch.with_value(|touch| touch.doing == Doing::Sampling)
+}
+
 /// A pointer moves.
 pub fn moved(bench: Bench, touch: StoredValue<Touch>, event: &PointerEvent) {
     let Some(place) = place(event) else { return };

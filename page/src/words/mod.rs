@@ -1,11 +1,13 @@
 //! Every word on the page, in one place.
 
+mod by_hand;
 mod options;
 mod recipe;
 mod sample;
 mod shelf;
 mod tray;
 
+pub use by_hand::*;
 pub use options::*;
 pub use recipe::*;
 pub use sample::*;

@@ -1,0 +1,66 @@
+//! The marks on the flat glass, like wax pencil: outlines of what can be moved, and ticks around the rim.
+
+use super::drag::Grip;
+use super::map::Map;
+use super::{ByHand, Laying, Thing};
+use crate::dom::{El, memo, svg};
+use dappledome::base::scalar::sin_cos;
+use leptos::prelude::*;
+
+/// One tick in so many degrees.
+const TICK: i32 = 15;
+
+/// All marks.
+pub fn marks(hand: ByHand) -> El {
+    let map = memo(move || Map::new(hand.bench));
+    let drawing = move || {
+        let things = hand.things.get();
+        things.iter().flat_map(|thing| [stroke(hand, thing, "halo"), stroke(hand, thing, "mark")]).collect()
+    };
+    let outlines = svg("g", "outlines").live("transform", move || turning(hand)).holds(drawing);
+    let ticks = svg("path", "ticks").live("d", move || {
+        let shown = matches!(hand.laying.get(), Some(Laying::Patches(_)));
+        if shown { ticks(map.get().radius) } else { String::new() }
+    });
+    let all = svg("g", "").live("transform", move || map.get().matrix()).with(ticks).with(outlines);
+    svg("svg", "hand-marks").is("viewBox", "0 0 1000 1000").is("aria-hidden", "true").with(all)
+}
+
+/// How the whole coat is drawn while its knob is held.
+fn turning(hand: ByHand) -> String {
+    hand.drag.with(|drag| {
+        let Some((drag, Grip::Turn(was))) = drag.as_ref().map(|drag| (drag, drag.grip)) else {
+            return String::new();
+        };
+        let middle = hand.bench.recipe.with_untracked(|recipe| {
+            let coat = untrack(|| hand.coat()).and_then(|id| recipe.coat(id));
+            coat.map_or((0.0, 0.0), |coat| (coat.layout.moved_right.0, coat.layout.moved_up.0))
+        });
+        format!("rotate({} {} {})", drag.turned() - was, middle.0, middle.1)
+    })
+}
+
+fn stroke(hand: ByHand, thing: &Thing, class: &str) -> El {
+    let which = thing.which;
+    let held = move || {
+        hand.drag.with(|drag| {
+            let drag = drag.as_ref().filter(|drag| matches!(drag.grip, Grip::Move(one, _) if one == which));
+            drag.map_or_else(String::new, |drag| format!("translate({:.2} {:.2})", drag.by[0], drag.by[1]))
+        })
+    };
+    svg("path", class)
+        .is("d", &thing.path)
+        .class_when("focused", move || hand.focused.get() == Some(which))
+        .live("transform", held)
+}
+
+/// Short lines around the rim, longer ones at the quarters.
+fn ticks(radius: f32) -> String {
+    let tick = |at: i32| {
+        let (sin, cos) = sin_cos(f64::from(at * TICK).to_radians());
+        let (from, to) = (1.03 * radius, if at % 6 == 0 { 1.06 } else { 1.045 } * radius);
+        let (sin, cos) = (sin as f32, cos as f32);
+        format!("M{:.2} {:.2}L{:.2} {:.2}", from * cos, from * sin, to * cos, to * sin)
+    };
+    (0..360 / TICK).map(tick).collect()
+}
