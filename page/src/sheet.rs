@@ -220,7 +220,7 @@ fn foot(bench: Bench) -> El {
         let number = move || {
             let works = bench.board.with(|board| board.works);
             bench.ticket.with(|ticket| match ticket {
-                Some(ticket) if works => of(ticket),
+                Some(ticket) if works => bench.shown(&of(ticket)),
                 _ => words::UNKNOWN.into(),
             })
         };

@@ -213,7 +213,7 @@ fn say_at_rest(bench: Bench) {
     let said = bench.ticket.with_untracked(|ticket| {
         ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks))
     });
-    bench.said.set(said);
+    bench.said.set(untrack(|| bench.shown(&said)));
 }
 
 fn top_line(bench: Bench) -> El {

@@ -7,5 +7,6 @@ pub mod memo;
 pub mod notice;
 pub mod scalar;
 pub mod seed;
+pub mod shown;
 pub mod typed;
 pub mod units;

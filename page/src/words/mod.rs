@@ -3,17 +3,20 @@
 mod options;
 mod recipe;
 mod sample;
+mod set_up;
 mod shelf;
 mod tray;
 
 pub use options::*;
 pub use recipe::*;
 pub use sample::*;
+pub use set_up::*;
 pub use shelf::*;
 pub use tray::*;
 
 use super::rules::Rule;
 use dappledome::base::notice::{Mend, Notice, Severity};
+use dappledome::base::shown::{Heat, Lengths, Units};
 use dappledome::base::typed::Kind;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::shop::ticket::Ticket;
@@ -232,11 +235,11 @@ pub fn needle(rule: &'static Rule, at: usize) -> &'static str {
 }
 
 /// A value, to those who do not see the scale.
-pub fn value_text(rule: &Rule, at: usize, value: f64) -> String {
-    let said = rule.unit.say(value, &rule.needles[at].limit);
-    match rule.word(value) {
+pub fn value_text(rule: &Rule, at: usize, value: f64, units: Units) -> String {
+    let said = rule.unit.say(value, &rule.needles[at].limit, units);
+    match rule.word(value).map(|word| units.text(word)) {
         Some(word) if rule.tile && word != said => format!("{said}, {word}"),
-        _ => rule.say(at, value),
+        _ => rule.say(at, value, units),
     }
 }
 
@@ -246,8 +249,12 @@ pub fn type_value(name: &str, said: &str) -> String {
 }
 
 /// What can be typed.
-pub fn typing_help(kind: Kind) -> &'static str {
+pub fn typing_help(kind: Kind, units: Units) -> &'static str {
     match kind {
+        Kind::Length if units.lengths == Lengths::Inches => "Write a length, such as 6 in or 152 mm.",
+        Kind::Temperature if units.heat == Heat::Fahrenheit => {
+            "Write a temperature, such as 1450 °F or 790 °C."
+        }
         Kind::Length => "Write a length, such as 152 mm or 6 in.",
         Kind::Share => "Write a percentage, such as 34 %.",
         Kind::Temperature => "Write a temperature, such as 790 °C or 1450 °F.",

@@ -2,7 +2,8 @@
 
 use super::lower;
 use dappledome::base::notice::Step;
-use dappledome::base::units::plain;
+use dappledome::base::shown::Units;
+use dappledome::base::units::{Mm, plain};
 use dappledome::glass::catalogue;
 use dappledome::picture::Stage;
 use dappledome::recipe::{Coat, Fall, Form, Part, Recipe, Side, Sponge};
@@ -90,14 +91,15 @@ pub fn side(side: Side) -> &'static str {
     }
 }
 
-/// The slump in one line.
-pub fn slump(recipe: &Recipe) -> String {
+/// The slump in one line. Its two lengths go without their unit, so they come in the shown one.
+pub fn slump(recipe: &Recipe, units: Units) -> String {
     let mold = &recipe.mold;
+    let number = |length: Mm| units.length_number(units.length(length.0));
     format!(
         "{} {} × {}, powder {}",
         lower(form(&mold.form)),
-        plain(mold.opening.0),
-        plain(mold.depth.0),
+        number(mold.opening),
+        number(mold.depth),
         lower(side(recipe.powder_side))
     )
 }
