@@ -100,7 +100,7 @@ impl Units {
             let number = if begins { leading_number(rest) } else { None };
             let Some((value, after)) = number else {
                 said.push(letter);
-                begins = !(letter.is_alphanumeric() || matches!(letter, '.' | ','));
+                begins = !(letter.is_ascii_alphanumeric() || matches!(letter, '.' | ','));
                 rest = &rest[letter.len_utf8()..];
                 continue;
             };
@@ -174,7 +174,7 @@ fn worth(digits: &str) -> f64 {
 /// range.
 fn measure_after(text: &str) -> Option<(Measure, usize)> {
     let bare = text.strip_prefix([' ', '\u{a0}']).unwrap_or(text);
-    let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '²' | '³'));
+    let ends = |rest: &str| !rest.starts_with(|c: char| c.is_ascii_alphanumeric() || matches!(c, '²' | '³'));
     if let Some(rest) = bare.strip_prefix("mm").filter(|rest| ends(rest)) {
         return Some((Measure::Length, text.len() - rest.len()));
     }
