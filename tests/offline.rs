@@ -240,7 +240,7 @@ fn a_newer_version_is_offered_and_the_old_page_goes_on_until_it_is_taken() {
     wait_for_version(&browser, 2);
     assert_eq!(folder(&browser), folder_of(&new));
 
-    browser.go_to(&first);
+    browser.turn_to(&first);
     assert_eq!(folder(&browser), folder_of(&old), "who did not ask for it is left in peace");
     go_offline(&browser, server);
     the_worker_can_be_replaced(&browser);

@@ -334,7 +334,7 @@ fn wrong_files_are_refused_and_the_piece_stays() {
         ("half.json", good[..good.len() / 2].to_owned(), "ends too early"),
         ("newer.json", good.replace("\"version\": 1", "\"version\": 99"), "another version"),
         ("vast.json", good.replace("\"diameter\": 160", "\"diameter\": 1000000000"), "1000000000 mm"),
-        ("heavy.json", format!("{good}{}", " ".repeat(2 << 20)), "heavy.json"),
+        ("heavy.json", format!("{good}{}", " ".repeat(2 << 20)), "Too large for a recipe"),
     ] {
         drop_file(&browser, name, &contents);
         says(&browser, said);
@@ -354,7 +354,8 @@ fn a_worker_that_dies_is_replaced() {
     let browser = opened();
     press(&browser, "42");
     let before = settled(&browser);
-    browser.run("workers.at(-1).terminate(); workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
+    // The first one draws the piece; those of the tray come later.
+    browser.run("workers[0].terminate(); workers[0].dispatchEvent(new ErrorEvent('error'))");
     press(&browser, "43");
     assert_ne!(settled(&browser), before);
     press(&browser, "‹ 42");

@@ -447,7 +447,7 @@ fn hide(bench: Bench) {
     let text = piece.write();
     let revision = bench.keep.revision(id);
     let kept = bench.keep.standing_of(id, &text).is_some();
-    if !kept && !(revision.is_none() && untouched(bench, &piece)) {
+    if !(kept || revision.is_none() && untouched(bench, &piece)) {
         drafts::write(id, revision, &text);
         save_now(bench);
     }

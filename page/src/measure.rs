@@ -1,5 +1,6 @@
 //! The browser's own figures: the same workload as the native benches, timed by the shipped program.
 
+use dappledome::base::order::sort;
 use dappledome::base::seed::Seed;
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
@@ -14,7 +15,7 @@ use wasm_bindgen::prelude::*;
 pub fn measure(size: u32, rounds: u32) -> String {
     let mut lines = String::new();
     let mut note = |name: &str, mut times: Vec<f64>| {
-        times.sort_by(f64::total_cmp);
+        sort(&mut times, |time| *time);
         lines += &format!("{name} {:.1} {:.1}\n", times[times.len() / 2], times[0]);
     };
     let recipe = workload();

@@ -28,7 +28,7 @@ pub fn read(text: &str, kind: Kind, shown: Units) -> Option<f64> {
     if text.len() > 40 {
         return None;
     }
-    let text = text.trim().to_lowercase();
+    let text = text.trim().to_ascii_lowercase();
     let (value, unit) = number(&text)?;
     let unit = unit.trim().trim_end_matches('.');
     match kind {

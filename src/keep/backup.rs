@@ -51,6 +51,7 @@ struct Line {
 
 /// One piece as a line of the file, from its text as it is stored. A text that is no piece goes along as it is, under
 /// another name: nothing is left out of a back-up because we cannot read it.
+#[inline]
 pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String {
     let piece = Piece::read(text, Seed::default());
     let (title, name, content) = match &piece {
@@ -67,6 +68,7 @@ pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String
     )
 }
 
+#[inline]
 fn quoted(text: &str) -> String {
     serde_json::to_string(text).expect("a text is always written")
 }
@@ -115,6 +117,7 @@ pub struct Lines<'a> {
 impl Iterator for Lines<'_> {
     type Item = Option<Kept>;
 
+    #[inline]
     fn next(&mut self) -> Option<Self::Item> {
         let rest = self.rest.trim_start().trim_start_matches(',').trim_start();
         self.rest = "";
@@ -132,6 +135,7 @@ impl Iterator for Lines<'_> {
     }
 }
 
+#[inline]
 fn kept(text: &str) -> Option<Kept> {
     if text.len() > file::MOST_BYTES + 2 * MOST_PICTURE {
         return None;
@@ -140,8 +144,7 @@ fn kept(text: &str) -> Option<Kept> {
     if id >= MOST_ID || !changed.is_finite() {
         return None;
     }
-    // Through the reader, which knows the version and tidies up.
-    let piece = Piece::read(&piece.write(), piece.seed).ok()?;
+    let piece = piece.checked().ok()?;
     let picture = Some(picture).filter(|picture| !picture.is_empty() && picture.len() <= 2 * MOST_PICTURE);
     let picture = picture.and_then(|picture| BASE64_STANDARD.decode(picture).ok());
     Some(Kept { id, changed, piece, picture })
@@ -188,6 +191,7 @@ fn value(text: &str) -> Option<(&str, &str)> {
 
 /// The number under which a piece is kept beside another one of the same number: always the same for the same
 /// content, so that a back-up brought in twice brings nothing twice.
+#[inline]
 pub fn other_id(id: u64, piece: &Piece) -> u64 {
     // FNV-1a, 64 bits.
     let bytes = piece.write();

@@ -9,6 +9,7 @@ use super::studio::{self, R0, Studio, WHITE, fresnel, refracted, roll_off};
 use super::surface::ripple;
 use super::vec3::Vec3;
 use super::view::Light;
+use crate::base::order::rising;
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode, pull_in};
 use crate::optics::colors::ColorField;
@@ -318,10 +319,9 @@ impl<'a> Painter<'a> {
     }
 
     fn lumps(&self, picture: &mut Pixmap) {
-        let mut placed: Vec<Placed> = self.paint.lumps.iter().map(|lump| self.place(lump)).collect();
-        placed.sort_by(|a, b| b.depth.total_cmp(&a.depth));
-        for lump in &placed {
-            self.lump(picture, lump);
+        let placed: Vec<Placed> = self.paint.lumps.iter().map(|lump| self.place(lump)).collect();
+        for at in rising(placed.len(), &|at| f64::from(-placed[at].depth)) {
+            self.lump(picture, &placed[at]);
         }
     }
 

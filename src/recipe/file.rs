@@ -1,4 +1,7 @@
 //! Reading and writing a recipe as a file: JSON, with the version first and every refusal explained.
+//!
+//! Whatever reads or writes a whole recipe is marked for inlining, here and in the modules that call it: the code that
+//! walks through a recipe is then compiled with the page, small, and not with the engine, fast (25 kB of 430).
 
 use super::model::{Recipe, VERSION};
 use crate::base::notice::{Notice, Severity, Step};
@@ -26,14 +29,8 @@ pub fn read(text: &str) -> Result<Recipe, Notice> {
             "Choose a recipe file that Dappledome saved.",
         ));
     }
-    if let Ok(VersionOnly { version }) = serde_json::from_str(text)
-        && version != VERSION
-    {
-        return Err(refusal(
-            "A recipe of another version.",
-            format!("It says version {version}; this program reads version {VERSION}."),
-            "Open it with the program that saved it, or use a newer Dappledome.",
-        ));
+    if let Ok(VersionOnly { version }) = serde_json::from_str(text) {
+        check_version(version)?;
     }
     if text.trim_start().starts_with(|first| first != '{') {
         return Err(not_a_recipe("It does not begin as a recipe does, with a brace.".into()));
@@ -52,6 +49,21 @@ pub fn read(text: &str) -> Result<Recipe, Notice> {
             refusal("A recipe with a mistake in it.", why, "Mend it at that line, or save the piece again.")
         }
     })
+}
+
+/// Whether this program reads that version of the format.
+///
+/// # Errors
+/// A refusal if not.
+pub fn check_version(version: u32) -> Result<(), Notice> {
+    if version == VERSION {
+        return Ok(());
+    }
+    Err(refusal(
+        "A recipe of another version.",
+        format!("It says version {version}; this program reads version {VERSION}."),
+        "Open it with the program that saved it, or use a newer Dappledome.",
+    ))
 }
 
 /// Writes a recipe as JSON that people can read too.

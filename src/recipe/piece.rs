@@ -50,14 +50,19 @@ impl Piece {
     #[inline]
     pub fn read(text: &str, seed: Seed) -> Result<Self, Notice> {
         match serde_json::from_str::<Self>(text) {
-            Ok(mut piece) if text.len() <= file::MOST_BYTES => {
-                // Through the reader of recipes, which knows the version.
-                piece.recipe = file::read(&file::write(&piece.recipe))?;
-                piece.sisters.tidy();
-                Ok(piece)
-            }
+            Ok(piece) if text.len() <= file::MOST_BYTES => piece.checked(),
             _ => Ok(Self::new(file::read(text)?, seed)),
         }
+    }
+
+    /// The piece as it was read, its sisters in order.
+    ///
+    /// # Errors
+    /// A refusal if its recipe has another version.
+    pub fn checked(mut self) -> Result<Self, Notice> {
+        file::check_version(self.recipe.version)?;
+        self.sisters.tidy();
+        Ok(self)
     }
 
     /// The piece as JSON. Written as recipes are: a second way to write would weigh as much again in the browser.

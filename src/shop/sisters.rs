@@ -2,6 +2,7 @@
 //! seed, and sets of seeds that belong together or differ as much as they can.
 
 use crate::base::memo::{Allowance, Paused};
+use crate::base::order::{rising, sort};
 use crate::base::seed::Seed;
 use crate::base::units::Grams;
 use crate::color::difference::{Lab, de76, to_lab};
@@ -108,8 +109,7 @@ pub fn that_belong_together(all: &[Features], n: usize) -> Vec<usize> {
     let far = Distances::new(all);
     let mut best = (0..all.len())
         .map(|middle| {
-            let mut order: Vec<usize> = (0..all.len()).collect();
-            order.sort_by(|a, b| far.of(middle, *a).total_cmp(&far.of(middle, *b)));
+            let mut order = rising(all.len(), &|one| far.of(middle, one));
             order.truncate(n);
             order
         })
@@ -118,7 +118,7 @@ pub fn that_belong_together(all: &[Features], n: usize) -> Vec<usize> {
     while let Some(better) = better_by_one(&far, &best) {
         best = better;
     }
-    best.sort_unstable();
+    sort(&mut best, |at| *at as f64);
     best
 }
 
@@ -154,7 +154,7 @@ pub fn as_different_as_can_be(all: &[Features], n: usize) -> Vec<usize> {
         set.extend(next);
     }
     set.truncate(n);
-    set.sort_unstable();
+    sort(&mut set, |at| *at as f64);
     set
 }
 

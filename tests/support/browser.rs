@@ -32,10 +32,6 @@ pub struct Browser {
     proxy: Proxy,
 }
 
-/// A tab of a browser.
-#[derive(Clone, Debug)]
-pub struct Tab(String);
-
 impl Browser {
     /// Starts one.
     pub fn start() -> Self {
@@ -49,23 +45,6 @@ impl Browser {
     /// Opens an address and returns when it has loaded (its modules may still be at work).
     pub fn open(&self, url: &str) {
         self.driver.post("/url", &json!({ "url": url }));
-    }
-
-    /// The tab that commands go to.
-    pub fn tab(&self) -> Tab {
-        Tab(self.driver.get("/window").as_str().unwrap().to_owned())
-    }
-
-    /// Opens another tab; commands go to it from now on.
-    pub fn new_tab(&self) {
-        let tab = self.driver.post("/window/new", &json!({ "type": "tab" }));
-        self.go_to(&Tab(tab["handle"].as_str().unwrap().to_owned()));
-        self.run_first(WITNESS);
-    }
-
-    /// Sends commands to this tab from now on.
-    pub fn go_to(&self, tab: &Tab) {
-        self.driver.post("/window", &json!({ "handle": tab.0 }));
     }
 
     /// Runs a script: the body of a function, whose `arguments` are these and whose `return` value is the result.

@@ -226,7 +226,9 @@ pub fn light(light: Light) -> &'static str {
 /// The same word without a capital, inside a sentence.
 pub fn lower(word: &str) -> String {
     let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |first| [first.to_ascii_lowercase()].into_iter().chain(letters).collect())
 }
 
 /// What a needle is called: by itself if its rule has two, else by its rule.
@@ -323,7 +325,8 @@ pub fn faults(faults: &[&Notice]) -> String {
 
 /// The name of a piece's file: letters and digits of its title, and an end.
 pub fn file_name(title: &str, end: &str) -> String {
-    let letter = |c: char| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { ' ' };
+    let letter =
+        |c: char| if c.is_ascii_alphanumeric() || !c.is_ascii() { c.to_ascii_lowercase() } else { ' ' };
     let spaced: String = title.chars().map(letter).collect();
     let words: Vec<&str> = spaced.split_whitespace().collect();
     let name = if words.is_empty() { "piece".into() } else { words.join("-") };
@@ -332,7 +335,7 @@ pub fn file_name(title: &str, end: &str) -> String {
 
 /// Whether a file's name says that it is a PNG.
 pub fn is_png(file: &str) -> bool {
-    file.to_lowercase().ends_with(".png")
+    file.to_ascii_lowercase().ends_with(".png")
 }
 
 /// What came of saving a file.
@@ -350,7 +353,9 @@ pub fn link_copied(letters: usize) -> String {
 /// The same words with a capital.
 pub fn capital(words: &str) -> String {
     let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |first| [first.to_ascii_uppercase()].into_iter().chain(letters).collect())
 }
 
 /// What the button to a sister is called: its own words first.
@@ -392,7 +397,7 @@ pub fn not_a_piece(file: &str) -> String {
 
 /// What sort of file it seems to be, by the end of its name.
 pub fn sort_of_file(file: &str) -> &'static str {
-    let end = file.rsplit('.').next().unwrap_or_default().to_lowercase();
+    let end = file.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
     match end.as_str() {
         "xlsx" | "xls" | "ods" | "csv" | "numbers" => "That is a spreadsheet.",
         "png" | "jpg" | "jpeg" | "webp" | "gif" | "heic" | "tif" | "tiff" | "svg" => "That is a picture.",

@@ -2,6 +2,7 @@
 
 use super::lower;
 use dappledome::base::notice::Step;
+use dappledome::base::order::sort;
 use dappledome::base::shown::Units;
 use dappledome::base::units::{Mm, plain};
 use dappledome::glass::catalogue;
@@ -17,7 +18,7 @@ pub fn glass(id: &str) -> String {
 /// The name of a blend: its glasses, the largest part first.
 pub fn blend(parts: &[Part]) -> String {
     let mut parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
-    parts.sort_by(|a, b| b.parts.total_cmp(&a.parts));
+    sort(&mut parts, |part| -part.parts);
     let names: Vec<String> = parts.iter().map(|part| glass(&part.glass)).collect();
     match &names[..] {
         [] => "No powder".into(),

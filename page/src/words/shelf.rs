@@ -80,10 +80,12 @@ pub fn glasses_of(recipe: &Recipe) -> String {
     let sheets = recipe.blank.sheets.iter().map(|sheet| &sheet.glass);
     let parts = recipe.coats.iter().flat_map(|coat| &coat.powder);
     let accents = recipe.accents.iter().flat_map(|accents| &accents.glasses);
-    let mut names: Vec<String> =
-        sheets.chain(parts.chain(accents).map(|part| &part.glass)).map(|id| glass(id)).collect();
-    names.sort_unstable();
-    names.dedup();
+    let mut names: Vec<String> = Vec::new();
+    for name in sheets.chain(parts.chain(accents).map(|part| &part.glass)).map(|id| glass(id)) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
     names.join(" ")
 }
 
