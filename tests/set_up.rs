@@ -81,7 +81,7 @@ fn inches_are_shown_and_typed_and_kept() {
 
     type_value(&browser, "7 1/2");
     says(&browser, "Too wide for its mold");
-    says(&browser, "A 7.5 in disc");
+    says(&browser, "A disc of 7.5 in hangs over a rim of 6.3 in");
     says(&browser, "Cut 6.3 in");
     type_value(&browser, "no length");
     says(&browser, "such as 6 in or 152 mm");

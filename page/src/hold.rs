@@ -145,7 +145,7 @@ impl Hold {
             return Some(self.now(at));
         }
         let unit = self.rule.unit;
-        let never = unit == Unit::Rolls && text.trim().eq_ignore_ascii_case("never");
+        let never = unit == Unit::Rolls && text.trim().eq_ignore_ascii_case(words::NEVER);
         let limit = self.needle(at).limit;
         let value = if never {
             Some(limit.most)

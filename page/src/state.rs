@@ -2,7 +2,7 @@
 
 use super::history::{History, Standing};
 use super::keeping::Keeping;
-use super::set_up;
+use super::{set_up, words};
 use dappledome::base::notice::{Notice, Step};
 use dappledome::base::seed::Seed;
 use dappledome::base::shown::Units;
@@ -236,7 +236,7 @@ impl Bench {
     /// Takes another seed, remembering the last one.
     pub fn sow(&self, seed: Seed) {
         if seed != self.seed.get_untracked() {
-            self.note("seed");
+            self.note(words::did::SEED);
             self.seed.set(seed);
         }
     }

@@ -153,14 +153,12 @@ fn summary(bench: Bench, step: Step) -> String {
 fn number(step: Step, ticket: Option<&Ticket>) -> String {
     let Some(ticket) = ticket else { return String::new() };
     match step {
-        Step::Blank => words::count(ticket.discs.iter().map(|disc| disc.count).sum(), "disc", "discs"),
+        Step::Blank => words::discs_of(ticket.discs.iter().map(|disc| disc.count).sum()),
         Step::Coat(id) => coat_to_weigh(ticket, id).map_or_else(String::new, words::grams),
-        Step::Sponge => {
-            format!("{} off", words::grams(ticket.lifted.0 * f64::from(ticket.pieces)))
-        }
+        Step::Sponge => words::off(ticket.lifted.0 * f64::from(ticket.pieces)),
         Step::Accents => {
             let each: u32 = ticket.accents.iter().map(|accent| accent.count).sum();
-            words::count(each * ticket.pieces, "piece", "pieces")
+            words::pieces_of(each * ticket.pieces)
         }
         Step::Fuse | Step::Slump | Step::Ticket | Step::Recipe => String::new(),
     }

@@ -1,6 +1,6 @@
 //! The units that a maker wants to see. The recipe stays in millimeters and °C; only what is shown and typed changes.
 
-use super::units::{MM_PER_INCH, plain};
+use super::units::{MM_PER_INCH, plain, short};
 
 /// How lengths are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -59,16 +59,12 @@ impl Units {
 
     /// A length that is in the shown unit already, without the unit's name: three decimals below an inch, two above.
     pub fn length_number(self, shown: f64) -> String {
-        if self.lengths == Lengths::Inches && shown.abs() < 0.9995 {
-            cut(&format!("{shown:.3}"))
-        } else {
-            plain(shown)
-        }
+        if self.lengths == Lengths::Inches && shown.abs() < 0.9995 { short(shown, 3) } else { plain(shown) }
     }
 
     /// A temperature that is in the shown unit already, without the unit's name.
     pub fn heat_number(self, shown: f64) -> String {
-        if self.heat == Heat::Fahrenheit { cut(&format!("{shown:.0}")) } else { plain(shown) }
+        if self.heat == Heat::Fahrenheit { short(shown, 0) } else { plain(shown) }
     }
 
     /// The name of the unit of lengths.
@@ -138,13 +134,6 @@ impl Units {
             Measure::Heat | Measure::HeatRate => self.heat_sign(),
         }
     }
-}
-
-/// A number without the zeros at its end.
-fn cut(number: &str) -> String {
-    let short =
-        if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.') } else { number };
-    if short == "-0" { "0".into() } else { short.into() }
 }
 
 /// The number that a text begins with, and what follows it. Digits beyond the fifteenth do not matter.

@@ -4,6 +4,7 @@
 pub mod coat;
 pub mod others;
 
+use super::words;
 use dappledome::base::scalar;
 use dappledome::base::shown::{Lengths, Units};
 use dappledome::base::typed::Kind;
@@ -140,15 +141,15 @@ impl Unit {
         let shown = self.shown(value, units);
         let number = || format!("{}{}", self.number(shown, units), self.sign(units));
         match self {
-            Self::Rolls if value >= limit.most => "never".into(),
-            Self::Rolls => format!("{} rolls", plain(shown)),
-            Self::Pull if shown.abs() < 0.5 => "anywhere".into(),
-            Self::Pull if shown < 0.0 => format!("{} % to the crown", plain(-shown)),
-            Self::Pull => format!("{} % to the rim", plain(shown)),
-            Self::Across => format!("{} across", number()),
+            Self::Rolls if value >= limit.most => words::NEVER.into(),
+            Self::Rolls => words::rolls(&plain(shown)),
+            Self::Pull if shown.abs() < 0.5 => words::ANYWHERE.into(),
+            Self::Pull if shown < 0.0 => words::to_crown(&plain(-shown)),
+            Self::Pull => words::to_rim(&plain(shown)),
+            Self::Across => words::across(&number()),
             Self::Minutes if shown >= 60.0 => {
                 let hours = (shown / 60.0) as u32;
-                format!("{hours} h {:02.0}", shown - f64::from(hours) * 60.0)
+                words::hours(hours, shown - f64::from(hours) * 60.0)
             }
             _ => number(),
         }
@@ -190,7 +191,7 @@ impl Rule {
         let values: Vec<f64> = self.needles.iter().filter_map(|needle| (needle.get)(recipe, place)).collect();
         match values[..] {
             [one] => self.say(0, one, units),
-            [from, to] => format!("{} to {}", self.number(from, units), self.say(1, to, units)),
+            [from, to] => words::from_to(&self.number(from, units), &self.say(1, to, units)),
             _ => String::new(),
         }
     }
@@ -271,7 +272,7 @@ pub fn marks(rule: &Rule, units: Units) -> Vec<Mark> {
             let at = position(&shown, value);
             let label = match (long, at >= 1.0) {
                 (false, _) => String::new(),
-                (true, true) if rule.unit == Unit::Rolls => "never".into(),
+                (true, true) if rule.unit == Unit::Rolls => words::NEVER.into(),
                 (true, true) => format!("{}{}", rule.unit.number(value, units), rule.unit.sign(units)),
                 (true, false) => rule.unit.number(value, units),
             };

@@ -1,5 +1,6 @@
 //! Every word on the page, in one place.
 
+pub mod did;
 mod options;
 mod recipe;
 mod sample;
@@ -382,12 +383,7 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
 pub fn at_rest(ticket: &Ticket, remarks: usize) -> String {
     let powder: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
     let remarks = if remarks == 0 { String::new() } else { format!(" {}.", to_look_at(remarks)) };
-    format!(
-        "{:.0} mm across, {:.1} mm high, {} of powder to weigh.{remarks}",
-        ticket.dome_across.0,
-        ticket.dome_high.0,
-        grams(powder)
-    )
+    format!("{}, {} of powder to weigh.{remarks}", dimensions(Stage::Domed, ticket), grams(powder))
 }
 
 /// A file that is no recipe at all.
