@@ -34,6 +34,7 @@ mod step;
 mod steps;
 mod store;
 mod table;
+mod top_line;
 mod touch;
 mod tray;
 mod words;

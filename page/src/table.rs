@@ -5,8 +5,9 @@ use super::core_sample;
 use super::dom::{El, always, el};
 use super::hand::{Ask, Brought, Frame, Hand, Want};
 use super::state::{Area, Bench, STRAIGHT, Slip};
+use super::top_line::top_line;
 use super::tray::{self, Tray};
-use super::{canvas, files, glass, pictured, slips, words};
+use super::{canvas, glass, pictured, slips, words};
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
@@ -214,31 +215,6 @@ fn say_at_rest(bench: Bench) {
         ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks))
     });
     bench.said.set(untrack(|| bench.shown(&said)));
-}
-
-fn top_line(bench: Bench) -> El {
-    let names = bench.history.names;
-    let undo = move || {
-        let what = move || names.with(|names| words::after(names.back.as_ref()));
-        table_word(words::UNDO, move || bench.step_by(-1)).with(el("span", "wide-only").reads(what))
-    };
-    let redo = move || table_word(words::REDO, move || bench.step_by(1));
-    let slip = move |name: &'static str, slip: Slip| {
-        let (this, other) = (slip.clone(), slip);
-        table_word(name, move || bench.turn_slip(&this))
-            .live_flag("aria-expanded", move || bench.slip.with(|slip| *slip == other))
-    };
-    let area = move |name: &'static str, area: Area| table_word(name, move || bench.area.set(area));
-    el("div", "top-line")
-        .when(move || names.with(|names| names.back.is_some()), undo)
-        .when(move || names.with(|names| names.forward.is_some()), redo)
-        .when(move || names.with(|names| names.count > 1), move || slip(words::STEPS, Slip::Steps))
-        .with(el("span", "gap"))
-        .with(area(words::SHELF, Area::Shelf))
-        .with(area(words::PAPER, Area::Paper))
-        .with(slip(words::SHARE, Slip::Share))
-        .with(slip(words::SET_UP, Slip::SetUp))
-        .with(files::accept(bench))
 }
 
 fn spine(bench: Bench, thumbnails: &[El; 3]) -> El {

@@ -3,6 +3,8 @@
 use super::driver::Driver;
 use super::proxy::Proxy;
 use super::site::{BLANK, app_path, page_url};
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -198,8 +200,19 @@ impl Browser {
         let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots");
         fs::create_dir_all(&folder).unwrap();
         let path = folder.join(format!("{name}.png"));
-        fs::write(&path, from_base64(picture["data"].as_str().unwrap())).unwrap();
+        fs::write(&path, BASE64_STANDARD.decode(picture["data"].as_str().unwrap()).unwrap()).unwrap();
         path
+    }
+
+    /// The page as it would be printed, as a PDF; also written to `target/screenshots/<name>.pdf`.
+    pub fn pdf(&self, name: &str) -> Vec<u8> {
+        let printed = json!({ "preferCSSPageSize": true, "printBackground": true });
+        let pdf = self.cdp("Page.printToPDF", &printed);
+        let bytes = BASE64_STANDARD.decode(pdf["data"].as_str().unwrap()).unwrap();
+        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots");
+        fs::create_dir_all(&folder).unwrap();
+        fs::write(folder.join(format!("{name}.pdf")), &bytes).unwrap();
+        bytes
     }
 
     /// What the page did against its content security policy, since it was opened.
@@ -280,25 +293,4 @@ pub mod key {
 
 fn strings(list: &Value) -> Vec<String> {
     list.as_array().unwrap().iter().map(|item| item.as_str().unwrap_or_default().to_owned()).collect()
-}
-
-/// Decodes base64 (RFC 4648) as the browser's protocol sends pictures.
-fn from_base64(text: &str) -> Vec<u8> {
-    let digit = |letter: u8| match letter {
-        b'A'..=b'Z' => letter - b'A',
-        b'a'..=b'z' => letter - b'a' + 26,
-        b'0'..=b'9' => letter - b'0' + 52,
-        b'+' => 62,
-        _ => 63,
-    };
-    let letters = text.trim_end_matches('=').as_bytes();
-    letters
-        .chunks(4)
-        .flat_map(|four| {
-            let bits = four.iter().fold(0u32, |bits, letter| bits << 6 | u32::from(digit(*letter)));
-            let bits = bits << (6 * (4 - four.len()));
-            let bytes = bits.to_be_bytes();
-            bytes[1..four.len()].to_vec()
-        })
-        .collect()
 }

@@ -13,5 +13,6 @@
 pub mod browser;
 pub mod driver;
 pub mod golden;
+pub mod page;
 pub mod proxy;
 pub mod site;

@@ -63,7 +63,7 @@ pub fn paper(bench: Bench, tray: Tray) -> El {
     let save = move || picture::save(bench, tray, options.get_untracked(), size.get_untracked(), said);
     let top = el("div", "tray-top")
         .with(el("h2", "").says(words::OPTION_SHEET))
-        .with(el("span", "lights").is("role", "group").is("aria-label", words::PAPER_SIZE).with_all(sizes))
+        .with(el("span", "sizes").is("role", "group").is("aria-label", words::PAPER_SIZE).with_all(sizes))
         .with(table_word(words::PRINT, print))
         .with(table_word(words::SAVE_AS_PICTURE, save))
         .with(el("span", "note").is("role", "status").reads(move || said.get()))

@@ -9,8 +9,6 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlElement, KeyboardEvent};
 
-/// Narrowest room for a disc and the gap beside it, px.
-const ROOM: f64 = 120.0;
 /// Most discs in a row.
 const MOST_COLUMNS: usize = 12;
 
@@ -60,9 +58,15 @@ fn columns(place: &El) -> RwSignal<usize> {
     let columns = RwSignal::new(6);
     let place = place.clone();
     let measure = move || {
-        let width = f64::from(place.element().client_width());
-        let now = ((width / ROOM - 0.5) as usize).clamp(2, MOST_COLUMNS);
-        if width > 0.0 && columns.try_get_untracked().is_some_and(|then| then != now) {
+        let cell = place.element().query_selector(".sister").ok().flatten();
+        let pitch = cell.map_or(0, |cell| cell.client_width());
+        // What is left of the padding at both sides, px.
+        let width = place.element().client_width() - 16;
+        if pitch == 0 || width <= 0 {
+            return;
+        }
+        let now = ((f64::from(width) / f64::from(pitch) - 0.5) as usize).clamp(2, MOST_COLUMNS);
+        if columns.try_get_untracked().is_some_and(|then| then != now) {
             columns.set(now);
         }
     };

@@ -397,5 +397,6 @@ pub fn tray(bench: Bench, tray: Tray) -> El {
         .with(top)
         .with(pair::pair(tray))
         .with(grid::grid(tray))
+        .with(el("div", "panel-below").with(panel(tray)))
         .with(ledge::ledge(tray))
 }

@@ -105,6 +105,8 @@ pub const MOLD: &str = "Mold";
 pub const UNDO: &str = "Undo";
 /// Brings it again.
 pub const REDO: &str = "Redo";
+/// The words for which there is no room.
+pub const MORE: &str = "More";
 /// Everything that was done.
 pub const STEPS: &str = "Steps";
 /// How the piece stood before anything was done.

@@ -1,0 +1,85 @@
+//! The page as a maker uses it: what tests of the page share.
+
+use super::browser::Browser;
+use super::site::page_url;
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use serde_json::{Value, json};
+
+/// The picture on the table, as a number; 0 while there is none, or while it is being drawn anew.
+pub const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
+    if (!canvas || !canvas.width) return 0;
+    const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
+    let sum = canvas.width;
+    for (let i = 0; i < pixels.length; i += 4)
+        sum = (Math.imul(sum, 31) + pixels[i] + 256 * pixels[i + 1] + 65536 * pixels[i + 2]) | 0;
+    return sum;";
+
+/// Keeps hold of the workers that the page starts.
+pub const WATCH_WORKERS: &str = "window.workers = [];
+    window.Worker = class extends Worker { constructor(...given) { super(...given); workers.push(this); } };";
+
+/// The large picture.
+pub const GLASS: &str = "[role=application]";
+
+/// A browser with the page in it, at 1280 x 800, its first picture drawn.
+pub fn opened() -> Browser {
+    let browser = Browser::start();
+    browser.run_first(WATCH_WORKERS);
+    browser.set_viewport(1280, 800, 1.0);
+    browser.open(&page_url());
+    settled(&browser);
+    browser
+}
+
+/// Waits until the picture has stayed the same for half a second, and gives it.
+pub fn settled(browser: &Browser) -> Value {
+    let mut before = browser.wait_for(&format!("return (() => {{ {PICTURE} }})() || false"));
+    let mut same = 0;
+    while same < 4 {
+        browser.run_async("await new Promise((done) => setTimeout(done, 125))");
+        let now = browser.run(PICTURE);
+        same = if now == before { same + 1 } else { 0 };
+        before = now;
+    }
+    before
+}
+
+/// Presses the first button whose words begin so.
+pub fn press(browser: &Browser, words: &str) {
+    let found = browser.run_with(
+        "const button = [...document.querySelectorAll('button')].find((button) =>
+            button.textContent.trim().startsWith(arguments[0]) && button.offsetParent);
+        if (button) button.click();
+        return button !== undefined;",
+        &json!([words]),
+    );
+    assert_eq!(found, Value::Bool(true), "no button says {words}");
+}
+
+/// Waits until the page says these words.
+pub fn says(browser: &Browser, words: &str) {
+    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
+}
+
+/// Drops a file on the page.
+pub fn drop_file(browser: &Browser, name: &str, contents: impl AsRef<[u8]>) {
+    browser.run_with(
+        "const dropped = new DataTransfer();
+        const bytes = Uint8Array.from(atob(arguments[1]), (letter) => letter.charCodeAt(0));
+        dropped.items.add(new File([bytes], arguments[0]));
+        window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
+        &json!([name, BASE64_STANDARD.encode(contents)]),
+    );
+}
+
+/// No violation of the policy, no error, nothing on the console.
+pub fn nothing_went_wrong(browser: &Browser) {
+    let none: Vec<String> = Vec::new();
+    // The browser remarks that this test reads the picture back often.
+    let console = browser.console().into_iter().filter(|words| !words.contains("willReadFrequently"));
+    assert_eq!(
+        (browser.violations(), browser.faults(), console.collect()),
+        (none.clone(), none.clone(), none)
+    );
+}

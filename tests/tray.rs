@@ -1,0 +1,269 @@
+//! Sisters side by side, in a real browser: laid, kept, put away, compared, chosen from, shown to a customer and
+//! printed; by pointer and by keys.
+
+mod support;
+
+use serde_json::{Value, json};
+use std::fs;
+use std::path::Path;
+use support::browser::{Browser, key};
+use support::page::{drop_file, nothing_went_wrong, opened, press, says, settled};
+
+const POINTED: &str = ".sister.pointed";
+
+/// The page with its tray open and filled.
+fn with_tray() -> Browser {
+    let browser = opened();
+    press(&browser, "Tray");
+    filled(&browser, 12);
+    browser
+}
+
+/// Waits until so many sisters are drawn and none is coming.
+fn filled(browser: &Browser, n: usize) {
+    browser.wait_for(&format!(
+        "return document.querySelectorAll('.sister').length === {n} && !document.querySelector('.sister.coming')"
+    ));
+}
+
+/// The seeds on the shortlist, in order.
+fn kept(browser: &Browser) -> Vec<String> {
+    let names = browser.run(
+        "return [...document.querySelectorAll('.option-disc')].map((disc) => disc.ariaLabel.match(/seed (\\d+)/)[1])",
+    );
+    names.as_array().unwrap().iter().map(|name| name.as_str().unwrap().to_owned()).collect()
+}
+
+/// Presses keys with the focus on the sister pointed at.
+fn keys(browser: &Browser, keys: &str) {
+    browser.run(&format!("document.querySelector('{POINTED}').focus()"));
+    browser.keys(POINTED, keys);
+}
+
+#[test]
+fn a_dozen_sisters_are_laid_and_more_on_demand() {
+    let browser = with_tray();
+    browser.screenshot("tray-1280");
+    let pictures = browser.run(
+        "return new Set([...document.querySelectorAll('.sister canvas')].map((canvas) => canvas.toDataURL())).size",
+    );
+    assert_eq!(pictures, json!(12), "no two are alike");
+    press(&browser, "12 more sisters");
+    filled(&browser, 24);
+    browser.run("document.querySelector('.tray-top .table-word').click()");
+    press(&browser, "Stop");
+    browser.wait_for(
+        "return !document.body.innerText.includes(' laid') && !document.querySelector('.sister.coming')",
+    );
+    let laid = browser.run("return document.querySelectorAll('.sister').length").as_u64().unwrap();
+    assert!((24..36).contains(&laid), "{laid} are laid when it is stopped early");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn sisters_are_kept_put_away_and_taken_up_by_keys() {
+    let browser = with_tray();
+    keys(&browser, &format!(" {} {} ", key::RIGHT, key::DOWN));
+    assert_eq!(kept(&browser).len(), 3);
+    let away = browser.run(&format!("return document.querySelector('{POINTED}').dataset.seed"));
+    keys(&browser, key::DELETE);
+    browser
+        .wait_for(&format!("return !document.querySelector('[data-seed=\"{}\"]')", away.as_str().unwrap()));
+    assert_eq!(kept(&browser).len(), 2, "what is put away is not on the list");
+    browser.keys("body", &format!("{}z", key::CONTROL));
+    browser.wait_for(&format!("return document.querySelector('[data-seed=\"{}\"]')", away.as_str().unwrap()));
+    assert_eq!(kept(&browser).len(), 3, "and comes back with one step");
+    let seed = browser.run(&format!("return document.querySelector('{POINTED}').dataset.seed"));
+    keys(&browser, key::ENTER);
+    browser.wait_for("return !document.querySelector('.tray')");
+    assert_eq!(browser.run("return document.querySelector('.seed-number').value"), seed);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn two_are_compared_beside_each_other_and_by_a_wipe() {
+    let browser = with_tray();
+    keys(&browser, &format!("1{}2", key::RIGHT));
+    says(&browser, "of the disc against");
+    browser.wait_for(
+        "return [...document.querySelectorAll('.pair canvas')].every((canvas) => canvas.width > 300)",
+    );
+    browser.screenshot("tray-pair");
+    let left = "return document.querySelector('.lifted-disc .sister-name').textContent";
+    let before = browser.run(left);
+    press(&browser, "Swap");
+    browser.wait_for(&format!(
+        "return document.querySelector('.lifted-disc .sister-name').textContent !== {before}"
+    ));
+    press(&browser, "Wipe");
+    browser.keys(".wipe-edge", &key::RIGHT.repeat(4));
+    browser.wait_for("return document.querySelector('.wipe-edge').ariaValueNow === '70'");
+    let at = browser.run(
+        "const disc = document.querySelector('.wipe').getBoundingClientRect();
+        return [Math.round(disc.left + disc.width * 0.7), Math.round(disc.left + disc.width * 0.25),
+            Math.round(disc.top + disc.height / 2)]",
+    );
+    let at: Vec<i32> = at.as_array().unwrap().iter().map(|n| n.as_i64().unwrap() as i32).collect();
+    browser.drag((at[0], at[2]), (at[1], at[2]));
+    browser.wait_for("return document.querySelector('.wipe-edge').ariaValueNow === '25'");
+    browser.screenshot("tray-wipe");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_set_is_picked_that_matches_or_that_differs() {
+    let browser = with_tray();
+    press(&browser, "6 that belong together");
+    says(&browser, " belong together: ");
+    let together = kept(&browser);
+    browser.set_value(".set-size", "4");
+    press(&browser, "4 as different as can be");
+    says(&browser, " differ as much as can be: ");
+    let different = kept(&browser);
+    assert_eq!((together.len(), different.len()), (6, 4));
+    browser.set_value(".set-size", "24");
+    press(&browser, "24 that belong");
+    says(&browser, "12 sisters are laid; for a choice of 24 lay more of them first.");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_customer_chooses_with_arrows_and_the_choice_is_kept() {
+    let browser = with_tray();
+    keys(&browser, &format!(" {0} {0} ", key::RIGHT));
+    press(&browser, "Show the customer");
+    browser.wait_for("return document.querySelector('.customer-glass canvas')?.width > 500");
+    browser.screenshot("customer-1280");
+    let by_day = browser.run("return document.querySelector('.customer-glass canvas').toDataURL()");
+    browser.keys(".customer", &format!("{} ", key::RIGHT));
+    browser.wait_for("return document.querySelector('.customer.lit .customer-glass canvas')?.width > 500");
+    assert_ne!(browser.run("return document.querySelector('.customer-glass canvas').toDataURL()"), by_day);
+    browser.screenshot("customer-lit");
+    browser.keys(".customer", key::ENTER);
+    says(&browser, "You chose B");
+    browser.keys(".customer", key::ESCAPE);
+    browser.wait_for("return document.querySelector('.option-disc.chosen b')?.textContent === 'B'");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_option_sheet_prints_on_both_papers_and_opens_again_as_a_picture() {
+    let browser = with_tray();
+    keys(&browser, &format!(" {0} {0} {0} {0} ", key::RIGHT));
+    press(&browser, "Option sheet");
+    browser.wait_for(
+        "const pictures = [...document.querySelectorAll('.printed canvas')];
+        return pictures.length === 10 && pictures.every((canvas) => canvas.width > 500)",
+    );
+    for (word, name, inches) in [("A4", "a4", (8.27, 11.69)), ("Letter", "letter", (8.5, 11.0))] {
+        press(&browser, word);
+        let pdf = browser.pdf(&format!("option-sheet-{name}"));
+        let boxes = sheets(&pdf);
+        assert_eq!(boxes.len(), 2, "five options are two sheets of {word}");
+        for (width, height) in boxes {
+            let off = (width / 72.0 - inches.0).abs() + (height / 72.0 - inches.1).abs();
+            assert!(off < 0.03, "{word} is {width} x {height} points");
+        }
+    }
+    browser.screenshot("paper-1280");
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("option-sheets");
+    // It is there only if a test before this one left it.
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    browser.save_into(&folder);
+    press(&browser, "Save as picture");
+    says(&browser, "Saved as ember-walk-options-2.png.");
+    let path = folder.join("ember-walk-options-1.png");
+    let sheet = loop {
+        match fs::read(&path) {
+            Ok(bytes) if !bytes.is_empty() => break bytes,
+            _ => browser.run_async("await new Promise((done) => setTimeout(done, 50))"),
+        };
+    };
+    fs::copy(
+        &path,
+        Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots").join("option-sheet.png"),
+    )
+    .unwrap();
+    press(&browser, "Close the paper");
+    press(&browser, "Undo");
+    drop_file(&browser, "sheet.png", &sheet);
+    says(&browser, "From a file. Kept as a new piece.");
+    press(&browser, "Tray");
+    browser.wait_for("return document.querySelectorAll('.option-disc').length === 5");
+    nothing_went_wrong(&browser);
+}
+
+/// Width and height of each page of a PDF, points.
+fn sheets(pdf: &[u8]) -> Vec<(f64, f64)> {
+    let text = String::from_utf8_lossy(pdf);
+    let boxes = text.split("/MediaBox").skip(1).map(|rest| {
+        let inside = rest.split(['[', ']']).nth(1).unwrap();
+        let numbers: Vec<f64> = inside.split_whitespace().map(|number| number.parse().unwrap()).collect();
+        (numbers[2], numbers[3])
+    });
+    boxes.collect()
+}
+
+#[test]
+fn what_takes_the_tables_place_fits_every_width() {
+    let browser = with_tray();
+    keys(&browser, &format!(" 1{} 2", key::RIGHT));
+    for (width, height) in [(390, 844), (820, 1180), (1280, 800), (2560, 1440)] {
+        browser.set_viewport(width, height, 1.0);
+        for (word, name, close) in [
+            ("", "tray", ""),
+            ("Show the customer", "customer", "Escape"),
+            ("Option sheet", "paper", "Close the paper"),
+        ] {
+            if !word.is_empty() {
+                press(&browser, word);
+                browser.run_async("await new Promise((done) => setTimeout(done, 1500))");
+            }
+            browser.screenshot(&format!("{name}-{width}"));
+            let wide = browser.run("return document.documentElement.scrollWidth - innerWidth");
+            assert_eq!(wide, json!(0), "{name} at {width} is wider than the screen");
+            match close {
+                "" => {}
+                "Escape" => browser.keys(".customer", key::ESCAPE),
+                close => {
+                    press(&browser, close);
+                    press(&browser, "Tray");
+                }
+            }
+        }
+    }
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_core_sample_is_taken_by_tap_and_moved_by_keys() {
+    let browser = opened();
+    press(&browser, "42");
+    settled(&browser);
+    let middle = browser.run(
+        "const glass = document.querySelector('[role=application]').getBoundingClientRect();
+        return [Math.round(glass.left + glass.width / 2), Math.round(glass.top + glass.height * 0.45)]",
+    );
+    let at = |i: usize| middle[i].as_i64().unwrap() as i32;
+    browser.drag((at(0), at(1)), (at(0), at(1)));
+    says(&browser, "Core sample");
+    says(&browser, "from the crown");
+    browser.screenshot("core-sample");
+    let rows = browser.run("return document.querySelectorAll('.section tbody tr').length").as_u64().unwrap();
+    assert!(rows >= 2, "{rows} layers: at least the two sheets");
+    let place = "return document.querySelector('.sample-place').textContent";
+    let before = browser.run(place);
+    browser.keys("[role=application]", &key::RIGHT.repeat(20));
+    browser.wait_for(&format!("return document.querySelector('.sample-place').textContent !== {before}"));
+    let ring = browser.run("return document.querySelector('.sample-ring') !== null");
+    assert_eq!(ring, Value::Bool(true));
+    for stage in ["Sifted", "Fused"] {
+        press(&browser, stage);
+        settled(&browser);
+        says(&browser, "as sifted");
+    }
+    browser.keys("[role=application]", key::ESCAPE);
+    browser.wait_for("return !document.body.innerText.includes('Core sample')");
+    nothing_went_wrong(&browser);
+}
