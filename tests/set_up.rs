@@ -4,35 +4,13 @@ mod support;
 
 use serde_json::{Value, json};
 use support::browser::{Browser, key};
+use support::page::{nothing_went_wrong, opened, press, says};
 use support::site::page_url;
 
-fn opened() -> Browser {
-    let browser = Browser::start();
-    browser.set_viewport(1280, 800, 1.0);
-    open(&browser);
-    says(&browser, "148 mm across, 42.5 mm high");
-    browser
-}
-
-fn open(browser: &Browser) {
+/// Opens the page anew in the same browser.
+fn open_again(browser: &Browser) {
     browser.open(&page_url());
-    browser.wait_for("return document.body.innerText.includes('across')");
-}
-
-/// Presses the first button in sight whose words begin so.
-fn press(browser: &Browser, words: &str) {
-    let found = browser.run_with(
-        "const button = [...document.querySelectorAll('button')].find((button) =>
-            button.textContent.trim().startsWith(arguments[0]) && button.checkVisibility());
-        if (button) button.click();
-        return button !== undefined;",
-        &json!([words]),
-    );
-    assert_eq!(found, Value::Bool(true), "no button says {words}");
-}
-
-fn says(browser: &Browser, words: &str) {
-    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
+    says(browser, "across");
 }
 
 /// Types into the first value of the open step and takes it.
@@ -47,11 +25,6 @@ fn slider(browser: &Browser) -> Value {
         "const slider = document.querySelector('.body [role=slider]');
         return [slider.ariaValueMin, slider.ariaValueNow, slider.ariaValueMax, slider.ariaValueText];",
     )
-}
-
-fn nothing_went_wrong(browser: &Browser) {
-    let none: Vec<String> = Vec::new();
-    assert_eq!((browser.violations(), browser.faults()), (none.clone(), none));
 }
 
 #[test]
@@ -93,7 +66,7 @@ fn inches_are_shown_and_typed_and_kept() {
     assert_eq!(slider(&browser)[3], json!("152.4 mm across"));
     press(&browser, "Inches");
 
-    open(&browser);
+    open_again(&browser);
     says(&browser, "1454 °F for 10 min");
     nothing_went_wrong(&browser);
 }
@@ -118,7 +91,7 @@ fn the_frame_is_chosen_and_kept_and_the_table_stays_grey() {
     press(&browser, "Dark");
     assert_eq!(browser.run(colors), json!([dark, grey]));
     browser.screenshot("dark-frame-1280");
-    open(&browser);
+    open_again(&browser);
     assert_eq!(browser.run(colors), json!([dark, grey]), "the frame is not kept");
     press(&browser, "Set-up");
     press(&browser, "Light");
