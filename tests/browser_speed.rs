@@ -20,8 +20,8 @@ fn figures_of_the_engine() {
     let browser = Browser::start();
     for size in [192, 512] {
         let text = browser.run_in_program(&format!("return program.measure({size}, 15)"));
-        println!("in the browser, {size} cells, ms: name median least\n{}", text.as_str().unwrap());
-        assert_eq!(text.as_str().unwrap().lines().count(), 7);
+        println!("in the browser, {size} cells, ms: name median least p95\n{}", text.as_str().unwrap());
+        assert_eq!(text.as_str().unwrap().lines().count(), 8);
     }
 }
 
@@ -45,4 +45,36 @@ fn figures_of_the_page() {
     println!("and while a rule was moved 40 times: {:?}", &browser.long_tasks()[before..]);
     let memory = browser.run("return performance.memory ? performance.memory.usedJSHeapSize : 0");
     assert!(memory != Value::Null);
+}
+
+#[test]
+fn figures_of_the_tray() {
+    let browser = Browser::start();
+    browser.open(&page_url());
+    browser.wait_for("return document.querySelector('.edge-disc:not(.coming)') !== null");
+    let filled = |n: usize| {
+        format!(
+            "const start = performance.now();
+            const press = (words) => [...document.querySelectorAll('button')].find((one) => one.textContent === words)?.click();
+            press('Tray');
+            while (true) {{
+                const laid = document.querySelectorAll('.sister').length;
+                const coming = document.querySelectorAll('.sister.coming').length;
+                if (laid >= {n} && !coming) return performance.now() - start;
+                press('12 more sisters');
+                await new Promise((done) => setTimeout(done, 4));
+            }}"
+        )
+    };
+    for n in [12, 48] {
+        // Another recipe each time, so that nothing is drawn yet.
+        browser.run("[...document.querySelectorAll('button')].find((one) => one.textContent === 'Close the tray')?.click()");
+        browser.run(
+            "[...document.querySelectorAll('button')].find((one) => one.textContent === 'Roll').click()",
+        );
+        browser.run_async("await new Promise((done) => setTimeout(done, 1500))");
+        let before = browser.long_tasks().len();
+        let ms = browser.run_async(&filled(n)).as_f64().unwrap();
+        println!("a tray of {n} is laid in {ms:.0} ms; long tasks: {:?}", &browser.long_tasks()[before..]);
+    }
 }

@@ -5,18 +5,19 @@ use dappledome::base::seed::Seed;
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
-use dappledome::recipe::{Accents, Number, Recipe, demo};
+use dappledome::recipe::{Accents, Fall, Number, Recipe, demo};
 use wasm_bindgen::prelude::*;
 
-/// Times the workload (Ember Walk with 24 accents, `size` cells and pixels) and gives, as lines of `name median least`
-/// in ms, the whole preview from nothing and for a next seed, and what a change of glass, light, turn and tilt costs;
-/// last, the memory all that took.
+/// Times the workload (Ember Walk with 24 accents, `size` cells and pixels) and gives, as lines of `name median least
+/// p95` in ms, the whole preview from nothing and for a next seed, and what a change of glass, light, turn and tilt costs, and a
+/// draft while a depth is dragged (`size` twice over, as on a screen); last, the memory all that took.
 #[wasm_bindgen]
 pub fn measure(size: u32, rounds: u32) -> String {
     let mut lines = String::new();
     let mut note = |name: &str, mut times: Vec<f64>| {
         sort(&mut times, |time| *time);
-        lines += &format!("{name} {:.1} {:.1}\n", times[times.len() / 2], times[0]);
+        let slow = times[(times.len() * 95 / 100).min(times.len() - 1)];
+        lines += &format!("{name} {:.1} {:.1} {slow:.1}\n", times[times.len() / 2], times[0]);
     };
     let recipe = workload();
     let plan = planned(&recipe);
@@ -49,6 +50,17 @@ pub fn measure(size: u32, rounds: u32) -> String {
             let mut recipe = recipe.clone();
             recipe.coats[1].powder[0].glass = ["rust", "moss", "slate", "umber"][i as usize % 4].into();
             preview.picture(&planned(&recipe), Seed(1), &day);
+        }),
+    );
+    let draft = View { size: size * 2, cells: View::DRAFT_CELLS, ..day };
+    note(
+        "drag-of-a-depth",
+        timed(rounds * 3, |i| {
+            let mut recipe = recipe.clone();
+            if let Fall::Patches(patches) = &mut recipe.coats[1].fall {
+                patches.depth.0 = 0.3 + 0.01 * f64::from(i);
+            }
+            preview.picture(&planned(&recipe), Seed(1), &draft);
         }),
     );
     lines + &format!("memory-MB {:.0}\n", memory())

@@ -61,11 +61,16 @@ impl Browser {
 
     /// Runs the body of an `async` function, waits for it and gives what it returns. A fault in it fails the test.
     pub fn run_async(&self, script: &str) -> Value {
+        self.run_async_with(script, &json!([]))
+    }
+
+    /// The same with `arguments`.
+    pub fn run_async_with(&self, script: &str, arguments: &Value) -> Value {
         let wrapped = format!(
             "const done = arguments[arguments.length - 1];
             (async () => {{ {script} }})().then((value) => done({{ value }}), (fault) => done({{ fault: String(fault) }}));"
         );
-        let mut result = self.driver.post("/execute/async", &json!({ "script": wrapped, "args": [] }));
+        let mut result = self.driver.post("/execute/async", &json!({ "script": wrapped, "args": arguments }));
         assert!(result["fault"].is_null(), "{script}: {}", result["fault"]);
         result["value"].take()
     }
