@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
 use support::browser::{Browser, key};
-use support::page::{GLASS, PICTURE, drop_file, nothing_went_wrong, opened, press, says, settled};
+use support::page::{GLASS, drop_file, nothing_went_wrong, opened, press, says, settled};
 
 #[test]
 fn a_newcomer_sees_a_finished_piece() {

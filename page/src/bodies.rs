@@ -36,7 +36,7 @@ pub fn blank(bench: Bench) -> El {
 
 /// Lays a clear sheet on top of the stack.
 pub fn add_sheet(bench: Bench) {
-    bench.edit("added sheet", &|recipe| {
+    bench.edit(words::did::ADDED_SHEET, &|recipe| {
         if recipe.blank.sheets.len() < MOST_SHEETS {
             recipe.blank.sheets.push(Sheet { glass: "clear".into(), thickness: Mm(3.0) });
         }
@@ -51,7 +51,7 @@ fn sheet(bench: Bench, at: usize, of: usize) -> El {
             bench.recipe.with(|recipe| recipe.blank.sheets.get(at).is_some_and(is))
         };
         let choose = move || {
-            bench.edit("sheet", &|recipe| {
+            bench.edit(words::did::SHEET, &|recipe| {
                 if let Some(sheet) = recipe.blank.sheets.get_mut(at) {
                     sheet.glass = id.into();
                 }
@@ -61,7 +61,7 @@ fn sheet(bench: Bench, at: usize, of: usize) -> El {
     });
     let take_out = (of > 1).then(|| {
         word(words::TAKE_OUT, move || {
-            bench.edit("sheet taken out", &|recipe| {
+            bench.edit(words::did::SHEET_OUT, &|recipe| {
                 let sheets = &mut recipe.blank.sheets;
                 if sheets.len() > 1 && at < sheets.len() {
                     sheets.remove(at);
@@ -80,7 +80,7 @@ fn sheet(bench: Bench, at: usize, of: usize) -> El {
 pub fn sponge(bench: Bench) -> El {
     let none = move || {
         bench.open.set(None);
-        bench.edit("sponge", &|recipe| recipe.sponge = None);
+        bench.edit(words::did::SPONGE, &|recipe| recipe.sponge = None);
     };
     let options = [option(words::NONE, || false, none), option(words::DAB, || true, || ())];
     el("div", "body")
@@ -98,7 +98,7 @@ pub fn fuse(bench: Bench) -> El {
 pub fn accents(bench: Bench) -> El {
     let take_out = move || {
         bench.open.set(None);
-        bench.edit("accents taken out", &|recipe| recipe.accents = None);
+        bench.edit(words::did::ACCENTS_OUT, &|recipe| recipe.accents = None);
     };
     el("div", "body")
         .with(parts::blend(bench, Jar::Accents, words::GLASSES, words::ADD_GLASS))
@@ -134,7 +134,7 @@ fn forms(bench: Bench) -> Vec<El> {
             let word = words::form(&form);
             let choose = move || {
                 if !bench.recipe.with_untracked(is) {
-                    bench.edit("mold", &|recipe| recipe.mold.form = sized(&form, &recipe.mold));
+                    bench.edit(words::did::MOLD, &|recipe| recipe.mold.form = sized(&form, &recipe.mold));
                 }
             };
             option(word, move || bench.recipe.with(is), choose)
@@ -158,7 +158,7 @@ fn side(bench: Bench, side: Side) -> El {
     option(
         words::side(side),
         move || bench.recipe.with(|recipe| recipe.powder_side == side),
-        move || bench.edit("powder side", &|recipe| recipe.powder_side = side),
+        move || bench.edit(words::did::SIDE, &|recipe| recipe.powder_side = side),
     )
 }
 

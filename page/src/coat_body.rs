@@ -66,7 +66,7 @@ fn falls(bench: Bench, id: u32) -> El {
         let word = words::fall(&fall);
         let choose = move || {
             if !bench.recipe.with_untracked(|recipe| recipe.coat(id).is_some_and(is)) {
-                bench.edit("how it falls", &|recipe| {
+                bench.edit(words::did::FALL, &|recipe| {
                     if let Some(coat) = recipe.coat_mut(id) {
                         fall_otherwise(coat, &fall);
                     }
@@ -98,7 +98,7 @@ fn layout(bench: Bench, id: u32) -> El {
     };
     let lock = move || {
         let seed = bench.seed.get_untracked();
-        bench.edit("lock", &|recipe| {
+        bench.edit(words::did::LOCK, &|recipe| {
             if let Some(coat) = recipe.coat_mut(id) {
                 if coat.layout.locked_to.is_some() {
                     coat.unlock();
@@ -111,14 +111,14 @@ fn layout(bench: Bench, id: u32) -> El {
     let mirrored =
         move || bench.recipe.with(|recipe| recipe.coat(id).is_some_and(|coat| coat.layout.mirrored));
     let mirror = move || {
-        bench.edit("mirror", &|recipe| {
+        bench.edit(words::did::MIRROR, &|recipe| {
             if let Some(coat) = recipe.coat_mut(id) {
                 coat.layout.mirrored = !coat.layout.mirrored;
             }
         });
     };
     let reroll = move || {
-        bench.edit("re-roll", &|recipe| {
+        bench.edit(words::did::REROLL, &|recipe| {
             if let Some(coat) = recipe.coat_mut(id) {
                 coat.sift_again();
             }
@@ -143,14 +143,14 @@ fn weights(bench: Bench, id: u32) -> El {
 
 fn menu(bench: Bench, id: u32) -> El {
     let move_by = move |by: isize| {
-        bench.edit("order of coats", &|recipe| {
+        bench.edit(words::did::ORDER, &|recipe| {
             let Some(at) = recipe.coats.iter().position(|coat| coat.id == id) else { return };
             let to = at.saturating_add_signed(by).min(recipe.coats.len() - 1);
             recipe.coats.swap(at, to);
         });
     };
     let copy = move || {
-        bench.edit("copy of a coat", &|recipe| {
+        bench.edit(words::did::COPY, &|recipe| {
             let free = recipe.free_coat_id();
             let Some(at) = recipe.coats.iter().position(|coat| coat.id == id) else { return };
             if recipe.coats.len() < MOST_COATS {
@@ -163,7 +163,7 @@ fn menu(bench: Bench, id: u32) -> El {
         if bench.open.get_untracked() == Some(Step::Coat(id)) {
             bench.open.set(None);
         }
-        bench.edit("coat taken out", &|recipe| recipe.coats.retain(|coat| coat.id != id));
+        bench.edit(words::did::COAT_OUT, &|recipe| recipe.coats.retain(|coat| coat.id != id));
     };
     el("div", "coat-menu")
         .with(word(words::MOVE_EARLIER, move || move_by(-1)))

@@ -31,7 +31,8 @@ pub fn take(bench: Bench, sampled: Option<Sampled>) {
         Some(sampled) => {
             bench.sampling.set(Point::Place(sampled.sample.x, sampled.sample.y));
             if bench.sampled.with_untracked(|old| old.as_ref() != Some(&sampled)) {
-                bench.said.set(words::sample_said(bench, &sampled.sample));
+                let said = words::sample_said(bench, &sampled.sample);
+                bench.said.set(untrack(|| bench.shown(&said)));
                 bench.sampled.set(Some(sampled));
             }
         }
@@ -113,7 +114,9 @@ pub fn slip(bench: Bench) -> El {
     };
     let head = move || {
         bench.sampled.with(|sampled| {
-            sampled.as_ref().map_or_else(String::new, |sampled| words::sample_place(&sampled.sample))
+            sampled
+                .as_ref()
+                .map_or_else(String::new, |sampled| bench.shown(&words::sample_place(&sampled.sample)))
         })
     };
     let title = slip_head(bench, words::CORE_SAMPLE).with(el("span", "sample-place").reads(head));
@@ -135,7 +138,7 @@ fn row(bench: Bench, layer: &SampleLayer) -> El {
     let band = el("span", if sheet { "band sheet-band" } else { "band" })
         .style("height", move || format!("{height:.3}rem"))
         .style("background-color", color(layer.in_place));
-    let number = |text: String| el("td", "sample-number").says(&text);
+    let number = |text: String| el("td", "sample-number").says(&bench.shown(&text));
     el("tr", "")
         .with(el("td", "band-cell").is("aria-hidden", "true").with(band))
         .with(el("th", "").is("scope", "row").says(&words::layer(bench, layer.what)))

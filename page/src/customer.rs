@@ -75,7 +75,12 @@ pub fn customer(bench: Bench, tray: Tray) -> El {
 
 fn title(showing: Showing) -> El {
     let bench = showing.bench;
-    let size = move || bench.ticket.with(|ticket| ticket.as_ref().map(words::size)).unwrap_or_default();
+    let size = move || {
+        bench
+            .ticket
+            .with(|ticket| ticket.as_ref().map(words::size))
+            .map_or_else(String::new, |size| bench.shown(&size))
+    };
     el("div", "customer-title")
         .with(el("b", "").reads(move || bench.recipe.with(|recipe| recipe.title.clone())))
         .with(el("span", "").reads(size))

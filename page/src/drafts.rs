@@ -14,7 +14,8 @@ const DRAFT: &str = "dappledome.unsaved.";
 /// The browser has been asked not to clear our storage by itself.
 const ASKED: &str = "dappledome.asked";
 
-fn of_browser() -> Option<Storage> {
+/// What the browser keeps of short things, unless it is forbidden.
+pub fn of_browser() -> Option<Storage> {
     window().local_storage().ok().flatten()
 }
 

@@ -21,12 +21,13 @@ pub fn finer(
 ) -> El {
     let open = bench.finer;
     let differing = move || {
+        let units = bench.units.get();
         bench.recipe.with(|recipe| {
             let said: Vec<String> = lists
                 .iter()
                 .flat_map(|list| list.iter())
                 .filter(|rule| rule.differs(recipe, place))
-                .map(|rule| format!("{} {}", words::lower(rule.label), rule.say_all(recipe, place)))
+                .map(|rule| format!("{} {}", words::lower(rule.label), rule.say_all(recipe, place, units)))
                 .collect();
             if said.is_empty() { words::AS_USUAL.into() } else { said.join(", ") }
         })

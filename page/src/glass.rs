@@ -143,7 +143,9 @@ fn rim_below(tilt: f32, high: f32) -> f32 {
 fn dimensions(bench: Bench, hand: ByHand) -> El {
     let said = move || {
         let stage = bench.stage.get();
-        bench.ticket.with(|ticket| ticket.as_ref().map(|ticket| words::dimensions(stage, ticket)))
+        bench
+            .ticket
+            .with(|ticket| ticket.as_ref().map(|ticket| bench.shown(&words::dimensions(stage, ticket))))
     };
     let under = move || {
         let flat = bench.stage.get() != Stage::Domed;
@@ -180,7 +182,7 @@ fn twin(bench: Bench) -> El {
             lines
         })
     });
-    let lines = move || coats.get().iter().map(|line| el("li", "").says(line)).collect();
+    let lines = move || coats.get().iter().map(|line| el("li", "").says(&bench.shown(line))).collect();
     el("div", "unseen")
         .with(el("ul", "").is("id", "twin").holds(lines))
         .with(el("p", "").is("id", "keys").says(words::GLASS_KEYS))

@@ -138,12 +138,20 @@ impl Hold {
         }
     }
 
-    /// The value that was typed, within its range.
+    /// The value that was typed, within its range. What was not changed stays what it was, however coarsely the shown
+    /// unit writes it.
     fn understood(&self, at: usize, text: &str) -> Option<f64> {
+        if text == self.shown(at) {
+            return Some(self.now(at));
+        }
         let unit = self.rule.unit;
-        let never = unit == Unit::Rolls && text.trim().eq_ignore_ascii_case("never");
+        let never = unit == Unit::Rolls && text.trim().eq_ignore_ascii_case(words::NEVER);
         let limit = self.needle(at).limit;
-        let value = if never { Some(limit.most) } else { typed::read(text, unit.kind()) };
+        let value = if never {
+            Some(limit.most)
+        } else {
+            typed::read(text, unit.kind(), self.bench.units.get_untracked())
+        };
         let value = value? / if unit == Unit::Spoon { unit.factor() } else { 1.0 };
         Some(tidy(&limit, if unit.whole() { 1.0 } else { 1e-3 }, value))
     }
@@ -187,7 +195,7 @@ impl Hold {
 
     /// A value as it is typed.
     pub fn shown(&self, at: usize) -> String {
-        self.rule.unit.say(self.now(at), &self.needle(at).limit)
+        self.rule.unit.say(self.now(at), &self.needle(at).limit, self.bench.units.get_untracked())
     }
 
     /// Takes hold of the nearest needle.

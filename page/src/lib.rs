@@ -25,6 +25,7 @@ mod parts;
 mod pictured;
 mod rule;
 mod rules;
+mod set_up;
 mod share;
 mod sheet;
 mod shelf;
@@ -84,6 +85,7 @@ fn page(module: JsValue, worker_url: String) -> El {
     listen_for_keys(bench);
     files::open_address(bench);
     keeping::begin(bench);
+    set_up::keep_true(bench);
     let starts: [El; 5] = std::array::from_fn(|_| el("canvas", "").is("aria-hidden", "true"));
     let table = table::table(bench, tray, &starts, module, worker_url);
     let on_shelf = move || bench.area.get() == Area::Shelf;

@@ -51,7 +51,7 @@ fn notice(bench: Bench, notice: Notice) -> El {
     });
     let Notice { severity, step, what, why, remedy, mend: advised } = notice;
     let do_it = advised.map(|advised| {
-        main_button(&words::mend(&advised), move || {
+        main_button(&bench.shown(&words::mend(&advised)), move || {
             bench.edit(words::REMEDY, &|recipe| mend::apply(recipe, step, advised));
         })
     });
@@ -59,8 +59,8 @@ fn notice(bench: Bench, notice: Notice) -> El {
     let why = if do_it.is_some() { why } else { format!("{why} {remedy}") };
     let said = el("p", "")
         .with(el("span", "unseen").says(words::severity(severity)))
-        .with(el("b", "").says(&what))
-        .with(el("span", "why").says(" ").says(&why));
+        .with(el("b", "").says(&bench.shown(&what)))
+        .with(el("span", "why").says(" ").says(&bench.shown(&why)));
     place
         .class_when("folded", move || bench.folded.with(|folded| folded.contains(&mark)))
         .with(said)

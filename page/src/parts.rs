@@ -61,7 +61,7 @@ fn one_jar(bench: Bench, jar: Jar, glass: &'static Glass) -> El {
         })
     };
     let choose = move || {
-        bench.edit("powder", &|recipe| {
+        bench.edit(words::did::POWDER, &|recipe| {
             if let Some(parts) = jar.parts_mut(recipe) {
                 *parts = vec![Part { glass: id.into(), parts: 1.0 }];
             }
@@ -101,7 +101,7 @@ fn part(bench: Bench, jar: Jar, at: usize, id: &str, single: bool) -> El {
     let coat = if let Jar::Coat(id) = jar { id } else { 0 };
     let take_out = (!single).then(|| {
         word(words::TAKE_OUT, move || {
-            bench.edit("blend", &|recipe| {
+            bench.edit(words::did::BLEND, &|recipe| {
                 if let Some(parts) = jar.parts_mut(recipe)
                     && parts.len() > 1
                     && at < parts.len()
@@ -124,7 +124,7 @@ fn addable(bench: Bench, jar: Jar, glasses: Memo<Vec<String>>, adding: RwSignal<
         let id = glass.id;
         let add = move || {
             adding.set(false);
-            bench.edit("blend", &|recipe| {
+            bench.edit(words::did::BLEND, &|recipe| {
                 if let Some(parts) = jar.parts_mut(recipe) {
                     parts.push(Part { glass: id.into(), parts: 1.0 });
                 }

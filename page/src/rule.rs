@@ -6,7 +6,7 @@ use super::hold::Hold;
 use super::rules::{Mark, Place, Rule, marks, position, value_at};
 use super::state::Bench;
 use super::words;
-use dappledome::base::units::plain;
+use dappledome::base::shown::Units;
 use dappledome::optics::test_tile;
 use dappledome::picture::view::Light;
 use leptos::prelude::*;
@@ -28,17 +28,21 @@ pub fn rule(bench: Bench, rule: &'static Rule, place: Place) -> El {
         (true, false) => "rule tile",
         (true, true) => "rule tile two",
     };
-    let help = move || el("p", "refused").is("role", "alert").says(words::typing_help(rule.unit.kind()));
+    let said = move || words::typing_help(rule.unit.kind(), bench.units.get()).into();
+    let help = move || el("p", "refused").is("role", "alert").reads(said);
     el("div", class).with(head).with(scale(hold, needles)).when(move || hold.refused.get(), help)
 }
 
 /// The first of two values goes without its unit: the second one has it.
-fn beside_label(rule: &Rule, at: usize, value: f64) -> String {
-    if at + 1 < rule.needles.len() { plain(value * rule.unit.factor()) } else { rule.say(at, value) }
+fn beside_label(rule: &Rule, at: usize, value: f64, units: Units) -> String {
+    if at + 1 < rule.needles.len() { rule.number(value, units) } else { rule.say(at, value, units) }
 }
 
 fn value(hold: Hold, at: usize) -> El {
-    let said = move || hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value));
+    let said = move || {
+        let units = hold.bench.units.get();
+        hold.value(at).map_or_else(String::new, |value| beside_label(hold.rule, at, value, units))
+    };
     let name = words::needle(hold.rule, at);
     let typing =
         memo(move || hold.typing.with(|typing| typing.as_ref().is_some_and(|(needle, _)| *needle == at)));
@@ -101,7 +105,8 @@ fn scale(hold: Hold, needles: Vec<El>) -> El {
     let reach = el("div", "reach")
         .style("left", move || percent(if two { at(0) } else { 0.0 }))
         .style("right", move || percent(100.0 - at(usize::from(two))));
-    let marks = el("div", "marks").is("aria-hidden", "true").with_all(marks(rule).iter().map(graduation));
+    let graduations = move || marks(rule, hold.bench.units.get()).iter().map(graduation).collect();
+    let marks = el("div", "marks").is("aria-hidden", "true").holds(graduations);
     el("div", "scale")
         .class_when("dragged", move || hold.drag.with(Option::is_some))
         .on("pointerdown", move |event: &PointerEvent| hold.grip(event))
@@ -133,16 +138,16 @@ fn graduation(mark: &Mark) -> El {
 fn needle(hold: Hold, at: usize, needle: El) -> El {
     let rule = hold.rule;
     let limit = &rule.needles[at].limit;
-    let number = |value: f64| plain(value * rule.unit.factor());
+    let number = move |value: f64| rule.number(value, hold.bench.units.get());
     let now = move || hold.value(at).unwrap_or(limit.usual);
     needle
         .is("role", "slider")
         .is("tabindex", "0")
         .is("aria-label", words::needle(rule, at))
-        .is("aria-valuemin", &number(limit.least))
-        .is("aria-valuemax", &number(limit.most))
-        .live("aria-valuenow", move || plain(now() * rule.unit.factor()))
-        .live("aria-valuetext", move || words::value_text(rule, at, now()))
+        .live("aria-valuemin", move || number(limit.least))
+        .live("aria-valuemax", move || number(limit.most))
+        .live("aria-valuenow", move || number(now()))
+        .live("aria-valuetext", move || words::value_text(rule, at, now(), hold.bench.units.get()))
         .style("left", move || percent(position(&rule.scale(), now()) * 100.0))
         .on("keydown", move |event: &KeyboardEvent| hold.key(at, event))
 }

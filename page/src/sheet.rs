@@ -45,7 +45,7 @@ fn head(bench: Bench) -> El {
     let field = field.on("change", move |_: &Event| {
         let text: String = typed.value().trim().chars().take(MOST_TITLE).collect();
         if text != title.get_untracked() {
-            bench.edit("name", &|recipe| recipe.title.clone_from(&text));
+            bench.edit(words::did::NAME, &|recipe| recipe.title.clone_from(&text));
         }
     });
     let words = el("div", "head-words").with(el("h1", "").with(field)).with(state_line(bench));
@@ -183,13 +183,13 @@ fn add_sheet(bench: Bench) {
 }
 
 fn add_sponge(bench: Bench) {
-    bench.edit("sponge", &|recipe| recipe.sponge = Some(Sponge::default()));
+    bench.edit(words::did::SPONGE, &|recipe| recipe.sponge = Some(Sponge::default()));
     bench.open.set(Some(Step::Sponge));
     show(Step::Sponge);
 }
 
 fn add_accents(bench: Bench) {
-    bench.edit("accents", &|recipe| recipe.accents = Some(Accents::default()));
+    bench.edit(words::did::ACCENTS, &|recipe| recipe.accents = Some(Accents::default()));
     bench.open.set(Some(Step::Accents));
     show(Step::Accents);
 }
@@ -198,7 +198,7 @@ fn add_accents(bench: Bench) {
 fn add_coat(bench: Bench) {
     const ORDER: [&str; 5] = ["straw", "rust", "lagoon", "coral", "moss"];
     let id = bench.recipe.with_untracked(Recipe::free_coat_id);
-    bench.edit("added coat", &|recipe| {
+    bench.edit(words::did::ADDED_COAT, &|recipe| {
         let used =
             |glass: &str| recipe.coats.iter().any(|coat| coat.powder.iter().any(|part| part.glass == glass));
         let glass = ORDER.into_iter().find(|glass| !used(glass)).unwrap_or(ORDER[0]);
@@ -220,7 +220,7 @@ fn foot(bench: Bench) -> El {
         let number = move || {
             let works = bench.board.with(|board| board.works);
             bench.ticket.with(|ticket| match ticket {
-                Some(ticket) if works => of(ticket),
+                Some(ticket) if works => bench.shown(&of(ticket)),
                 _ => words::UNKNOWN.into(),
             })
         };

@@ -3,7 +3,7 @@
 use super::choice::{button, main_button};
 use super::dom::{El, always, el, memo, on_window};
 use super::state::{Bench, Slip};
-use super::{core_sample, files, keeping, share, steps, words};
+use super::{core_sample, files, keeping, set_up, share, steps, words};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 use web_sys::Event;
@@ -22,7 +22,7 @@ pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static
             Slip::NewVersion => new_version(bench),
             Slip::Conflict(time) => conflict(bench, time),
             Slip::Share => share::share(bench),
-            Slip::SetUp => return Vec::new(),
+            Slip::SetUp => set_up::set_up(bench),
             Slip::Steps => steps::steps(bench),
             Slip::Sample => core_sample::slip(bench),
         };
@@ -48,7 +48,7 @@ fn refused(bench: Bench, what: &str, why: &str) -> El {
     let buttons = el("div", "buttons")
         .with(main_button(words::CHOOSE_ANOTHER, files::choose))
         .with(button(words::LEAVE_IT, move || bench.slip.set(Slip::None)));
-    let said = el("p", "").with(el("b", "accent").says(what)).says(" ").says(why);
+    let said = el("p", "").with(el("b", "accent").says(what)).says(" ").says(&bench.shown(why));
     el("div", "slip").is("role", "alert").with(said).with(buttons)
 }
 

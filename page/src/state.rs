@@ -2,8 +2,10 @@
 
 use super::history::{History, Standing};
 use super::keeping::Keeping;
+use super::{set_up, words};
 use dappledome::base::notice::{Notice, Step};
 use dappledome::base::seed::Seed;
+use dappledome::base::shown::Units;
 use dappledome::optics::forewarn;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
@@ -155,6 +157,10 @@ pub struct Bench {
     pub folded: RwSignal<Vec<(Step, String)>>,
     /// What is said to those who do not see the page.
     pub said: RwSignal<String>,
+    /// The units of what is shown.
+    pub units: RwSignal<Units>,
+    /// The frame around the table.
+    pub frame: RwSignal<set_up::Frame>,
     /// The demo recipes, the first of them on the table.
     pub demos: StoredValue<Vec<Recipe>>,
     /// The recipe, planned.
@@ -191,6 +197,8 @@ impl Bench {
             newer: RwSignal::new(false),
             folded: RwSignal::new(Vec::new()),
             said: RwSignal::new(String::new()),
+            units: RwSignal::new(set_up::kept_units()),
+            frame: RwSignal::new(set_up::kept_frame()),
             demos: StoredValue::new(demos),
             board: Memo::new_with_compare(move |last| recipe.with(|recipe| plan(recipe, last)), |_, _| true),
             history: History::new(),
@@ -202,6 +210,11 @@ impl Bench {
     pub fn view(&self, light: Light, size: u32) -> View {
         let Eye { turn, tilt, zoom } = self.eye.get();
         View { stage: self.stage.get(), light, size, cells: View::FINE_CELLS, turn, tilt, zoom }
+    }
+
+    /// Words with their lengths and temperatures in the units that the maker wants to see.
+    pub fn shown(&self, words: &str) -> String {
+        self.units.get().text(words)
     }
 
     /// The piece as it stands.
@@ -223,7 +236,7 @@ impl Bench {
     /// Takes another seed, remembering the last one.
     pub fn sow(&self, seed: Seed) {
         if seed != self.seed.get_untracked() {
-            self.note("seed");
+            self.note(words::did::SEED);
             self.seed.set(seed);
         }
     }

@@ -64,8 +64,9 @@ pub fn step(bench: Bench, step: Step) -> El {
 fn row(bench: Bench, step: Step, open: Memo<bool>, unfolded: RwSignal<Unfolded>, id: &str) -> El {
     let number = el("span", if step == Step::Sponge { "number less" } else { "number" })
         .reads(move || bench.ticket.with(|ticket| number(step, ticket.as_ref())));
-    let summary =
-        el("span", "summary").class_when("hidden", move || open.get()).reads(move || summary(bench, step));
+    let summary = el("span", "summary")
+        .class_when("hidden", move || open.get())
+        .reads(move || bench.shown(&summary(bench, step)));
     let words =
         el("span", "row-words").with(el("b", "").reads(move || name(bench, step))).says(" ").with(summary);
     let button = el("button", "row-button").is("aria-controls", id);
@@ -136,13 +137,14 @@ fn summary(bench: Bench, step: Step) -> String {
     let rolls = matches!(step, Step::Sponge)
         .then(|| bench.ticket.with(|ticket| ticket.as_ref().map(|ticket| ticket.rolls)))
         .flatten();
+    let units = bench.units.get();
     bench.recipe.with(|recipe| match step {
         Step::Blank => words::blank(recipe),
         Step::Coat(id) => recipe.coat(id).map_or_else(String::new, words::coat),
         Step::Sponge => recipe.sponge.as_ref().map_or_else(String::new, |s| words::sponge(s, rolls)),
         Step::Fuse => words::fuse(recipe),
         Step::Accents => words::accents(recipe),
-        Step::Slump => words::slump(recipe),
+        Step::Slump => words::slump(recipe, units),
         Step::Ticket | Step::Recipe => String::new(),
     })
 }
@@ -151,14 +153,12 @@ fn summary(bench: Bench, step: Step) -> String {
 fn number(step: Step, ticket: Option<&Ticket>) -> String {
     let Some(ticket) = ticket else { return String::new() };
     match step {
-        Step::Blank => words::count(ticket.discs.iter().map(|disc| disc.count).sum(), "disc", "discs"),
+        Step::Blank => words::discs_of(ticket.discs.iter().map(|disc| disc.count).sum()),
         Step::Coat(id) => coat_to_weigh(ticket, id).map_or_else(String::new, words::grams),
-        Step::Sponge => {
-            format!("{} off", words::grams(ticket.lifted.0 * f64::from(ticket.pieces)))
-        }
+        Step::Sponge => words::off(ticket.lifted.0 * f64::from(ticket.pieces)),
         Step::Accents => {
             let each: u32 = ticket.accents.iter().map(|accent| accent.count).sum();
-            words::count(each * ticket.pieces, "piece", "pieces")
+            words::pieces_of(each * ticket.pieces)
         }
         Step::Fuse | Step::Slump | Step::Ticket | Step::Recipe => String::new(),
     }

@@ -214,7 +214,7 @@ fn say_at_rest(bench: Bench) {
     let said = bench.ticket.with_untracked(|ticket| {
         ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks))
     });
-    bench.said.set(said);
+    bench.said.set(untrack(|| bench.shown(&said)));
 }
 
 fn spine(bench: Bench, thumbnails: &[El; 3]) -> El {

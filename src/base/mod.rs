@@ -8,5 +8,6 @@ pub mod notice;
 pub mod order;
 pub mod scalar;
 pub mod seed;
+pub mod shown;
 pub mod typed;
 pub mod units;

@@ -1,5 +1,6 @@
 //! What a maker types into a value: a number alone, or with its unit, or with the other unit (`6 in`, `1450F`).
 
+use super::shown::{Heat, Lengths, Units};
 use super::units::MM_PER_INCH;
 
 /// What a typed number measures.
@@ -21,9 +22,9 @@ pub enum Kind {
     Number,
 }
 
-/// Reads what was typed, in the unit of its kind. A number without a unit is taken in mm, percent, °C, minutes,
-/// grams or degrees.
-pub fn read(text: &str, kind: Kind) -> Option<f64> {
+/// Reads what was typed, in the unit of its kind. A number without a unit is taken in the shown unit of lengths and
+/// temperatures, or in percent, minutes, grams or degrees.
+pub fn read(text: &str, kind: Kind, shown: Units) -> Option<f64> {
     if text.len() > 40 {
         return None;
     }
@@ -31,9 +32,13 @@ pub fn read(text: &str, kind: Kind) -> Option<f64> {
     let (value, unit) = number(&text)?;
     let unit = unit.trim().trim_end_matches('.');
     match kind {
-        Kind::Length => Some(value * length_unit(unit)?),
+        Kind::Length => {
+            let bare = if shown.lengths == Lengths::Inches { "in" } else { "mm" };
+            Some(value * length_unit(if unit.is_empty() { bare } else { unit })?)
+        }
         Kind::Share => matches!(unit, "" | "%" | "percent" | "per cent").then_some(value / 100.0),
         Kind::Temperature => match unit.trim_start_matches(['°', 'º']).trim_start() {
+            "" if shown.heat == Heat::Fahrenheit => Some((value - 32.0) / 1.8),
             "" | "c" => Some(value),
             "f" => Some((value - 32.0) / 1.8),
             _ => None,
@@ -54,7 +59,7 @@ const GRAMS_PER_OUNCE: f64 = 28.349523125;
 
 fn length_unit(unit: &str) -> Option<f64> {
     Some(match unit {
-        "" | "mm" | "millimeter" | "millimeters" => 1.0,
+        "mm" | "millimeter" | "millimeters" => 1.0,
         "cm" | "centimeter" | "centimeters" => 10.0,
         "in" | "inch" | "inches" | "\"" | "″" | "”" => MM_PER_INCH,
         _ => return None,
@@ -119,6 +124,26 @@ fn decimal(text: &str) -> Option<(f64, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn read(text: &str, kind: Kind) -> Option<f64> {
+        super::read(text, kind, Units::default())
+    }
+
+    #[test]
+    fn a_bare_number_is_in_the_shown_unit() {
+        let shown = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
+        for (text, kind, value) in [
+            ("6", Kind::Length, 152.4),
+            ("1 1/2", Kind::Length, 38.1),
+            ("152mm", Kind::Length, 152.0),
+            ("1450", Kind::Temperature, 787.777_777_777),
+            ("790 °C", Kind::Temperature, 790.0),
+            ("2", Kind::Number, 2.0),
+        ] {
+            let read = super::read(text, kind, shown);
+            assert!(read.is_some_and(|read| (read - value).abs() < 1e-6), "{text} was read as {read:?}");
+        }
+    }
 
     #[test]
     fn lengths_are_read_in_either_unit() {

@@ -52,7 +52,17 @@ pub const MM_PER_INCH: f64 = 25.4;
 
 /// A number with at most two decimals and no trailing zeros: `160`, `0.45`, `42.5`.
 pub fn plain(value: f64) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
+    short(value, 2)
+}
+
+/// A number with at most so many decimals and no trailing zeros.
+pub fn short(value: f64, decimals: usize) -> String {
+    let text = fixed(value, decimals);
+    let text = if decimals > 0 { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
     if text == "-0" { "0".into() } else { text.into() }
+}
+
+/// A number with just so many decimals: the one place that knows how decimals are written.
+pub fn fixed(value: f64, decimals: usize) -> String {
+    format!("{value:.decimals$}")
 }

@@ -265,7 +265,7 @@ mod tests {
 
     #[test]
     fn what_is_no_back_up_is_none_and_a_newer_one_is_refused() {
-        for text in ["", "{", "[]", "{\"version\":1}", "{\"pieces\":5}", &demo::FILES[0][..]] {
+        for text in ["", "{", "[]", "{\"version\":1}", "{\"pieces\":5}", demo::FILES[0]] {
             assert!(read(text).is_none(), "{text}");
         }
         assert!(read("{\"version\":2,\"pieces\":[]}").unwrap().is_err());

@@ -84,7 +84,12 @@ pub fn paper(bench: Bench, tray: Tray) -> El {
 }
 
 fn page(bench: Bench, tray: Tray, number: usize, seeds: &[Seed]) -> El {
-    let size = move || bench.ticket.with(|ticket| ticket.as_ref().map(words::size)).unwrap_or_default();
+    let size = move || {
+        bench
+            .ticket
+            .with(|ticket| ticket.as_ref().map(words::size))
+            .map_or_else(String::new, |size| bench.shown(&size))
+    };
     let line = |word: &str| el("p", "fill-in").says(word).with(el("span", ""));
     let head = el("header", "page-head")
         .with(

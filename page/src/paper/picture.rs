@@ -55,6 +55,7 @@ fn draw(bench: Bench, tray: Tray, number: usize, seeds: &[Seed], size: Size) -> 
     let right = width - MARGIN;
     let title = bench.recipe.with_untracked(|recipe| recipe.title.clone());
     let size = bench.ticket.with_untracked(|ticket| ticket.as_ref().map(words::size)).unwrap_or_default();
+    let size = untrack(|| bench.shown(&size));
     write(&pen, &title, (MARGIN, 19.0), 7.0, true);
     write(&pen, &size, (MARGIN, 25.0), 4.0, false);
     for (word, y) in [(words::FOR, 18.0), (words::DATE, 25.0)] {

@@ -4,7 +4,9 @@
 pub mod coat;
 pub mod others;
 
+use super::words;
 use dappledome::base::scalar;
+use dappledome::base::shown::{Lengths, Units};
 use dappledome::base::typed::Kind;
 use dappledome::base::units::plain;
 use dappledome::recipe::Recipe;
@@ -104,33 +106,52 @@ impl Unit {
     }
 
     /// The unit behind a number on the scale.
-    pub fn sign(self) -> &'static str {
+    pub fn sign(self, units: Units) -> String {
         match self {
-            Self::Mm | Self::Across => " mm",
-            Self::Share | Self::Pull => " %",
-            Self::Turn => "°",
-            Self::Celsius => " °C",
-            Self::Minutes => " min",
-            Self::Spoon => " g",
-            Self::Number | Self::Count | Self::Rolls => "",
+            Self::Mm | Self::Across => format!(" {}", units.length_sign()),
+            Self::Share | Self::Pull => " %".into(),
+            Self::Turn => "°".into(),
+            Self::Celsius => format!(" {}", units.heat_sign()),
+            Self::Minutes => " min".into(),
+            Self::Spoon => " g".into(),
+            Self::Number | Self::Count | Self::Rolls => String::new(),
+        }
+    }
+
+    /// A value of the recipe on the scale, in the shown unit.
+    pub fn shown(self, value: f64, units: Units) -> f64 {
+        match self {
+            Self::Mm | Self::Across => units.length(value),
+            Self::Celsius => units.heat(value),
+            _ => value * self.factor(),
+        }
+    }
+
+    /// A number on the scale as it is written, without its unit.
+    pub fn number(self, shown: f64, units: Units) -> String {
+        match self {
+            Self::Mm | Self::Across => units.length_number(shown),
+            Self::Celsius => units.heat_number(shown),
+            _ => plain(shown),
         }
     }
 
     /// A value of the recipe in the maker's words.
-    pub fn say(self, value: f64, limit: &Limit) -> String {
-        let shown = value * self.factor();
+    pub fn say(self, value: f64, limit: &Limit, units: Units) -> String {
+        let shown = self.shown(value, units);
+        let number = || format!("{}{}", self.number(shown, units), self.sign(units));
         match self {
-            Self::Rolls if value >= limit.most => "never".into(),
-            Self::Rolls => format!("{} rolls", plain(shown)),
-            Self::Pull if shown.abs() < 0.5 => "anywhere".into(),
-            Self::Pull if shown < 0.0 => format!("{} % to the crown", plain(-shown)),
-            Self::Pull => format!("{} % to the rim", plain(shown)),
-            Self::Across => format!("{} mm across", plain(shown)),
+            Self::Rolls if value >= limit.most => words::NEVER.into(),
+            Self::Rolls => words::rolls(&plain(shown)),
+            Self::Pull if shown.abs() < 0.5 => words::ANYWHERE.into(),
+            Self::Pull if shown < 0.0 => words::to_crown(&plain(-shown)),
+            Self::Pull => words::to_rim(&plain(shown)),
+            Self::Across => words::across(&number()),
             Self::Minutes if shown >= 60.0 => {
                 let hours = (shown / 60.0) as u32;
-                format!("{hours} h {:02.0}", shown - f64::from(hours) * 60.0)
+                words::hours(hours, shown - f64::from(hours) * 60.0)
             }
-            _ => format!("{}{}", plain(shown), self.sign()),
+            _ => number(),
         }
     }
 }
@@ -152,22 +173,25 @@ impl Rule {
     }
 
     /// A value in words, as it stands beside the label.
-    pub fn say(&self, at: usize, value: f64) -> String {
-        let said = self.unit.say(value, &self.needles[at].limit);
+    pub fn say(&self, at: usize, value: f64, units: Units) -> String {
+        let said = self.unit.say(value, &self.needles[at].limit, units);
         match self.word(value) {
             Some(word) if !self.tile && self.unit != Unit::Pull => format!("{word}, {said}"),
             _ => said,
         }
     }
 
+    /// A value without its unit, as the first of two is written.
+    pub fn number(&self, value: f64, units: Units) -> String {
+        self.unit.number(self.unit.shown(value, units), units)
+    }
+
     /// All its values as they stand now.
-    pub fn say_all(&self, recipe: &Recipe, place: Place) -> String {
+    pub fn say_all(&self, recipe: &Recipe, place: Place, units: Units) -> String {
         let values: Vec<f64> = self.needles.iter().filter_map(|needle| (needle.get)(recipe, place)).collect();
         match values[..] {
-            [one] => self.say(0, one),
-            [from, to] => {
-                format!("{} to {}", plain(from * self.unit.factor()), self.say(1, to))
-            }
+            [one] => self.say(0, one, units),
+            [from, to] => words::from_to(&self.number(from, units), &self.say(1, to, units)),
             _ => String::new(),
         }
     }
@@ -218,19 +242,19 @@ pub struct Mark {
 }
 
 /// The graduations of a rule.
-pub fn marks(rule: &Rule) -> Vec<Mark> {
+pub fn marks(rule: &Rule, units: Units) -> Vec<Mark> {
     let scale = rule.scale();
     if !rule.words.is_empty() {
         return rule
             .words
             .iter()
-            .map(|(value, word)| Mark { at: position(&scale, *value), label: (*word).into() })
+            .map(|(value, word)| Mark { at: position(&scale, *value), label: units.text(word) })
             .collect();
     }
-    let factor = rule.unit.factor();
-    let shown = Limit { least: scale.least * factor, most: scale.most * factor, ..scale };
+    let on_scale = |value| rule.unit.shown(value, units);
+    let shown = Limit { least: on_scale(scale.least), most: on_scale(scale.most), ..scale };
     let mut values = if shown.by_ratio {
-        by_ratio(&shown)
+        by_ratio(&shown, units.lengths == Lengths::Inches)
     } else if rule.unit.whole() && shown.most - shown.least <= 10.0 {
         (shown.least as i64..=shown.most as i64).map(|n| (n as f64, true)).collect()
     } else {
@@ -248,9 +272,9 @@ pub fn marks(rule: &Rule) -> Vec<Mark> {
             let at = position(&shown, value);
             let label = match (long, at >= 1.0) {
                 (false, _) => String::new(),
-                (true, true) if rule.unit == Unit::Rolls => "never".into(),
-                (true, true) => format!("{}{}", plain(value), rule.unit.sign()),
-                (true, false) => plain(value),
+                (true, true) if rule.unit == Unit::Rolls => words::NEVER.into(),
+                (true, true) => format!("{}{}", rule.unit.number(value, units), rule.unit.sign(units)),
+                (true, false) => rule.unit.number(value, units),
             };
             Mark { at, label }
         })
@@ -273,11 +297,15 @@ fn evenly(shown: &Limit) -> Vec<(f64, bool)> {
     (first..=last).map(|n| (n as f64 * short, n % 5 == 0)).collect()
 }
 
-/// Long marks where the value doubles (or grows tenfold on a wide scale).
-fn by_ratio(shown: &Limit) -> Vec<(f64, bool)> {
+/// Long marks where the value doubles (or grows tenfold on a wide scale), from the least value on, or in inches at
+/// halves, quarters and eighths.
+fn by_ratio(shown: &Limit, inches: bool) -> Vec<(f64, bool)> {
     let growth = if shown.most / shown.least > 40.0 { 10.0 } else { 2.0 };
     let mut marks = Vec::new();
-    let mut value = shown.least;
+    let mut value = if inches { 1.0 } else { shown.least };
+    while value / growth >= shown.least {
+        value /= growth;
+    }
     while value < shown.most * 1.001 {
         marks.push((value, true));
         value *= growth;

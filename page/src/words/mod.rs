@@ -1,9 +1,11 @@
 //! Every word on the page, in one place.
 
 mod by_hand;
+pub mod did;
 mod options;
 mod recipe;
 mod sample;
+mod set_up;
 mod shelf;
 mod tray;
 
@@ -11,11 +13,13 @@ pub use by_hand::*;
 pub use options::*;
 pub use recipe::*;
 pub use sample::*;
+pub use set_up::*;
 pub use shelf::*;
 pub use tray::*;
 
 use super::rules::Rule;
 use dappledome::base::notice::{Mend, Notice, Severity};
+use dappledome::base::shown::{Heat, Lengths, Units};
 use dappledome::base::typed::Kind;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::shop::ticket::Ticket;
@@ -238,11 +242,11 @@ pub fn needle(rule: &'static Rule, at: usize) -> &'static str {
 }
 
 /// A value, to those who do not see the scale.
-pub fn value_text(rule: &Rule, at: usize, value: f64) -> String {
-    let said = rule.unit.say(value, &rule.needles[at].limit);
-    match rule.word(value) {
+pub fn value_text(rule: &Rule, at: usize, value: f64, units: Units) -> String {
+    let said = rule.unit.say(value, &rule.needles[at].limit, units);
+    match rule.word(value).map(|word| units.text(word)) {
         Some(word) if rule.tile && word != said => format!("{said}, {word}"),
-        _ => rule.say(at, value),
+        _ => rule.say(at, value, units),
     }
 }
 
@@ -252,8 +256,12 @@ pub fn type_value(name: &str, said: &str) -> String {
 }
 
 /// What can be typed.
-pub fn typing_help(kind: Kind) -> &'static str {
+pub fn typing_help(kind: Kind, units: Units) -> &'static str {
     match kind {
+        Kind::Length if units.lengths == Lengths::Inches => "Write a length, such as 6 in or 152 mm.",
+        Kind::Temperature if units.heat == Heat::Fahrenheit => {
+            "Write a temperature, such as 1450 °F or 790 °C."
+        }
         Kind::Length => "Write a length, such as 152 mm or 6 in.",
         Kind::Share => "Write a percentage, such as 34 %.",
         Kind::Temperature => "Write a temperature, such as 790 °C or 1450 °F.",
@@ -379,12 +387,7 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
 pub fn at_rest(ticket: &Ticket, remarks: usize) -> String {
     let powder: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
     let remarks = if remarks == 0 { String::new() } else { format!(" {}.", to_look_at(remarks)) };
-    format!(
-        "{:.0} mm across, {:.1} mm high, {} of powder to weigh.{remarks}",
-        ticket.dome_across.0,
-        ticket.dome_high.0,
-        grams(powder)
-    )
+    format!("{}, {} of powder to weigh.{remarks}", dimensions(Stage::Domed, ticket), grams(powder))
 }
 
 /// A file that is no recipe at all.

@@ -3,7 +3,8 @@
 use super::lower;
 use dappledome::base::notice::Step;
 use dappledome::base::order::sort;
-use dappledome::base::units::plain;
+use dappledome::base::shown::Units;
+use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::glass::catalogue;
 use dappledome::picture::Stage;
 use dappledome::recipe::{Coat, Fall, Form, Part, Recipe, Side, Sponge};
@@ -91,14 +92,15 @@ pub fn side(side: Side) -> &'static str {
     }
 }
 
-/// The slump in one line.
-pub fn slump(recipe: &Recipe) -> String {
+/// The slump in one line. Its two lengths go without their unit, so they come in the shown one.
+pub fn slump(recipe: &Recipe, units: Units) -> String {
     let mold = &recipe.mold;
+    let number = |length: Mm| units.length_number(units.length(length.0));
     format!(
         "{} {} × {}, powder {}",
         lower(form(&mold.form)),
-        plain(mold.opening.0),
-        plain(mold.depth.0),
+        number(mold.opening),
+        number(mold.depth),
         lower(side(recipe.powder_side))
     )
 }
@@ -149,36 +151,87 @@ pub fn coat_weights(sifted: f64, left: f64) -> String {
 pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
     match stage {
         Stage::Sifted | Stage::Fused => {
-            format!("{:.0} mm across, {:.1} mm thick", ticket.fused_across.0, ticket.fused_thickness.0)
+            format!("{:.0} mm across, {} mm thick", ticket.fused_across.0, fixed(ticket.fused_thickness.0, 1))
         }
-        Stage::Domed => format!("{:.0} mm across, {:.1} mm high", ticket.dome_across.0, ticket.dome_high.0),
+        Stage::Domed => {
+            format!("{:.0} mm across, {} mm high", ticket.dome_across.0, fixed(ticket.dome_high.0, 1))
+        }
     }
 }
 
 /// The finished size at the foot.
 pub fn finished(ticket: &Ticket) -> String {
-    format!("{:.0} × {:.1} mm", ticket.dome_across.0, ticket.dome_high.0)
+    format!("{:.0} × {} mm", ticket.dome_across.0, fixed(ticket.dome_high.0, 1))
 }
 
 /// The discs at the foot.
 pub fn discs(ticket: &Ticket) -> String {
     let discs = ticket.discs.iter().map(|disc| disc.count).sum();
-    format!("{}, {:.1} mm", count(discs, "disc", "discs"), ticket.fused_thickness.0)
+    format!("{}, {} mm", discs_of(discs), fixed(ticket.fused_thickness.0, 1))
 }
 
 /// How many pieces the ticket is for, spares included.
 pub fn pieces(recipe: &Recipe) -> String {
     let (asked, made) = (recipe.batch.pieces, recipe.batch.to_make());
-    let words = count(asked, "piece", "pieces");
+    let words = pieces_of(asked);
     if made > asked { format!("{words} + {} spare", made - asked) } else { words }
 }
 
 /// Grams with one decimal, or two below a gram.
 pub fn grams(grams: f64) -> String {
-    if grams < 0.995 { format!("{grams:.2} g") } else { format!("{grams:.1} g") }
+    format!("{} g", fixed(grams, if grams < 0.995 { 2 } else { 1 }))
 }
 
-/// A number of things.
-pub fn count(n: u32, one: &str, many: &str) -> String {
+/// What the sponge takes off.
+pub fn off(grams: f64) -> String {
+    format!("{} off", self::grams(grams))
+}
+
+/// A number of discs.
+pub fn discs_of(n: u32) -> String {
+    count(n, "disc", "discs")
+}
+
+/// A number of pieces.
+pub fn pieces_of(n: u32) -> String {
+    count(n, "piece", "pieces")
+}
+
+fn count(n: u32, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
+}
+
+/// The sponge is not wetted again.
+pub const NEVER: &str = "never";
+/// Patches fall anywhere.
+pub const ANYWHERE: &str = "anywhere";
+
+/// So many rolls of the sponge.
+pub fn rolls(number: &str) -> String {
+    format!("{number} rolls")
+}
+
+/// A pull of patches.
+pub fn to_crown(percent: &str) -> String {
+    format!("{percent} % to the crown")
+}
+
+/// A pull of patches.
+pub fn to_rim(percent: &str) -> String {
+    format!("{percent} % to the rim")
+}
+
+/// A width.
+pub fn across(length: &str) -> String {
+    format!("{length} across")
+}
+
+/// A range.
+pub fn from_to(from: &str, to: &str) -> String {
+    format!("{from} to {to}")
+}
+
+/// An hour or more.
+pub fn hours(hours: u32, minutes: f64) -> String {
+    format!("{hours} h {minutes:02.0}")
 }

@@ -2,7 +2,7 @@
 
 use super::{blend, glass};
 use crate::state::Bench;
-use dappledome::base::units::{Mm, plain};
+use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::optics::sample::{Sample, What};
 use leptos::prelude::*;
 
@@ -35,7 +35,7 @@ pub fn layer(bench: Bench, what: What) -> String {
 
 /// A thickness to a hundredth of a mm.
 pub fn thin(mm: Mm) -> String {
-    format!("{:.2} mm", mm.0)
+    format!("{} mm", fixed(mm.0, 2))
 }
 
 /// Where the sample was taken, and how thick the glass is there.

@@ -1,6 +1,6 @@
 //! Keeping pieces, the shelf, and the back-up, in words.
 
-use super::glass;
+use super::{glass, pieces_of};
 use crate::store::Fault;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::MOST_TITLE;
@@ -146,13 +146,9 @@ fn clock(time: f64) -> String {
 pub fn found(count: usize, searched: bool) -> String {
     match (count, searched) {
         (0, true) => "No piece has these words.".into(),
-        (_, true) => format!("{} found", pieces_of(count)),
-        (_, false) => format!("{} on the shelf", pieces_of(count)),
+        (_, true) => format!("{} found", pieces_of(count as u32)),
+        (_, false) => format!("{} on the shelf", pieces_of(count as u32)),
     }
-}
-
-fn pieces_of(count: usize) -> String {
-    format!("{count} {}", if count == 1 { "piece" } else { "pieces" })
 }
 
 /// A piece was taken away.
@@ -189,7 +185,7 @@ pub fn back_up_name(now: f64) -> String {
 /// What came of a back-up.
 pub fn backed_up(name: &str, count: usize, saved: bool) -> String {
     if saved {
-        format!("{} saved as {name}.", pieces_of(count))
+        format!("{} saved as {name}.", pieces_of(count as u32))
     } else {
         format!("This browser did not save {name}.")
     }
@@ -197,7 +193,7 @@ pub fn backed_up(name: &str, count: usize, saved: bool) -> String {
 
 /// What came of bringing a back-up in. Nothing is said of what there is none of.
 pub fn brought_in(new: usize, known: usize, unreadable: usize, unkept: Option<Fault>) -> String {
-    let mut said = vec![format!("{} brought in", pieces_of(new))];
+    let mut said = vec![format!("{} brought in", pieces_of(new as u32))];
     if known > 0 {
         said.push(format!("{known} {} here already", if known == 1 { "was" } else { "were" }));
     }

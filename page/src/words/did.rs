@@ -1,0 +1,42 @@
+//! What was done, as *Undo* names it.
+
+/// Another powder in the jar.
+pub const POWDER: &str = "powder";
+/// Another glass in a blend, or one less.
+pub const BLEND: &str = "blend";
+/// Another name for the piece.
+pub const NAME: &str = "name";
+/// The sponge came or went.
+pub const SPONGE: &str = "sponge";
+/// Accents came.
+pub const ACCENTS: &str = "accents";
+/// A coat came.
+pub const ADDED_COAT: &str = "added coat";
+/// A coat falls in another way.
+pub const FALL: &str = "how it falls";
+/// A layout was locked or let go.
+pub const LOCK: &str = "lock";
+/// A layout was mirrored.
+pub const MIRROR: &str = "mirror";
+/// One coat was sifted again.
+pub const REROLL: &str = "re-roll";
+/// A coat is sifted earlier or later.
+pub const ORDER: &str = "order of coats";
+/// A coat was copied.
+pub const COPY: &str = "copy of a coat";
+/// A coat went.
+pub const COAT_OUT: &str = "coat taken out";
+/// A sheet came.
+pub const ADDED_SHEET: &str = "added sheet";
+/// Another glass for a sheet.
+pub const SHEET: &str = "sheet";
+/// A sheet went.
+pub const SHEET_OUT: &str = "sheet taken out";
+/// Accents went.
+pub const ACCENTS_OUT: &str = "accents taken out";
+/// Another form of mold.
+pub const MOLD: &str = "mold";
+/// The other side is outside.
+pub const SIDE: &str = "powder side";
+/// Another seed.
+pub const SEED: &str = "seed";
