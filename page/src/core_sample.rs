@@ -5,6 +5,7 @@ use super::hand::{Ask, Hand, Want};
 use super::share::slip_head;
 use super::state::{Bench, Slip};
 use super::words;
+use dappledome::base::units::fixed;
 use dappledome::optics::sample::SampleLayer;
 use dappledome::optics::test_tile::Color;
 use dappledome::preview::{Point, Sampled};
@@ -92,7 +93,7 @@ pub fn key(bench: Bench, event: &KeyboardEvent) -> bool {
 pub fn ring(bench: Bench) -> El {
     let seen = move |of: fn(&Sampled) -> f32| {
         let share = bench.sampled.with(|sampled| sampled.as_ref().map_or(0.5, of));
-        format!("{:.3}%", share * 100.0)
+        format!("{}%", fixed(share * 100.0, 3))
     };
     el("span", "sample-ring")
         .is("aria-hidden", "true")
@@ -136,7 +137,7 @@ fn row(bench: Bench, layer: &SampleLayer) -> El {
     let sheet = layer.sifted.is_none();
     let height = if sheet { 1.75 } else { (layer.fused.0 * REM_PER_MM).clamp(0.125, 4.0) };
     let band = el("span", if sheet { "band sheet-band" } else { "band" })
-        .style("height", move || format!("{height:.3}rem"))
+        .style("height", move || format!("{}rem", fixed(height, 3)))
         .style("background-color", color(layer.in_place));
     let number = |text: String| el("td", "sample-number").says(&bench.shown(&text));
     el("tr", "")

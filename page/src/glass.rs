@@ -5,6 +5,7 @@ use super::state::{Bench, Slip};
 use super::{by_hand, core_sample, table, touch, words};
 use by_hand::ByHand;
 use dappledome::base::scalar::{sin_cos, tan};
+use dappledome::base::units::fixed;
 use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
 use dappledome::picture::flat::DISC_SHARE;
 use dappledome::picture::view::Stage;
@@ -153,7 +154,7 @@ fn dimensions(bench: Bench, hand: ByHand) -> El {
             ticket.as_ref().map_or(USUAL_HEIGHT, |t| (2.0 * t.dome_high.0 / t.dome_across.0.max(1.0)) as f32)
         });
         let share = if flat { DISC_SHARE / 2.0 } else { rim_below(bench.eye.get().tilt, high) };
-        format!("{share:.3}")
+        format!("{}", fixed(share, 3))
     };
     let line = el("p", "dimension-line")
         .class_when("hidden", move || said().is_none())

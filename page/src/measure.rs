@@ -2,6 +2,7 @@
 
 use dappledome::base::order::sort;
 use dappledome::base::seed::Seed;
+use dappledome::base::units::fixed;
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -17,7 +18,12 @@ pub fn measure(size: u32, rounds: u32) -> String {
     let mut note = |name: &str, mut times: Vec<f64>| {
         sort(&mut times, |time| *time);
         let slow = times[(times.len() * 95 / 100).min(times.len() - 1)];
-        lines += &format!("{name} {:.1} {:.1} {slow:.1}\n", times[times.len() / 2], times[0]);
+        lines += &format!(
+            "{name} {} {} {}\n",
+            fixed(times[times.len() / 2], 1),
+            fixed(times[0], 1),
+            fixed(slow, 1)
+        );
     };
     let recipe = workload();
     let plan = planned(&recipe);
@@ -63,7 +69,7 @@ pub fn measure(size: u32, rounds: u32) -> String {
             preview.picture(&planned(&recipe), Seed(1), &draft);
         }),
     );
-    lines + &format!("memory-MB {:.0}\n", memory())
+    lines + &format!("memory-MB {}\n", fixed(memory(), 0))
 }
 
 /// The memory that this instance of the program has taken so far, in millions of bytes.

@@ -7,6 +7,7 @@ use super::rules::{Mark, Place, Rule, marks, position, value_at};
 use super::state::Bench;
 use super::words;
 use dappledome::base::shown::Units;
+use dappledome::base::units::fixed;
 use dappledome::optics::test_tile;
 use dappledome::picture::view::Light;
 use leptos::prelude::*;
@@ -121,7 +122,7 @@ fn scale(hold: Hold, needles: Vec<El>) -> El {
 }
 
 fn percent(share: f64) -> String {
-    format!("{share:.2}%")
+    format!("{}%", fixed(share, 2))
 }
 
 fn graduation(mark: &Mark) -> El {

@@ -5,6 +5,7 @@
 
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
+use crate::base::units::fixed;
 use crate::recipe::file;
 use crate::recipe::piece::Piece;
 use base64::Engine;
@@ -63,8 +64,9 @@ pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String
         None => String::new(),
     };
     format!(
-        "{{\"id\":{id},\"title\":{},\"changed\":{changed:.0},\"{name}\":{content}{picture}}}",
-        quoted(title)
+        "{{\"id\":{id},\"title\":{},\"changed\":{},\"{name}\":{content}{picture}}}",
+        quoted(title),
+        fixed(changed, 0)
     )
 }
 

@@ -8,7 +8,7 @@ use super::plan::{Blend, PlannedAccents, PlannedCoat, PlannedSheet, SiftPlan};
 use crate::base::disc::Disc;
 use crate::base::notice::{Mend, Step};
 use crate::base::scalar::PI;
-use crate::base::units::{Mm, plain};
+use crate::base::units::{Mm, fixed, plain};
 use crate::glass::catalogue::{self, Glass};
 use crate::glass::material::Material;
 
@@ -84,10 +84,10 @@ pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
                 step,
                 "Won't hold its size.",
                 format!(
-                    "{} mm of glass {} about {:.0} mm: melted glass wants to stand 6 to 7 mm high.",
+                    "{} mm of glass {} about {} mm: melted glass wants to stand 6 to 7 mm high.",
                     plain(stack),
                     if thin { "draws in to" } else { "spreads to" },
-                    settled.0
+                    fixed(settled.0, 0)
                 ),
                 if thin { "Add a sheet." } else { "Take out a sheet, or dam the edge." },
             )
@@ -158,10 +158,10 @@ fn one_coat(check: &mut Check, recipe: &Recipe, coat: &Coat) -> Option<PlannedCo
                 step,
                 "More patches than room.",
                 format!(
-                    "Inside its bare rim of {} the disc has room for {:.0} %, and {:.0} % is asked.",
+                    "Inside its bare rim of {} the disc has room for {} %, and {} % is asked.",
                     coat.bare_rim,
-                    most * 100.0,
-                    patches.coverage * 100.0
+                    fixed(most * 100.0, 0),
+                    fixed(patches.coverage * 100.0, 0)
                 ),
                 "Cover less of the disc, or make the bare rim narrower.",
             );
@@ -343,8 +343,9 @@ pub(super) fn accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> 
             step,
             "More accents than the ring holds.",
             format!(
-                "With a gap of {} the ring of {:.0} mm holds {room}, and {count} are asked.",
-                accents.least_gap, round
+                "With a gap of {} the ring of {} mm holds {room}, and {count} are asked.",
+                accents.least_gap,
+                fixed(f64::from(round), 0)
             ),
             "Set fewer, or let them lie closer.",
         );

@@ -2,6 +2,7 @@
 
 use crate::state::Bench;
 use dappledome::base::scalar::sin_cos;
+use dappledome::base::units::fixed;
 use dappledome::picture::flat::DISC_SHARE;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -56,13 +57,13 @@ impl Map {
     /// From mm on the disc to thousandths of the picture, as a drawing wants it.
     pub fn matrix(&self) -> String {
         let (c, s) = (self.cos * 1000.0 / self.side, self.sin * 1000.0 / self.side);
-        format!("matrix({c:.4} {:.4} {:.4} {:.4} 500 500)", -s, -s, -c)
+        format!("matrix({} {} {} {} 500 500)", fixed(c, 4), fixed(-s, 4), fixed(-s, 4), fixed(-c, 4))
     }
 }
 
 /// A share of the picture as a length of the style.
 pub fn percent(share: f32) -> String {
-    format!("{:.3}%", share * 100.0)
+    format!("{}%", fixed(share * 100.0, 3))
 }
 
 /// Where in the picture a pointer is.

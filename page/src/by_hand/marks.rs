@@ -5,6 +5,7 @@ use super::map::Map;
 use super::{ByHand, Laying, Thing};
 use crate::dom::{El, memo, svg};
 use dappledome::base::scalar::sin_cos;
+use dappledome::base::units::fixed;
 use leptos::prelude::*;
 
 /// One tick in so many degrees.
@@ -45,7 +46,9 @@ fn stroke(hand: ByHand, thing: &Thing, class: &str) -> El {
     let held = move || {
         hand.drag.with(|drag| {
             let drag = drag.as_ref().filter(|drag| matches!(drag.grip, Grip::Move(one, _) if one == which));
-            drag.map_or_else(String::new, |drag| format!("translate({:.2} {:.2})", drag.by[0], drag.by[1]))
+            drag.map_or_else(String::new, |drag| {
+                format!("translate({} {})", fixed(drag.by[0], 2), fixed(drag.by[1], 2))
+            })
         })
     };
     svg("path", class)
@@ -60,7 +63,13 @@ fn ticks(radius: f32) -> String {
         let (sin, cos) = sin_cos(f64::from(at * TICK).to_radians());
         let (from, to) = (1.03 * radius, if at % 6 == 0 { 1.06 } else { 1.045 } * radius);
         let (sin, cos) = (sin as f32, cos as f32);
-        format!("M{:.2} {:.2}L{:.2} {:.2}", from * cos, from * sin, to * cos, to * sin)
+        format!(
+            "M{} {}L{} {}",
+            fixed(from * cos, 2),
+            fixed(from * sin, 2),
+            fixed(to * cos, 2),
+            fixed(to * sin, 2)
+        )
     };
     (0..360 / TICK).map(tick).collect()
 }

@@ -18,6 +18,7 @@ use super::state::{Area, Bench};
 use super::words;
 use dappledome::base::notice::Step;
 use dappledome::base::seed::Seed;
+use dappledome::base::units::fixed;
 use dappledome::layup::accents::{self, Accent};
 use dappledome::layup::outlines::{LyingPatch, lying};
 use dappledome::picture::view::Stage;
@@ -213,7 +214,7 @@ fn patch_thing(powder: &str, patch: &LyingPatch) -> Thing {
     let mut path = String::new();
     for outline in &patch.outlines {
         for (at, [x, y]) in outline.iter().enumerate() {
-            path.push_str(&format!("{}{x:.2} {y:.2}", if at == 0 { 'M' } else { 'L' }));
+            path.push_str(&format!("{}{} {}", if at == 0 { 'M' } else { 'L' }, fixed(*x, 2), fixed(*y, 2)));
         }
         path.push('Z');
     }
@@ -226,10 +227,15 @@ fn accent_thing(accent: &Accent) -> Thing {
     let r = 0.5 * accent.size + 0.8;
     let (x, y) = (accent.x, accent.y);
     let path = format!(
-        "M{:.2} {y:.2}a{r:.2} {r:.2} 0 1 0 {:.2} 0a{r:.2} {r:.2} 0 1 0 {:.2} 0",
-        x - r,
-        2.0 * r,
-        -2.0 * r
+        "M{} {}a{} {} 0 1 0 {} 0a{} {} 0 1 0 {} 0",
+        fixed(x - r, 2),
+        fixed(y, 2),
+        fixed(r, 2),
+        fixed(r, 2),
+        fixed(2.0 * r, 2),
+        fixed(r, 2),
+        fixed(r, 2),
+        fixed(-2.0 * r, 2)
     );
     Thing { which: Which::Accent(accent.which), middle: [x, y], name: words::accent([x, y]), path }
 }

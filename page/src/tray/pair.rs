@@ -6,6 +6,7 @@ use crate::dom::{El, el};
 use crate::hand::Frame;
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::base::units::fixed;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, PointerEvent};
@@ -67,12 +68,12 @@ fn wipe(tray: Tray, one: Seed, other: Seed) -> El {
         .is("aria-label", words::WIPE_EDGE)
         .is("aria-valuemin", "0")
         .is("aria-valuemax", "100")
-        .live("aria-valuenow", move || format!("{:.0}", share()))
+        .live("aria-valuenow", move || format!("{}", fixed(share(), 0)))
         .live("aria-valuetext", move || words::wiped(one, other, share()))
-        .style("left", move || format!("{:.2}%", share()))
+        .style("left", move || format!("{}%", fixed(share(), 2)))
         .on("keydown", move |event: &KeyboardEvent| key(tray, event));
     let over = el("span", "round over")
-        .style("clip-path", move || format!("inset(0 0 0 {:.2}%)", share()))
+        .style("clip-path", move || format!("inset(0 0 0 {}%)", fixed(share(), 2)))
         .with(tray.canvas(Frame::Lifted(other)));
     let discs = el("div", "wipe")
         .on("pointerdown", move |event: &PointerEvent| pull(tray, event, true))

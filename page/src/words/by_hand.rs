@@ -1,6 +1,7 @@
 //! The layout by hand in words.
 
 use super::lower;
+use dappledome::base::units::fixed;
 
 /// The words under the disc, as a group.
 pub const BY_HAND: &str = "Layout by hand";
@@ -75,7 +76,7 @@ pub fn patch_added(powder: &str) -> String {
 
 /// A patch.
 pub fn patch(powder: &str, share: f32, middle: [f32; 2]) -> String {
-    let share = if share < 0.01 { "under 1".into() } else { format!("{:.0}", share * 100.0) };
+    let share = if share < 0.01 { "under 1".into() } else { format!("{}", fixed(share * 100.0, 0)) };
     format!("{powder} patch, {share} % of the disc, {}", from_crown(middle))
 }
 
@@ -85,7 +86,7 @@ pub fn accent(middle: [f32; 2]) -> String {
 }
 
 fn from_crown([x, y]: [f32; 2]) -> String {
-    format!("{:.0} mm from the crown", (x * x + y * y).sqrt())
+    format!("{} mm from the crown", fixed((x * x + y * y).sqrt(), 0))
 }
 
 /// How far something was moved: out from the crown or in, and to which side as it is `seen`.
@@ -100,8 +101,11 @@ pub fn moved(from: [f32; 2], by: [f32; 2], seen: impl Fn([f32; 2]) -> [f32; 2]) 
         let radial = (out.abs(), if out < 0.0 { "in" } else { "out" });
         [radial, side(seen([-along * y, along * x]))]
     };
-    let said: Vec<String> =
-        parts.iter().filter(|(mm, _)| *mm >= 0.5).map(|(mm, way)| format!("{mm:.0} mm {way}")).collect();
+    let said: Vec<String> = parts
+        .iter()
+        .filter(|(mm, _)| *mm >= 0.5)
+        .map(|(mm, way)| format!("{} mm {way}", fixed(*mm, 0)))
+        .collect();
     if said.is_empty() { "where it was".into() } else { format!("moved {}", said.join(", ")) }
 }
 

@@ -21,6 +21,7 @@ use super::rules::Rule;
 use dappledome::base::notice::{Mend, Notice, Severity};
 use dappledome::base::shown::{Heat, Lengths, Units};
 use dappledome::base::typed::Kind;
+use dappledome::base::units::fixed;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::shop::ticket::Ticket;
 
@@ -426,7 +427,7 @@ pub const UNREADABLE_FILE: &str = "This browser could not read it.";
 
 /// A file too large to be a recipe, in kB.
 pub fn too_large(kilobytes: f64, most: usize) -> String {
-    format!("It holds {kilobytes:.0} kB, and a recipe is at most {most} kB.")
+    format!("It holds {} kB, and a recipe is at most {most} kB.", fixed(kilobytes, 0))
 }
 
 /// What the worker says of a job that it cannot read.

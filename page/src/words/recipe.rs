@@ -48,7 +48,7 @@ pub fn coat(coat: &Coat) -> String {
     match &coat.fall {
         Fall::Even { depth } => format!("even, {depth}{locked}"),
         Fall::Patches(patches) => {
-            format!("patches on {:.0} %, {}{locked}", patches.coverage * 100.0, patches.depth)
+            format!("patches on {} %, {}{locked}", fixed(patches.coverage * 100.0, 0), patches.depth)
         }
         Fall::ThickAndThin(range) => {
             format!("thick and thin, {} to {}{locked}", plain(range.thinnest.0), range.thickest)
@@ -151,17 +151,21 @@ pub fn coat_weights(sifted: f64, left: f64) -> String {
 pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
     match stage {
         Stage::Sifted | Stage::Fused => {
-            format!("{:.0} mm across, {} mm thick", ticket.fused_across.0, fixed(ticket.fused_thickness.0, 1))
+            format!(
+                "{} mm across, {} mm thick",
+                fixed(ticket.fused_across.0, 0),
+                fixed(ticket.fused_thickness.0, 1)
+            )
         }
         Stage::Domed => {
-            format!("{:.0} mm across, {} mm high", ticket.dome_across.0, fixed(ticket.dome_high.0, 1))
+            format!("{} mm across, {} mm high", fixed(ticket.dome_across.0, 0), fixed(ticket.dome_high.0, 1))
         }
     }
 }
 
 /// The finished size at the foot.
 pub fn finished(ticket: &Ticket) -> String {
-    format!("{:.0} × {} mm", ticket.dome_across.0, fixed(ticket.dome_high.0, 1))
+    format!("{} × {} mm", fixed(ticket.dome_across.0, 0), fixed(ticket.dome_high.0, 1))
 }
 
 /// The discs at the foot.

@@ -3,6 +3,7 @@
 use super::{blend, grams, lower};
 use crate::state::Bench;
 use dappledome::base::seed::Seed;
+use dappledome::base::units::fixed;
 use dappledome::shop::sisters::{Features, Spread};
 use leptos::prelude::*;
 use std::collections::HashMap;
@@ -118,9 +119,9 @@ pub fn features(bench: Bench, features: &Features) -> String {
     let mut said: Vec<String> = features
         .shows
         .iter()
-        .map(|(id, share)| format!("{} {:.0} %", lower(&coat_name(bench, *id)), share * 100.0))
+        .map(|(id, share)| format!("{} {} %", lower(&coat_name(bench, *id)), fixed(share * 100.0, 0)))
         .collect();
-    said.push(format!("bare {:.0} %", features.bare * 100.0));
+    said.push(format!("bare {} %", fixed(features.bare * 100.0, 0)));
     said.push(grams(features.grams.0));
     said.join(", ")
 }
@@ -131,7 +132,7 @@ fn coat_name(bench: Bench, id: u32) -> String {
 
 /// Where the wipe's edge is.
 pub fn wiped(one: Seed, other: Seed, share: f64) -> String {
-    format!("{share:.0} % of {one}, the rest of {other}")
+    format!("{} % of {one}, the rest of {other}", fixed(share, 0))
 }
 
 /// Two sisters compared in a sentence: the coat whose share differs most, and whether more of the blank is left bare.
@@ -150,9 +151,9 @@ pub fn compared(bench: Bench, (one, a): (Seed, &Features), (other, b): (Seed, &F
     };
     let name = lower(&coat_name(bench, id));
     format!(
-        "{more} carries more {name}, {:.0} % of the disc against {:.0} %{bare}.",
-        high * 100.0,
-        low * 100.0
+        "{more} carries more {name}, {} % of the disc against {} %{bare}.",
+        fixed(high * 100.0, 0),
+        fixed(low * 100.0, 0)
     )
 }
 
@@ -173,8 +174,9 @@ pub fn picked(bench: Bench, seeds: &[Seed], spread: &Spread, together: bool) -> 
         spread.coat.map_or_else(String::new, |(id, low, high)| said(&lower(&coat_name(bench, id)), low, high))
     };
     if together {
-        let coat =
-            coat(&|name, low, high| format!("{name} within {:.0} % of the disc, ", (high - low) * 100.0));
+        let coat = coat(&|name, low, high| {
+            format!("{name} within {} % of the disc, ", fixed((high - low) * 100.0, 0))
+        });
         let color =
             if spread.color < 2.3 { "no difference in mean color to be seen" } else { "mean color close" };
         format!(
@@ -183,7 +185,7 @@ pub fn picked(bench: Bench, seeds: &[Seed], spread: &Spread, together: bool) -> 
         )
     } else {
         let coat = coat(&|name, low, high| {
-            format!("{name} from {:.0} to {:.0} % of the disc, ", low * 100.0, high * 100.0)
+            format!("{name} from {} to {} % of the disc, ", fixed(low * 100.0, 0), fixed(high * 100.0, 0))
         });
         format!(
             "{all} differ as much as can be: {coat}powder from {} to {}. They are the shortlist now.",
