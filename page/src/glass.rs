@@ -79,10 +79,11 @@ fn measure(bench: Bench, canvas: HtmlCanvasElement) {
     };
     let on_resize = look.clone();
     on_window("resize", move |_: &Event| on_resize());
-    // A slip makes the picture smaller while it lies there, and a flat disc takes another place than a dome. Where it
-    // is then is known in the next frame.
+    // A slip makes the picture smaller while it lies there, the more so with words under the disc, and a flat disc
+    // takes another place than a dome. Where it is then is known in the next frame.
     always(move || {
         bench.slip.track();
+        bench.open.track();
         bench.stage.track();
         request_animation_frame(look.clone());
     });

@@ -69,6 +69,7 @@ impl ByHand {
             // A second finger brings the piece nearer.
             return self.let_go_if_still();
         }
+        self.focused.set(None);
         let Some(seen) = pointer(event) else { return };
         let from = Map::now(self.bench).place(seen);
         if let Some(grip) = untrack(|| self.grip(event, from)) {

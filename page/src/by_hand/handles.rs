@@ -28,10 +28,10 @@ fn at(element: El, hand: ByHand, place: impl Fn() -> [f32; 2] + Copy + Send + Sy
 }
 
 fn handle(hand: ByHand, which: Which) -> El {
-    let middle = move || hand.thing(which).map_or([0.0; 2], |thing| thing.middle);
+    let middle = move || hand.of_thing(which, |thing| thing.middle).unwrap_or_default();
     let button = el("button", "hand-handle")
         .is("aria-describedby", "hand-keys")
-        .live("aria-label", move || hand.thing(which).map_or_else(String::new, |thing| thing.name))
+        .live("aria-label", move || hand.of_thing(which, |thing| thing.name.clone()).unwrap_or_default())
         .on("focus", move |_: &Event| hand.focused.set(Some(which)))
         .on("blur", move |_: &Event| {
             if hand.focused.get_untracked() == Some(which) {

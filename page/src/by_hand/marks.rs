@@ -16,7 +16,7 @@ pub fn marks(hand: ByHand) -> El {
     let map = memo(move || Map::new(hand.bench));
     let drawing = move || {
         let things = hand.things.get();
-        things.iter().flat_map(|thing| [stroke(hand, thing, "halo"), stroke(hand, thing, "mark")]).collect()
+        things.iter().map(|thing| outline(hand, thing)).collect()
     };
     let outlines = svg("g", "outlines").live("transform", move || turning(hand)).holds(drawing);
     let ticks = svg("path", "ticks").live("d", move || {
@@ -41,7 +41,7 @@ fn turning(hand: ByHand) -> String {
     })
 }
 
-fn stroke(hand: ByHand, thing: &Thing, class: &str) -> El {
+fn outline(hand: ByHand, thing: &Thing) -> El {
     let which = thing.which;
     let held = move || {
         hand.drag.with(|drag| {
@@ -51,8 +51,9 @@ fn stroke(hand: ByHand, thing: &Thing, class: &str) -> El {
             })
         })
     };
-    svg("path", class)
-        .is("d", &thing.path)
+    svg("g", "")
+        .with(svg("path", "halo").is("d", &thing.path))
+        .with(svg("path", "mark").is("d", &thing.path))
         .class_when("focused", move || hand.focused.get() == Some(which))
         .live("transform", held)
 }

@@ -107,8 +107,9 @@ impl ByHand {
         Self { bench, laying, things, patches, accents, drag, spent, focused, sponge }
     }
 
-    fn thing(&self, which: Which) -> Option<Thing> {
-        self.things.with(|things| things.iter().find(|thing| thing.which == which).cloned())
+    /// Something about a thing that lies there; none if it does no more.
+    fn of_thing<T>(&self, which: Which, about: impl FnOnce(&Thing) -> T) -> Option<T> {
+        self.things.with(|things| things.iter().find(|thing| thing.which == which).map(about))
     }
 
     /// The coat whose patches can be laid.
@@ -121,10 +122,10 @@ impl ByHand {
 
     /// Moves a thing from where it lies by so much on the disc.
     fn shift(&self, which: Which, by: Place) {
-        let Some(thing) = untrack(|| self.thing(which)) else { return };
+        let Some(middle) = untrack(|| self.of_thing(which, |thing| thing.middle)) else { return };
         let (hand, seed) = (*self, self.bench.seed.get_untracked());
         self.bench.edit(&untrack(|| hand.move_name()), &|recipe| {
-            hand.moved(recipe, seed, which, thing.middle, by);
+            hand.moved(recipe, seed, which, middle, by);
         });
     }
 
