@@ -155,7 +155,7 @@ fn dimensions(bench: Bench, hand: ByHand) -> El {
             ticket.as_ref().map_or(USUAL_HEIGHT, |t| (2.0 * t.dome_high.0 / t.dome_across.0.max(1.0)) as f32)
         });
         let share = if flat { DISC_SHARE / 2.0 } else { rim_below(bench.eye.get().tilt, high) };
-        format!("{}", fixed(share, 3))
+        fixed(share, 3)
     };
     let line = el("p", "dimension-line")
         .class_when("hidden", move || said().is_none())

@@ -68,7 +68,7 @@ fn wipe(tray: Tray, one: Seed, other: Seed) -> El {
         .is("aria-label", words::WIPE_EDGE)
         .is("aria-valuemin", "0")
         .is("aria-valuemax", "100")
-        .live("aria-valuenow", move || format!("{}", fixed(share(), 0)))
+        .live("aria-valuenow", move || fixed(share(), 0))
         .live("aria-valuetext", move || words::wiped(one, other, share()))
         .style("left", move || format!("{}%", fixed(share(), 2)))
         .on("keydown", move |event: &KeyboardEvent| key(tray, event));

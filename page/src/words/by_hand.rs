@@ -76,7 +76,7 @@ pub fn patch_added(powder: &str) -> String {
 
 /// A patch.
 pub fn patch(powder: &str, share: f32, middle: [f32; 2]) -> String {
-    let share = if share < 0.01 { "under 1".into() } else { format!("{}", fixed(share * 100.0, 0)) };
+    let share = if share < 0.01 { "under 1".into() } else { fixed(share * 100.0, 0) };
     format!("{powder} patch, {share} % of the disc, {}", from_crown(middle))
 }
 
