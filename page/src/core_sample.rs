@@ -126,8 +126,8 @@ pub fn slip(bench: Bench) -> El {
 
 fn section(bench: Bench, sampled: &Sampled) -> El {
     let cells = [words::FUSED, words::AS_SIFTED, words::ALONE, words::IN_PLACE];
-    let heads = ["", ""].into_iter().chain(cells).map(|word| el("th", "").is("scope", "col").says(word));
-    let head = el("tr", "").with_all(heads);
+    let heads = cells.map(|word| el("th", "").is("scope", "col").says(word));
+    let head = el("tr", "").with(el("td", "")).with(el("td", "")).with_all(heads);
     let rows = sampled.sample.layers.iter().map(|layer| row(bench, layer));
     let table = el("table", "section").with(el("thead", "").with(head)).with(el("tbody", "").with_all(rows));
     el("div", "section-place").with(table).with(el("p", "aside").says(words::SECTION_SCALE))

@@ -86,6 +86,7 @@ fn cell(tray: Tray, seed: Seed) -> El {
         words::sister_cell(bench, seed, letter().as_deref(), features.as_ref())
     };
     let name = el("span", "sister-name")
+        .is("aria-hidden", "true")
         .with(el("b", "").reads(move || letter().map_or_else(String::new, |letter| format!("{letter} "))))
         .says(&seed.to_string());
     el("div", "sister")
