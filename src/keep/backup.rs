@@ -20,6 +20,8 @@ pub const HEAD: &str = "{\"version\":1,\"pieces\":[\n";
 pub const BETWEEN: &str = ",\n";
 /// What a back-up ends with.
 pub const TAIL: &str = "\n]}\n";
+/// What a piece begins with. Nothing inside a piece looks like it: there a line is indented, and a text has no line ends.
+const NEXT: &str = "\n{\"id\":";
 /// The most pieces that are read from one back-up.
 pub const MOST_PIECES: usize = 20_000;
 /// The largest picture that a piece brings along, bytes. It is drawn anew if it is missing.
@@ -128,8 +130,11 @@ impl Iterator for Lines<'_> {
         }
         self.left -= 1;
         let Some((text, after)) = value(rest) else {
-            // Nothing can be told apart any more behind a broken place: it counts once.
-            self.left = 0;
+            // Behind a broken place the next piece is known by how it begins; without one, the rest counts once.
+            match rest.find(NEXT) {
+                Some(at) => self.rest = &rest[at..],
+                None => self.left = 0,
+            }
             return Some(None);
         };
         self.rest = after;
@@ -152,12 +157,14 @@ fn kept(text: &str) -> Option<Kept> {
     Some(Kept { id, changed, piece, picture })
 }
 
-/// The first JSON value of a text and what stands behind it; none if it does not end. What is inside is not checked.
+/// The first JSON value of a text and what stands behind it; none if it does not end before the next piece
+/// begins. What is inside is not checked.
 fn value(text: &str) -> Option<(&str, &str)> {
     let text = text.trim_start();
     let (mut depth, mut quoted, mut escaped) = (0usize, false, false);
     for (at, byte) in text.bytes().enumerate() {
         let ends = match byte {
+            b'\n' if text[at..].starts_with(NEXT) => return None,
             _ if escaped => {
                 escaped = false;
                 false
@@ -247,9 +254,17 @@ mod tests {
         let cut = pieces(&text[..text.len() * 3 / 5]);
         assert!(cut.len() >= 3 && cut.last() == Some(&None), "{}", cut.len());
         assert!(cut[..cut.len() - 1].iter().all(Option::is_some));
-        let damaged = pieces(&text.replacen("\"seed\":2", "\"seed\":\"two\"", 1));
+        let damaged = pieces(&text.replacen("\"seed\": 2", "\"seed\": \"two\"", 1));
         assert_eq!(damaged.iter().filter(|piece| piece.is_none()).count(), 1);
         assert_eq!(damaged.len(), 5);
+        for (whole, broken) in
+            [("\"changed\":", "\"changed\":["), ("\"title\":\"", "\"title\":"), ("\"seed\":", "{")]
+        {
+            let damaged = pieces(&text.replacen(whole, broken, 1));
+            assert!(damaged[0].is_none(), "{broken}");
+            let others: Vec<Kept> = damaged.into_iter().flatten().collect();
+            assert_eq!(others, all()[1..], "{broken}");
+        }
         for at in 0..text.len().min(3000) {
             if let Some(Ok(lines)) = text.get(..at).and_then(read) {
                 assert!(lines.count() <= 6);
