@@ -262,7 +262,7 @@ fn too_much_by_hand_is_a_fault_each() {
     let mut recipe: Recipe = serde_json::from_str(FILES[5]).unwrap();
     let hand = &mut recipe.coats[1].layout.by_hand;
     hand.moved = vec![hand.moved[0].clone(); 1_000_000];
-    let rub = Rub { width: Mm(60.0), path: [[-400.0, 0.0], [400.0, 0.0]].repeat(200) };
+    let rub = Rub { width: Mm(60.0), path: [[-400.0, 0.0], [400.0, 0.0]].repeat(20) };
     recipe.sponged_off = vec![rub; 200];
     recipe.accents.as_mut().unwrap().layout.taken_off = vec![1; 1_000_000];
     let notices = Plan::new(&recipe).expect_err("it cannot be made");

@@ -215,19 +215,30 @@ impl Recipe {
     }
 }
 
-/// A path through only the places it needs, and through few enough of them.
+/// Most places of a path that are looked at, spread evenly over it.
+const MOST_LOOKED_AT: usize = 2000;
+
+/// How far a path may be left to have few enough places, mm: farther off it would be another path.
+const LOOSEST: f32 = 2.0;
+
+/// A path through only the places it needs; empty if those are too many for one rub.
 fn simplified(path: &[Place]) -> Vec<Place> {
-    let places: Vec<Place> = path.iter().map(|place| tidy(*place)).collect();
+    // Looking for the needed places takes the square of their number when a path is a scribble.
+    let every = path.len().div_ceil(MOST_LOOKED_AT).max(1);
+    let last = path.len().saturating_sub(1);
+    let looked_at = path.iter().enumerate().filter(|(at, _)| at % every == 0 || *at == last);
+    let places: Vec<Place> = looked_at.map(|(_, place)| tidy(*place)).collect();
     let points: Vec<[f32; 2]> = places.iter().map(|place| place.map(|mm| mm as f32)).collect();
     // Far below what the ragged edge hides; a path that still has too many places is followed less closely.
     let mut tolerance = 0.1;
-    loop {
+    while tolerance < LOOSEST {
         let kept = needed(&points, tolerance);
         if kept.iter().filter(|kept| **kept).count() <= limits::MOST_RUB_PLACES {
             return places.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(place, _)| place).collect();
         }
         tolerance *= 1.5;
     }
+    Vec::new()
 }
 
 fn moved(from: Place, by: Place) -> Place {
@@ -248,6 +259,7 @@ fn within(value: f64, limit: limits::Limit) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::scalar::sin_cos;
     use crate::base::units::Degrees;
     use crate::recipe::plan::Plan;
     use crate::recipe::{Fall, Patches, file};
@@ -339,11 +351,17 @@ mod tests {
             assert_eq!(coat.add_patch(Seed(1), [f64::NAN, far], Mm(20.0)), fits);
             assert_eq!(accents.move_accent(Seed(1), WhichAccent::Set(i), [0.0, 0.0]), fits);
         }
-        // A wave's crests need more places than a rub may have.
-        let scribble: Vec<Place> =
-            (0..9000).map(|i| [f64::from(i) * 0.01, if i % 2 == 0 { 20.0 } else { -20.0 }]).collect();
-        let rubs = (0..300).filter(|_| recipe.rub_off(Mm(3.0), &scribble)).count();
-        assert!(rubs > 0 && recipe.sponged_off.iter().all(|rub| rub.path.len() <= limits::MOST_RUB_PLACES));
+        // A wave's crests need more places than a rub may have; a spiral of as many points does not.
+        let wave: Vec<Place> =
+            (0..9000).map(|i| [f64::from(i) * 0.01, if i % 10 < 5 { 20.0 } else { -20.0 }]).collect();
+        assert!(!recipe.rub_off(Mm(3.0), &wave), "it is no longer that wave with fewer");
+        let turn = |i: i32| {
+            let (sin, cos) = sin_cos(f64::from(i) * 0.005);
+            [cos * f64::from(i) * 0.005, sin * f64::from(i) * 0.005]
+        };
+        let spiral: Vec<Place> = (0..9000).map(turn).collect();
+        let rubs = (0..3).filter(|_| recipe.rub_off(Mm(3.0), &spiral)).count();
+        assert!(rubs == 3 && recipe.sponged_off.iter().all(|rub| rub.path.len() <= limits::MOST_RUB_PLACES));
         let line = [[0.0, 0.0], [10.0, 0.01], [20.0, 0.0]];
         let rubs = rubs + (0..300).filter(|_| recipe.rub_off(Mm(3.0), &line)).count();
         assert_eq!(rubs, limits::MOST_RUBS);
