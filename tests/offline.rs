@@ -11,9 +11,9 @@ use std::net::{SocketAddr, TcpListener};
 use support::browser::Browser;
 use support::site::{bundle, version};
 
-/// Keeps hold of the workers that the page starts.
+/// Keeps hold of the workers that draw the piece; those of the tray have another name.
 const WATCH_WORKERS: &str = "window.workers = [];
-    window.Worker = class extends Worker { constructor(...given) { super(...given); workers.push(this); } };";
+    window.Worker = class extends Worker { constructor(...given) { super(...given); if (given[1].name === 'piece') workers.push(this); } };";
 
 /// The picture on the table, as a number; false while there is none worth the name.
 const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');

@@ -281,8 +281,7 @@ fn a_worker_that_dies_is_replaced() {
     let browser = opened();
     press(&browser, "42");
     let before = settled(&browser);
-    // The first one draws the piece; those of the tray come later.
-    browser.run("workers[0].terminate(); workers[0].dispatchEvent(new ErrorEvent('error'))");
+    browser.run("workers.at(-1).terminate(); workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
     press(&browser, "43");
     assert_ne!(settled(&browser), before);
     press(&browser, "‹ 42");

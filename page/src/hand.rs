@@ -111,6 +111,7 @@ const SILENCE: f64 = 20_000.0;
 pub struct Hand(Rc<RefCell<Inner>>);
 
 struct Inner {
+    name: &'static str,
     module: JsValue,
     url: String,
     bring: Rc<dyn Fn(Brought)>,
@@ -152,9 +153,11 @@ impl Drop for Live {
 }
 
 impl Hand {
-    /// A hand whose workers run `module` from the script at `url`. `bring` gets what they draw.
-    pub fn new(module: JsValue, url: String, bring: Rc<dyn Fn(Brought)>) -> Self {
+    /// A hand whose workers run `module` from the script at `url`. `bring` gets what they draw; `name` is what the browser
+    /// calls them.
+    pub fn new(name: &'static str, module: JsValue, url: String, bring: Rc<dyn Fn(Brought)>) -> Self {
         let hand = Self(Rc::new(RefCell::new(Inner {
+            name,
             module,
             url,
             bring,
@@ -207,6 +210,7 @@ impl Hand {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
         let mut inner = self.0.borrow_mut();
+        options.set_name(inner.name);
         inner.worker = None;
         inner.heard = js_sys::Date::now();
         let Ok(worker) = Worker::new_with_options(&inner.url, &options) else { return };

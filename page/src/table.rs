@@ -102,7 +102,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
         Brought::Features(..) => {}
         Brought::Stopped => bench.slip.set(Slip::Stopped),
     };
-    let hand = StoredValue::new_local(Hand::new(module, url, Rc::new(bring)));
+    let hand = StoredValue::new_local(Hand::new("piece", module, url, Rc::new(bring)));
     let last: StoredValue<Option<Ask>, LocalStorage> = StoredValue::new_local(None);
     always(move || {
         let Some(pixels) = bench.pixels.get() else { return };

@@ -15,9 +15,9 @@ pub const PICTURE: &str = "const canvas = document.querySelector('[role=applicat
         sum = (Math.imul(sum, 31) + pixels[i] + 256 * pixels[i + 1] + 65536 * pixels[i + 2]) | 0;
     return sum;";
 
-/// Keeps hold of the workers that the page starts.
+/// Keeps hold of the workers that draw the piece; those of the tray have another name.
 pub const WATCH_WORKERS: &str = "window.workers = [];
-    window.Worker = class extends Worker { constructor(...given) { super(...given); workers.push(this); } };";
+    window.Worker = class extends Worker { constructor(...given) { super(...given); if (given[1].name === 'piece') workers.push(this); } };";
 
 /// The large picture.
 pub const GLASS: &str = "[role=application]";

@@ -64,7 +64,7 @@ impl Pool {
                     Inner::hand_out(&inner);
                 }
             };
-            let hand = Hand::new(self.0.module.clone(), self.0.url.clone(), Rc::new(bring));
+            let hand = Hand::new("sisters", self.0.module.clone(), self.0.url.clone(), Rc::new(bring));
             Worker { hand, busy: false }
         });
         let hands = hands.collect();
