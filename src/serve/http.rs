@@ -40,10 +40,10 @@ impl Server {
                 if stopped.load(Ordering::SeqCst) {
                     break;
                 }
-                let site = Arc::clone(&site);
+                let (site, stopped) = (Arc::clone(&site), Arc::clone(&stopped));
                 let attended = visitor.and_then(|visitor| {
                     // A visitor who hangs up early is no fault of ours, and nothing is left to tell it.
-                    thread::Builder::new().spawn(move || drop(attend(visitor, &site, address)))
+                    thread::Builder::new().spawn(move || drop(attend(visitor, &site, address, &stopped)))
                 });
                 if attended.is_err() {
                     // More visitors than the system has room for: let some finish first.
@@ -95,10 +95,15 @@ pub(super) fn reachable(mut address: SocketAddr) -> SocketAddr {
 }
 
 /// Reads one request and answers it.
-fn attend(mut visitor: TcpStream, site: &Site, address: SocketAddr) -> io::Result<()> {
+fn attend(mut visitor: TcpStream, site: &Site, address: SocketAddr, stopped: &AtomicBool) -> io::Result<()> {
     visitor.set_read_timeout(Some(PATIENCE))?;
     visitor.set_write_timeout(Some(PATIENCE))?;
-    let (answer, with_body) = match read_head(&mut visitor) {
+    let head = read_head(&mut visitor);
+    if stopped.load(Ordering::SeqCst) {
+        // Browsers connect ahead of time: who came before the end and asks after it gets no answer.
+        return Ok(());
+    }
+    let (answer, with_body) = match head {
         Ok(head) => (respond(&head, site, address), !head.starts_with("HEAD ")),
         Err(fault) if fault.kind() == ErrorKind::InvalidData => (Answer::plain(BAD_REQUEST), true),
         Err(fault) => return Err(fault),
@@ -322,8 +327,14 @@ mod tests {
     fn dropping_it_frees_the_port() {
         let server = shop();
         let address = server.address();
-        let _idle = TcpStream::connect(address).unwrap();
+        let mut early = TcpStream::connect(address).unwrap();
+        // Let it in before the door closes.
+        thread::sleep(Duration::from_millis(100));
         drop(server);
+        early.write_all(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
+        let mut answer = Vec::new();
+        let _ = early.read_to_end(&mut answer);
+        assert!(answer.is_empty(), "nobody is answered after the end");
         TcpListener::bind(address).expect("the port is free again");
     }
 }
