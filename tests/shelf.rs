@@ -368,7 +368,7 @@ fn a_damaged_piece_stays_and_can_be_saved_as_it_is() {
     let folder = folder("damaged");
     browser.save_into(&folder);
     browser.run("[...document.querySelectorAll('.damaged')].find((item) => item.textContent.includes('Broken')).querySelector('.word').click()");
-    assert!(saved_file(&folder, "broken.json").starts_with("{\"recipe\""));
+    assert!(saved_file(&folder, "broken.json").starts_with("{\n  \"recipe\""));
     assert_eq!(with_database(&browser, "return promised(pieces.count())"), 3);
     nothing_went_wrong(&browser);
 }

@@ -89,7 +89,11 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
                 bench.drawn.set(true);
             }
         }
-        Brought::Ticket(ticket) => bench.ticket.set(Some(*ticket)),
+        Brought::Ticket(ticket) => {
+            // Until all of its job has come, nothing is known: a job given up after its ticket must be made good.
+            shown.set_value(None);
+            bench.ticket.set(Some(*ticket));
+        }
         Brought::AllOf(ask) => {
             let thumbnail = ask.pictures().find(|(frame, _)| matches!(frame, Frame::Thumbnail(_)));
             if let Some((_, view)) = thumbnail {
