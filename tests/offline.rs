@@ -9,11 +9,8 @@ use dappledome::serve::site::Site;
 use serde_json::{Value, json};
 use std::net::{SocketAddr, TcpListener};
 use support::browser::Browser;
+use support::page::{WATCH_WORKERS, says};
 use support::site::{bundle, version};
-
-/// Keeps hold of the workers that draw the piece; those of the tray have another name.
-const WATCH_WORKERS: &str = "window.workers = [];
-    window.Worker = class extends Worker { constructor(...given) { super(...given); if (given[1].name === 'piece') workers.push(this); } };";
 
 /// The picture on the table, as a number; false while there is none worth the name.
 const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
@@ -100,12 +97,8 @@ fn press(browser: &Browser, words: &str) {
     ));
 }
 
-fn says(browser: &Browser, words: &str) -> bool {
+fn says_now(browser: &Browser, words: &str) -> bool {
     browser.run_with("return document.body.innerText.includes(arguments[0])", &json!([words])) == true
-}
-
-fn wait_until_said(browser: &Browser, words: &str) {
-    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
 }
 
 /// The version that the page's style sheet says.
@@ -227,9 +220,12 @@ fn a_newer_version_is_offered_and_the_old_page_goes_on_until_it_is_taken() {
         "const registration = await navigator.serviceWorker.getRegistration();
         while (!registration.waiting) await new Promise((done) => setTimeout(done, 20));",
     );
-    assert!(!says(&browser, NOTE) && says(&browser, "This is Ember Walk"), "the welcome was there first");
+    assert!(
+        !says_now(&browser, NOTE) && says_now(&browser, "This is Ember Walk"),
+        "the welcome was there first"
+    );
     the_worker_can_be_replaced(&browser);
-    wait_until_said(&browser, NOTE);
+    says(&browser, NOTE);
     browser.screenshot("new-version");
 
     browser.new_tab();
@@ -259,16 +255,16 @@ fn the_offer_waits_for_other_slips_and_can_be_left() {
     let _server = replace(server, &version(2));
     browser.set_value(".seed-number", "7");
     assert_eq!(look_for_newer(&browser), "installed");
-    wait_until_said(&browser, NOTE);
+    says(&browser, NOTE);
     browser.run(
         "const dropped = new DataTransfer();
         dropped.items.add(new File(['no recipe'], 'wrong.txt'));
         window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
     );
-    wait_until_said(&browser, "wrong.txt");
-    assert!(!says(&browser, NOTE));
+    says(&browser, "wrong.txt");
+    assert!(!says_now(&browser, NOTE));
     press(&browser, "Leave it");
-    wait_until_said(&browser, NOTE);
+    says(&browser, NOTE);
     press(&browser, "Next time");
     browser.wait_for("return document.querySelector('.slip') === null");
     assert_eq!(styled_as(&browser), "1");
@@ -300,12 +296,12 @@ fn a_broken_version_is_never_used() {
         browser.wait_for(PICTURE);
         assert_eq!(folder(&browser), folder_of(&old));
         the_worker_can_be_replaced(&browser);
-        assert!(!says(&browser, NOTE));
+        assert!(!says_now(&browser, NOTE));
     }
 
     let _server = replace(server, &whole);
     assert_eq!(look_for_newer(&browser), "installed", "mended, it is as good as any");
-    wait_until_said(&browser, NOTE);
+    says(&browser, NOTE);
 }
 
 #[test]

@@ -4,10 +4,10 @@ mod support;
 
 use dappledome::recipe::{demo, file};
 use serde_json::{Value, json};
-use std::fs;
-use std::path::Path;
 use support::browser::{Browser, key};
-use support::page::{GLASS, drop_file, nothing_went_wrong, opened, press, says, settled};
+use support::page::{
+    GLASS, drop_file, nothing_went_wrong, opened, press, saved_text, saves_into, says, settled,
+};
 
 #[test]
 fn a_newcomer_sees_a_finished_piece() {
@@ -188,21 +188,10 @@ fn on_a_phone_the_totals_open_the_ticket() {
 #[test]
 fn a_saved_recipe_can_be_opened_again() {
     let browser = opened();
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("saved-recipes");
-    // It is there only if a test before this one left it.
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).unwrap();
-    browser.cdp("Browser.setDownloadBehavior", &json!({ "behavior": "allow", "downloadPath": folder }));
+    let folder = saves_into(&browser, "saved-recipes");
     press(&browser, "Share");
     press(&browser, "Save recipe");
-    let path = folder.join("ember-walk.json");
-    for _ in 0..200 {
-        if path.exists() {
-            break;
-        }
-        browser.run_async("await new Promise((done) => setTimeout(done, 50))");
-    }
-    let saved = file::read(&fs::read_to_string(path).unwrap()).unwrap();
+    let saved = file::read(&saved_text(&folder, "ember-walk.json")).unwrap();
     assert_eq!(saved, demo::ember_walk());
 }
 

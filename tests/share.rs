@@ -14,10 +14,8 @@ use dappledome::recipe::{demo, file, link};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use serde_json::{Value, json};
-use std::fs;
-use std::path::Path;
 use support::browser::Browser;
-use support::page::{drop_file, nothing_went_wrong, opened, press, says, settled};
+use support::page::{drop_file, nothing_went_wrong, opened, press, saved_file, saves_into, says, settled};
 use support::site::page_url;
 
 /// Writes down what the page copies.
@@ -69,22 +67,13 @@ fn a_damaged_link_is_said_and_a_forbidden_clipboard_survived() {
 #[test]
 fn a_saved_picture_opens_its_piece_and_so_does_a_paste() {
     let browser = opened();
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("saved-pictures");
-    // It is there only if a test before this one left it.
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).unwrap();
-    browser.save_into(&folder);
+    let folder = saves_into(&browser, "saved-pictures");
     press(&browser, "42");
     settled(&browser);
     press(&browser, "Share");
     press(&browser, "Save picture");
     says(&browser, "Saved as ember-walk.png.");
-    let picture = loop {
-        match fs::read(folder.join("ember-walk.png")) {
-            Ok(bytes) if !bytes.is_empty() => break bytes,
-            _ => browser.run_async("await new Promise((done) => setTimeout(done, 50))"),
-        };
-    };
+    let picture = saved_file(&folder, "ember-walk.png");
     let Opened::Piece(inside) = open(&picture, Seed(1)).unwrap() else { panic!("a back-up") };
     assert_eq!((inside.recipe, inside.seed), (demo::ember_walk(), Seed(42)));
     paste(&browser, &file::write(&demo::all()[3]));

@@ -4,10 +4,10 @@
 mod support;
 
 use serde_json::{Value, json};
-use std::path::{Path, PathBuf};
+use std::thread;
 use std::time::{Duration, Instant};
-use std::{fs, thread};
 use support::browser::{Browser, key};
+use support::page::{drop_file, press, saved_text, saves_into, says};
 use support::site::{BLANK, page_url};
 
 /// Opens our database and gives promises for what is asked of it.
@@ -69,21 +69,6 @@ fn stored(browser: &Browser) -> Vec<Value> {
     all.as_array().unwrap().iter().map(text).collect()
 }
 
-fn press(browser: &Browser, words: &str) {
-    let found = browser.run_with(
-        "const button = [...document.querySelectorAll('button')].find((button) =>
-            button.textContent.trim().startsWith(arguments[0]) && button.checkVisibility({ visibilityProperty: true }));
-        if (button) button.click();
-        return button !== undefined;",
-        &json!([words]),
-    );
-    assert_eq!(found, Value::Bool(true), "no button says {words}");
-}
-
-fn says(browser: &Browser, words: &str) {
-    browser.wait_for(&format!("return document.body.innerText.includes({})", json!(words)));
-}
-
 fn title(browser: &Browser) -> Value {
     browser.run("return document.querySelector('h1 input').value")
 }
@@ -142,27 +127,6 @@ fn nothing_went_wrong(browser: &Browser) {
         (browser.violations(), browser.faults(), browser.console()),
         (none.clone(), none.clone(), none)
     );
-}
-
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    // It is there only if a test before this one left it.
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).unwrap();
-    folder
-}
-
-/// Waits for the one file that is saved into a folder.
-fn saved_file(folder: &Path, ending: &str) -> String {
-    let start = Instant::now();
-    loop {
-        let files = fs::read_dir(folder).unwrap().flatten().map(|file| file.path());
-        if let Some(file) = files.into_iter().find(|file| file.to_string_lossy().ends_with(ending)) {
-            return fs::read_to_string(file).unwrap();
-        }
-        assert!(start.elapsed() < Duration::from_secs(20), "nothing was saved");
-        thread::sleep(Duration::from_millis(50));
-    }
 }
 
 #[test]
@@ -285,10 +249,9 @@ fn a_full_browser_is_said_and_survived() {
     rename(&browser, "Second");
     says(&browser, "Not saved: this browser is full.");
     browser.screenshot("shelf-full");
-    let folder = folder("full-browser");
-    browser.save_into(&folder);
+    let folder = saves_into(&browser, "full-browser");
     press(&browser, "Back up to a file");
-    let saved = saved_file(&folder, ".json");
+    let saved = saved_text(&folder, ".json");
     assert!(saved.contains("\"title\":\"Second\""), "{saved}");
     press(&browser, "Share");
     press(&browser, "Close");
@@ -316,10 +279,9 @@ fn a_browser_that_forbids_storage_still_has_the_page() {
         says(&browser, "Not kept: this browser forbids storage.");
         press(&browser, "42");
         says(&browser, "43 ›");
-        let folder = folder("forbidden");
-        browser.save_into(&folder);
+        let folder = saves_into(&browser, "forbidden");
         press(&browser, "Back up");
-        assert!(saved_file(&folder, ".json").contains("Unkept"));
+        assert!(saved_text(&folder, ".json").contains("Unkept"));
         press(&browser, "Shelf");
         says(&browser, "Invented, to start from");
         press(&browser, "Heather");
@@ -365,10 +327,9 @@ fn a_damaged_piece_stays_and_can_be_saved_as_it_is() {
     browser.screenshot("shelf-damaged");
     press(&browser, "Broken");
     says(&browser, "Broken is damaged and cannot be read. It stays on the shelf.");
-    let folder = folder("damaged");
-    browser.save_into(&folder);
+    let folder = saves_into(&browser, "damaged");
     browser.run("[...document.querySelectorAll('.damaged')].find((item) => item.textContent.includes('Broken')).querySelector('.word').click()");
-    assert!(saved_file(&folder, "broken.json").starts_with("{\n  \"recipe\""));
+    assert!(saved_text(&folder, "broken.json").starts_with("{\n  \"recipe\""));
     assert_eq!(with_database(&browser, "return promised(pieces.count())"), 3);
     nothing_went_wrong(&browser);
 }
@@ -440,22 +401,21 @@ fn a_back_up_comes_back_in_a_fresh_browser() {
     pause(&browser, 500);
     open_shelf(&browser);
     shelf_has(&browser, &["Green", "Blue"]);
-    let folder = folder("back-up");
-    browser.save_into(&folder);
+    let folder = saves_into(&browser, "back-up");
     press(&browser, "Back up everything");
     says(&browser, "2 pieces saved as dappledome-");
-    let saved = saved_file(&folder, ".json");
+    let saved = saved_text(&folder, ".json");
     let before = stored(&browser);
     drop(browser);
 
     let browser = opened();
-    drop_file(&browser, &saved);
+    drop_file(&browser, "back-up.json", &saved);
     says(&browser, "2 pieces brought in.");
     shelf_has(&browser, &["Green", "Blue"]);
     assert_eq!(stored(&browser), before);
     browser.wait_for("return document.querySelectorAll('.kept-piece[data-id] img').length >= 1");
     press(&browser, "Close the shelf");
-    drop_file(&browser, &saved);
+    drop_file(&browser, "back-up.json", &saved);
     says(&browser, "0 pieces brought in, 2 were here already.");
     press(&browser, "Blue");
     has_title(&browser, "Blue");
@@ -464,23 +424,14 @@ fn a_back_up_comes_back_in_a_fresh_browser() {
     // An unclosed bracket in one piece: those behind it are read all the same.
     let broken = saved.replacen("\"changed\":", "\"changed\":[", 1);
     for said in ["1 piece brought in, 1 was here already.", "0 pieces brought in, 2 were here already."] {
-        drop_file(&browser, &saved);
+        drop_file(&browser, "back-up.json", &saved);
         says(&browser, said);
         press(&browser, "Close the shelf");
     }
-    drop_file(&browser, &broken);
+    drop_file(&browser, "back-up.json", &broken);
     says(&browser, "1 could not be read.");
     shelf_has(&browser, &["Bluer", "Green", "Blue (from back-up)"]);
     nothing_went_wrong(&browser);
-}
-
-fn drop_file(browser: &Browser, contents: &str) {
-    browser.run_with(
-        "const dropped = new DataTransfer();
-        dropped.items.add(new File([arguments[0]], 'back-up.json'));
-        window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
-        &json!([contents]),
-    );
 }
 
 #[test]
@@ -527,17 +478,16 @@ fn a_thousand_pieces() {
         let wide = browser.run("return document.documentElement.scrollWidth - innerWidth");
         assert_eq!(wide, json!(0), "at {width} the page is wider than the screen");
     }
-    let folder = folder("thousand");
-    browser.save_into(&folder);
+    let folder = saves_into(&browser, "thousand");
     browser.run("__seen.long_tasks.length = 0");
     let start = Instant::now();
     press(&browser, "Back up everything");
     says(&browser, "1000 pieces saved");
     println!("backed up after {:?}; long tasks {:?} ms", start.elapsed(), browser.long_tasks());
-    let saved = saved_file(&folder, ".json");
+    let saved = saved_text(&folder, ".json");
     println!("{} kB", saved.len() / 1000);
     browser.run("__seen.long_tasks.length = 0");
-    drop_file(&browser, &saved);
+    drop_file(&browser, "back-up.json", &saved);
     says(&browser, "1000 were here already");
     println!("brought in with long tasks {:?} ms", browser.long_tasks());
     nothing_went_wrong(&browser);

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
 use support::browser::{Browser, key};
-use support::page::{drop_file, nothing_went_wrong, opened, press, says, settled};
+use support::page::{drop_file, nothing_went_wrong, opened, press, saved_file, saves_into, says, settled};
 
 const POINTED: &str = ".sister.pointed";
 
@@ -166,25 +166,12 @@ fn the_option_sheet_prints_on_both_papers_and_opens_again_as_a_picture() {
         }
     }
     browser.screenshot("paper-1280");
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("option-sheets");
-    // It is there only if a test before this one left it.
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).unwrap();
-    browser.save_into(&folder);
+    let folder = saves_into(&browser, "option-sheets");
     press(&browser, "Save as picture");
     says(&browser, "Saved as ember-walk-options-2.png.");
-    let path = folder.join("ember-walk-options-1.png");
-    let sheet = loop {
-        match fs::read(&path) {
-            Ok(bytes) if !bytes.is_empty() => break bytes,
-            _ => browser.run_async("await new Promise((done) => setTimeout(done, 50))"),
-        };
-    };
-    fs::copy(
-        &path,
-        Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots").join("option-sheet.png"),
-    )
-    .unwrap();
+    let sheet = saved_file(&folder, "ember-walk-options-1.png");
+    let seen = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots").join("option-sheet.png");
+    fs::write(seen, &sheet).unwrap();
     press(&browser, "Close the paper");
     press(&browser, "Undo");
     drop_file(&browser, "sheet.png", &sheet);

@@ -1,8 +1,8 @@
 //! The screen turned to the customer: one option large, the others small, and a button to choose.
 
-use super::canvas;
 use super::choice::main_button;
-use super::dom::{El, always, el, memo};
+use super::dom::{El, el, memo};
+use super::hand::Frame;
 use super::state::{Area, Bench};
 use super::tray::Tray;
 use super::words;
@@ -75,15 +75,9 @@ pub fn customer(bench: Bench, tray: Tray) -> El {
 
 fn title(showing: Showing) -> El {
     let bench = showing.bench;
-    let size = move || {
-        bench
-            .ticket
-            .with(|ticket| ticket.as_ref().map(words::size))
-            .map_or_else(String::new, |size| bench.shown(&size))
-    };
     el("div", "customer-title")
         .with(el("b", "").reads(move || bench.recipe.with(|recipe| recipe.title.clone())))
-        .with(el("span", "").reads(size))
+        .with(el("span", "").reads(move || bench.size()))
 }
 
 fn glass(showing: Showing) -> El {
@@ -121,22 +115,11 @@ fn others(showing: Showing) -> El {
             .live("aria-current", move || (showing.at.get() == at).to_string())
             .press(move || showing.at.set(at))
             .with(el("b", "").says(&letter(at)))
-            .with(small(showing.tray, seed));
+            .with(showing.tray.copy(Frame::Option(seed, Light::Day)));
         el("li", "").with(button)
     };
     let all = move || showing.kept.get().into_iter().enumerate().map(|(at, seed)| one(at, seed)).collect();
     el("ul", "customer-options").holds(all)
-}
-
-/// A small copy of the picture by day.
-fn small(tray: Tray, seed: Seed) -> El {
-    let (from, copy) = (tray.option(seed, Light::Day), el("canvas", "").is("aria-hidden", "true"));
-    let to = copy.clone();
-    always(move || {
-        tray.track_drawn();
-        canvas::copy(&from.cast(), &to.cast());
-    });
-    copy
 }
 
 fn key(showing: Showing, event: &KeyboardEvent) {

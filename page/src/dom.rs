@@ -305,7 +305,8 @@ fn pass_focus_on(heir: Option<&El>, around: &Element) {
     focus(next.as_ref());
 }
 
-fn focus(element: Option<&Element>) {
+/// Gives an element the focus, if it can have it.
+pub fn focus(element: Option<&Element>) {
     if let Some(element) = element.and_then(|element| element.dyn_ref::<HtmlElement>()) {
         // What cannot be focused leaves the focus where it is.
         let _ = element.focus();

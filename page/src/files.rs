@@ -2,9 +2,10 @@
 
 use super::dom::{El, el, on_window};
 use super::state::{Bench, Slip};
-use super::{backing, words};
+use super::{backing, canvas, words};
 use dappledome::base::notice::{Notice, Severity};
 use dappledome::keep::open::{MOST_BYTES, NOT_A_PIECE, Opened, open};
+use dappledome::picture::png;
 use dappledome::recipe::link;
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
@@ -15,7 +16,7 @@ use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 use web_sys::{
     Blob, BlobPropertyBag, ClipboardEvent, DragEvent, Event, File, FileReader, HtmlAnchorElement,
-    HtmlInputElement, Url,
+    HtmlCanvasElement, HtmlInputElement, Url,
 };
 
 /// The id of the field through which the browser lets a file be chosen.
@@ -161,8 +162,24 @@ pub fn download_text(name: &str, media_type: &str, text: &str) -> Result<(), JsV
     download_parts(name, media_type, &Array::of1(&JsValue::from_str(text)))
 }
 
+/// Saves what a canvas shows as a PNG with a piece inside, its recipe and its seed as texts; then says what came of it.
+pub fn save_picture(
+    picture: &HtmlCanvasElement,
+    name: String,
+    (recipe, seed): (String, String),
+    say: impl FnOnce(String) + 'static,
+) {
+    canvas::as_png(picture, move |bytes| {
+        let texts = [(png::RECIPE_KEYWORD, recipe.as_str()), (png::SEED_KEYWORD, seed.as_str())];
+        let saved = bytes
+            .and_then(|bytes| png::with_texts(&bytes, &texts))
+            .is_some_and(|bytes| download_bytes(&name, "image/png", &bytes).is_ok());
+        say(words::saved_as(&name, saved));
+    });
+}
+
 /// Writes bytes as a file into the maker's downloads.
-pub fn download_bytes(name: &str, media_type: &str, bytes: &[u8]) -> Result<(), JsValue> {
+fn download_bytes(name: &str, media_type: &str, bytes: &[u8]) -> Result<(), JsValue> {
     let sort = BlobPropertyBag::new();
     sort.set_type(media_type);
     let parts = Array::of1(&Uint8Array::from(bytes));

@@ -48,12 +48,12 @@ use dappledome::picture::view::{Light, Stage};
 use dappledome::preview::Preview;
 use dappledome::recipe::file;
 use dappledome::recipe::plan::Plan;
-use dom::{El, el, on_window};
+use dom::{El, el, focus, on_window};
 use leptos::prelude::*;
 use state::{Area, Bench, Slip};
 use tray::Tray;
 use wasm_bindgen::prelude::*;
-use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent};
+use web_sys::{HtmlInputElement, KeyboardEvent};
 
 /// Opens the page. `module` is the compiled program, to be shared with workers that run the script at `worker_url`.
 #[wasm_bindgen]
@@ -139,9 +139,6 @@ fn listen_for_keys(bench: Bench) {
 }
 
 fn go_to_area(id: &str) {
-    let area = document().get_element_by_id(id);
-    if let Some(area) = area.and_then(|area| area.dyn_into::<HtmlElement>().ok()) {
-        // Both areas can be focused.
-        let _ = area.focus();
-    }
+    // Every area can be focused.
+    focus(document().get_element_by_id(id).as_ref());
 }

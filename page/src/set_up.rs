@@ -102,27 +102,15 @@ pub fn set_up(bench: Bench) -> El {
 }
 
 fn lengths(bench: Bench) -> [El; 2] {
-    [(Lengths::Millimeters, words::MILLIMETERS, "mm"), (Lengths::Inches, words::INCHES, "in")].map(
-        |(one, word, key)| {
-            let choose = move || {
-                keep(LENGTHS, key);
-                bench.units.update(|units| units.lengths = one);
-            };
-            option(word, move || bench.units.get().lengths == one, choose)
-        },
-    )
+    let all = [(Lengths::Millimeters, words::MILLIMETERS, "mm"), (Lengths::Inches, words::INCHES, "in")];
+    let choose = move |one| bench.units.update(|units| units.lengths = one);
+    options(LENGTHS, all, move || bench.units.get().lengths, choose)
 }
 
 fn heat(bench: Bench) -> [El; 2] {
-    [(Heat::Celsius, words::CELSIUS, "C"), (Heat::Fahrenheit, words::FAHRENHEIT, "F")].map(
-        |(one, word, key)| {
-            let choose = move || {
-                keep(HEAT, key);
-                bench.units.update(|units| units.heat = one);
-            };
-            option(word, move || bench.units.get().heat == one, choose)
-        },
-    )
+    let all = [(Heat::Celsius, words::CELSIUS, "C"), (Heat::Fahrenheit, words::FAHRENHEIT, "F")];
+    let choose = move |one| bench.units.update(|units| units.heat = one);
+    options(HEAT, all, move || bench.units.get().heat, choose)
 }
 
 fn frames(bench: Bench) -> [El; 3] {
@@ -131,12 +119,23 @@ fn frames(bench: Bench) -> [El; 3] {
         (Frame::Dark, words::FRAME_DARK),
         (Frame::System, words::FRAME_SYSTEM),
     ];
-    all.map(|(one, word)| {
-        let choose = move || {
-            keep(FRAME, one.key());
-            bench.frame.set(one);
+    let all = all.map(|(one, word)| (one, word, one.key()));
+    options(FRAME, all, move || bench.frame.get(), move |one| bench.frame.set(one))
+}
+
+/// One option for each of `all`, which is its value, its word and what is kept under `name` when it is chosen.
+fn options<T: Copy + PartialEq + 'static, const N: usize>(
+    name: &'static str,
+    all: [(T, &'static str, &'static str); N],
+    now: impl Fn() -> T + Copy + 'static,
+    choose: impl Fn(T) + Copy + 'static,
+) -> [El; N] {
+    all.map(|(one, word, key)| {
+        let chosen = move || {
+            keep(name, key);
+            choose(one);
         };
-        option(word, move || bench.frame.get() == one, choose)
+        option(word, move || now() == one, chosen)
     })
 }
 

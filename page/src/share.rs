@@ -1,13 +1,11 @@
 //! Ways out and in: a link, the recipe file, the picture with the recipe inside, and files to open.
 
 use super::backing;
-use super::canvas;
 use super::choice::{button, main_button};
 use super::dom::{El, el};
 use super::files;
 use super::state::{Bench, Slip};
 use super::words;
-use dappledome::picture::png;
 use dappledome::recipe::{file, link};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -101,12 +99,8 @@ fn save_picture(bench: Bench, outcome: RwSignal<Outcome>) {
     let standing = bench.standing();
     let (recipe, seed) = (file::write(&standing.piece.recipe), standing.piece.seed.to_string());
     let name = words::file_name(&standing.piece.recipe.title, "png");
-    canvas::as_png(&glass, move |bytes| {
-        let texts = [(png::RECIPE_KEYWORD, recipe.as_str()), (png::SEED_KEYWORD, seed.as_str())];
-        let saved = bytes
-            .and_then(|bytes| png::with_texts(&bytes, &texts))
-            .is_some_and(|bytes| files::download_bytes(&name, "image/png", &bytes).is_ok());
+    files::save_picture(&glass, name, (recipe, seed), move |words| {
         // The slip may have been closed meanwhile.
-        let _ = outcome.try_set(Outcome::Said(words::saved_as(&name, saved)));
+        let _ = outcome.try_set(Outcome::Said(words));
     });
 }

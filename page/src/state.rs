@@ -307,6 +307,12 @@ impl Bench {
         }
     }
 
+    /// The size of the finished piece in the units shown; nothing before it is known.
+    pub fn size(&self) -> String {
+        let size = self.ticket.with(|ticket| ticket.as_ref().map(words::size));
+        size.map_or_else(String::new, |size| self.shown(&size))
+    }
+
     /// Opens a step, or closes it if it is open.
     pub fn toggle(&self, step: Step) {
         let open = self.open.get_untracked();

@@ -126,9 +126,7 @@ fn body(bench: Bench, step: Step, unfolded: RwSignal<Unfolded>) -> El {
 
 fn name(bench: Bench, step: Step) -> String {
     match step {
-        Step::Coat(id) => bench
-            .recipe
-            .with(|recipe| recipe.coat(id).map_or_else(String::new, |coat| words::blend(&coat.powder))),
+        Step::Coat(id) => bench.recipe.with(|recipe| words::powder_of(recipe, id)),
         other => words::step(other).into(),
     }
 }

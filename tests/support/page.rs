@@ -5,6 +5,9 @@ use super::site::page_url;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+use std::{fs, thread};
 
 /// The picture on the table, as a number; 0 while there is none, or while it is being drawn anew.
 pub const PICTURE: &str = "const canvas = document.querySelector('[role=application] canvas');
@@ -49,7 +52,7 @@ pub fn settled(browser: &Browser) -> Value {
 pub fn press(browser: &Browser, words: &str) {
     let found = browser.run_with(
         "const button = [...document.querySelectorAll('button')].find((button) =>
-            button.textContent.trim().startsWith(arguments[0]) && button.offsetParent);
+            button.textContent.trim().startsWith(arguments[0]) && button.checkVisibility({ visibilityProperty: true }));
         if (button) button.click();
         return button !== undefined;",
         &json!([words]),
@@ -71,6 +74,35 @@ pub fn drop_file(browser: &Browser, name: &str, contents: impl AsRef<[u8]>) {
         window.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));",
         &json!([name, BASE64_STANDARD.encode(contents)]),
     );
+}
+
+/// An empty folder of this name, into which the page saves files from now on.
+pub fn saves_into(browser: &Browser, name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    // It is there only if a test before this one left it.
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    browser.save_into(&folder);
+    folder
+}
+
+/// Waits for a file whose name ends so to be saved into a folder.
+pub fn saved_file(folder: &Path, ending: &str) -> Vec<u8> {
+    let start = Instant::now();
+    loop {
+        let mut files = fs::read_dir(folder).unwrap().flatten().map(|file| file.path());
+        let file = files.find(|file| file.to_string_lossy().ends_with(ending));
+        if let Some(bytes) = file.map(|file| fs::read(file).unwrap()).filter(|bytes| !bytes.is_empty()) {
+            return bytes;
+        }
+        assert!(start.elapsed() < Duration::from_secs(20), "nothing was saved");
+        thread::sleep(Duration::from_millis(50));
+    }
+}
+
+/// The same as text.
+pub fn saved_text(folder: &Path, ending: &str) -> String {
+    String::from_utf8(saved_file(folder, ending)).unwrap()
 }
 
 /// No violation of the policy, no error, nothing on the console.

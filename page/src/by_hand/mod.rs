@@ -180,7 +180,7 @@ fn laying(bench: Bench) -> Option<Laying> {
 /// The powder of the coat, in words; empty for accents.
 fn coat_name(bench: Bench, laying: Option<Laying>) -> String {
     let Some(Laying::Patches(id)) = laying else { return String::new() };
-    bench.recipe.with(|recipe| recipe.coat(id).map_or_else(String::new, |coat| words::blend(&coat.powder)))
+    bench.recipe.with(|recipe| words::powder_of(recipe, id))
 }
 
 /// The patches, found anew only when the coat falls otherwise, and not while the hand moves one: what is held is drawn

@@ -4,12 +4,11 @@ use super::ByHand;
 use super::drag::{BY_KEYS, Grip};
 use super::handles::arrow;
 use super::map::{Map, percent};
-use crate::dom::{El, el};
+use crate::dom::{El, el, focus};
 use crate::words;
 use dappledome::picture::view::Stage;
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::{HtmlElement, KeyboardEvent};
+use web_sys::KeyboardEvent;
 
 /// Widths of the bared line to choose from, mm.
 pub const WIDTHS: [f64; 3] = [8.0, 16.0, 30.0];
@@ -85,11 +84,7 @@ impl ByHand {
 }
 
 fn focus_glass() {
-    let glass = document().query_selector("[role=application]").ok().flatten();
-    if let Some(glass) = glass.and_then(|glass| glass.dyn_into::<HtmlElement>().ok()) {
-        // The glass can be focused.
-        let _ = glass.focus();
-    }
+    focus(document().query_selector("[role=application]").ok().flatten().as_ref());
 }
 
 /// Its outline under the pointer.

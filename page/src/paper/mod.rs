@@ -84,18 +84,12 @@ pub fn paper(bench: Bench, tray: Tray) -> El {
 }
 
 fn page(bench: Bench, tray: Tray, number: usize, seeds: &[Seed]) -> El {
-    let size = move || {
-        bench
-            .ticket
-            .with(|ticket| ticket.as_ref().map(words::size))
-            .map_or_else(String::new, |size| bench.shown(&size))
-    };
     let line = |word: &str| el("p", "fill-in").says(word).with(el("span", ""));
     let head = el("header", "page-head")
         .with(
             el("div", "")
                 .with(el("h3", "").reads(move || bench.recipe.with(|recipe| recipe.title.clone())))
-                .with(el("p", "").reads(size)),
+                .with(el("p", "").reads(move || bench.size())),
         )
         .with(el("div", "").with(line(words::FOR)).with(line(words::DATE)));
     let columns = el("div", "option-row heads")

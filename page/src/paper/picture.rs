@@ -3,9 +3,8 @@
 use super::{ON_A_PAGE, Size};
 use crate::state::Bench;
 use crate::tray::Tray;
-use crate::{canvas, files, words};
+use crate::{files, words};
 use dappledome::base::seed::Seed;
-use dappledome::picture::png;
 use dappledome::picture::view::Light;
 use dappledome::recipe::piece::letter;
 use leptos::prelude::*;
@@ -30,13 +29,9 @@ pub fn save(bench: Bench, tray: Tray, seeds: Vec<Seed>, size: Size, said: RwSign
         let (text, seed) = (piece.write(), piece.seed.to_string());
         let part = if pages > 1 { format!(" {}", number + 1) } else { String::new() };
         let name = words::file_name(&format!("{} options{part}", piece.recipe.title), "png");
-        canvas::as_png(&page, move |bytes| {
-            let texts = [(png::RECIPE_KEYWORD, text.as_str()), (png::SEED_KEYWORD, seed.as_str())];
-            let saved = bytes
-                .and_then(|bytes| png::with_texts(&bytes, &texts))
-                .is_some_and(|bytes| files::download_bytes(&name, "image/png", &bytes).is_ok());
+        files::save_picture(&page, name, (text, seed), move |words| {
             // The paper may have been laid aside meanwhile.
-            let _ = said.try_set(words::saved_as(&name, saved));
+            let _ = said.try_set(words);
         });
     }
 }
@@ -54,8 +49,7 @@ fn draw(bench: Bench, tray: Tray, number: usize, seeds: &[Seed], size: Size) -> 
     pen.set_fill_style_str("#000000");
     let right = width - MARGIN;
     let title = bench.recipe.with_untracked(|recipe| recipe.title.clone());
-    let size = bench.ticket.with_untracked(|ticket| ticket.as_ref().map(words::size)).unwrap_or_default();
-    let size = untrack(|| bench.shown(&size));
+    let size = untrack(|| bench.size());
     write(&pen, &title, (MARGIN, 19.0), 7.0, true);
     write(&pen, &size, (MARGIN, 25.0), 4.0, false);
     for (word, y) in [(words::FOR, 18.0), (words::DATE, 25.0)] {

@@ -1,7 +1,7 @@
 //! A list of domes in staggered rows: one stop for the Tab key, arrows from one to the next.
 
 use super::Shelf;
-use crate::dom::{El, el};
+use crate::dom::{El, el, focus};
 use crate::state::PieceId;
 use crate::words;
 use leptos::prelude::*;
@@ -142,11 +142,4 @@ fn dome_of(item: &Element) -> Option<Element> {
 
 fn id_of(item: &Element) -> Option<PieceId> {
     item.get_attribute(ID)?.parse().ok().map(PieceId)
-}
-
-fn focus(element: Option<&Element>) {
-    if let Some(element) = element.and_then(|element| element.dyn_ref::<HtmlElement>()) {
-        // What cannot be focused leaves the focus where it is.
-        let _ = element.focus();
-    }
 }

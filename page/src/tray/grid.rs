@@ -1,13 +1,12 @@
 //! The sisters in staggered rows: pointed at, kept, put away, lifted, taken up, by pointer or by keys.
 
 use super::Tray;
-use crate::dom::{El, always, el, memo, on_window};
+use crate::dom::{El, always, el, focus, memo, on_window};
 use crate::hand::Frame;
 use crate::words;
 use dappledome::base::seed::Seed;
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::{Event, HtmlElement, KeyboardEvent};
+use web_sys::{Event, KeyboardEvent};
 
 /// Most discs in a row.
 const MOST_COLUMNS: usize = 12;
@@ -28,7 +27,7 @@ pub fn grid(tray: Tray) -> El {
         let focused = place.has_focus();
         queue_microtask(move || {
             if focused {
-                focus(&place, tray.at.get_untracked());
+                focus_on(&place, tray.at.get_untracked());
             }
         });
     });
@@ -38,7 +37,7 @@ pub fn grid(tray: Tray) -> El {
             if key(tray, columns.get_untracked(), event) {
                 event.prevent_default();
                 let place = itself.clone();
-                queue_microtask(move || focus(&place, tray.at.get_untracked()));
+                queue_microtask(move || focus_on(&place, tray.at.get_untracked()));
             }
         })
         .holds(move || {
@@ -104,12 +103,8 @@ fn cell(tray: Tray, seed: Seed) -> El {
         .with(name)
 }
 
-fn focus(place: &El, seed: Seed) {
-    let cell = place.element().query_selector(&format!("[data-seed='{seed}']")).ok().flatten();
-    if let Some(cell) = cell.and_then(|cell| cell.dyn_into::<HtmlElement>().ok()) {
-        // A cell that cannot be focused is still pointed at.
-        let _ = cell.focus();
-    }
+fn focus_on(place: &El, seed: Seed) {
+    focus(place.element().query_selector(&format!("[data-seed='{seed}']")).ok().flatten().as_ref());
 }
 
 /// A key on the grid; whether it meant something.

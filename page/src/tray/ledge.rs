@@ -24,7 +24,7 @@ pub fn ledge(tray: Tray) -> El {
                     .press(move || tray.at.set(seed))
                     .class_when("chosen", move || bench.sisters.with(|sisters| sisters.chosen == Some(seed)))
                     .with(el("b", "").says(&letter(at)))
-                    .with(el("span", "round").with(copy(tray, Frame::Sister(seed)))),
+                    .with(el("span", "round").with(tray.copy(Frame::Sister(seed)))),
             )
         });
         options.collect()
@@ -43,15 +43,4 @@ pub fn ledge(tray: Tray) -> El {
                 .with(table_word(words::SHOW_CUSTOMER, move || bench.area.set(Area::Customer)))
                 .with(table_word(words::OPTION_SHEET, move || bench.area.set(Area::Paper)))
         })
-}
-
-/// A second canvas with what a first one shows, whenever that is drawn.
-fn copy(tray: Tray, frame: Frame) -> El {
-    let (from, copy) = (tray.canvas(frame), el("canvas", "").is("aria-hidden", "true"));
-    let to = copy.clone();
-    crate::dom::always(move || {
-        tray.features.track();
-        crate::canvas::copy(&from.cast(), &to.cast());
-    });
-    copy
 }

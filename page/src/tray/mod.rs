@@ -75,8 +75,6 @@ pub struct Tray {
     set_size: RwSignal<usize>,
     /// What was answered to the last picking.
     answer: RwSignal<String>,
-    /// Whether the filling was stopped.
-    stopped: RwSignal<bool>,
     /// The seeds on the tray: those laid less those put away.
     pub seeds: Memo<Vec<Seed>>,
     works: StoredValue<Works, LocalStorage>,
@@ -125,7 +123,6 @@ impl Tray {
             features: RwSignal::new(HashMap::new()),
             set_size: RwSignal::new(6),
             answer: RwSignal::new(String::new()),
-            stopped: RwSignal::new(false),
             seeds,
             works: StoredValue::new_local(Works {
                 pool,
@@ -154,10 +151,16 @@ impl Tray {
         self.canvas(Frame::Option(seed, light))
     }
 
-    /// Reads what changes when a picture has come.
-    pub fn track_drawn(&self) {
-        self.features.track();
-        self.options_drawn.track();
+    /// A second canvas with what a frame's own one shows, whenever that is drawn.
+    pub fn copy(&self, frame: Frame) -> El {
+        let (tray, from, copy) = (*self, self.canvas(frame), el("canvas", "").is("aria-hidden", "true"));
+        let to = copy.clone();
+        always(move || {
+            tray.features.track();
+            tray.options_drawn.track();
+            canvas::copy(&from.cast(), &to.cast());
+        });
+        copy
     }
 
     /// Opens the tray with the present seed first.
@@ -168,14 +171,12 @@ impl Tray {
             self.first.set(seed);
             self.wanted.set(A_ROUND);
         }
-        self.stopped.set(false);
         self.at.set(seed);
         self.bench.area.set(Area::Tray);
     }
 
     /// Lays a dozen more.
     pub fn lay_more(&self) {
-        self.stopped.set(false);
         self.wanted.update(|wanted| *wanted = (*wanted + A_ROUND).min(MOST));
     }
 
@@ -186,7 +187,6 @@ impl Tray {
             let dropped = works.pool.clear();
             works.asked.retain(|frame| !dropped.contains(frame));
         });
-        self.stopped.set(true);
         self.wanted.set(drawn.max(1));
     }
 

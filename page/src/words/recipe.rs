@@ -28,6 +28,11 @@ pub fn blend(parts: &[Part]) -> String {
     }
 }
 
+/// The name of a coat's powder; nothing if the recipe has no such coat.
+pub fn powder_of(recipe: &Recipe, id: u32) -> String {
+    recipe.coat(id).map_or_else(String::new, |coat| blend(&coat.powder))
+}
+
 /// The name of a fall.
 pub fn fall(fall: &Fall) -> &'static str {
     match fall {

@@ -1,6 +1,6 @@
 //! The core sample in words.
 
-use super::{blend, glass};
+use super::{glass, powder_of};
 use crate::state::Bench;
 use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::optics::sample::{Sample, What};
@@ -28,7 +28,7 @@ pub fn layer(bench: Bench, what: What) -> String {
     let made = bench.board.with(|board| board.made.clone());
     match what {
         What::Sheet(at) => made.0.blank.sheets.get(at).map_or_else(String::new, |sheet| glass(&sheet.glass)),
-        What::Coat(id) => made.0.coat(id).map_or_else(String::new, |coat| blend(&coat.powder)),
+        What::Coat(id) => powder_of(&made.0, id),
         What::PutBack => MIXTURE.into(),
     }
 }
