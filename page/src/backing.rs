@@ -1,7 +1,7 @@
 //! The back-up of everything to one file, and back again. Both go piece by piece, so that neither holds the page up.
 
 use super::files;
-use super::state::{Area, Bench, PieceId, Slip};
+use super::state::{Area, Bench, PieceId};
 use super::store::{self, Fault};
 use super::words;
 use dappledome::keep::backup::{self, Kept};
@@ -70,7 +70,7 @@ struct Count {
 
 /// Brings the pieces of a back-up in, beside what is there, and shows them on the shelf with a word of what came of it.
 pub fn bring_in(bench: Bench, text: String) {
-    bench.slip.set(Slip::None);
+    bench.lay_slip_aside();
     bench.area.set(Area::Shelf);
     spawn_local(async move {
         let mut count = Count::default();

@@ -26,11 +26,14 @@ pub fn at(bench: Bench, point: Point) {
     }
 }
 
-/// Receives a core sample. From now on the ring stays where it is on the glass, however the piece is turned.
-pub fn take(bench: Bench, sampled: Option<Sampled>) {
+/// Receives the core sample that was asked for at a point. From now on the ring stays where it is on the glass, however the
+/// piece is turned; unless it was moved on meanwhile.
+pub fn take(bench: Bench, asked: Point, sampled: Option<Sampled>) {
     match sampled {
         Some(sampled) => {
-            bench.sampling.set(Point::Place(sampled.sample.x, sampled.sample.y));
+            if bench.sampling.get_untracked() == asked {
+                bench.sampling.set(Point::Place(sampled.sample.x, sampled.sample.y));
+            }
             if bench.sampled.with_untracked(|old| old.as_ref() != Some(&sampled)) {
                 let said = words::sample_said(bench, &sampled.sample);
                 bench.said.set(untrack(|| bench.shown(&said)));
@@ -38,7 +41,7 @@ pub fn take(bench: Bench, sampled: Option<Sampled>) {
             }
         }
         // A press beside the glass lays the slip aside.
-        None if bench.sampled.with_untracked(Option::is_none) => bench.slip.set(Slip::None),
+        None if bench.sampled.with_untracked(Option::is_none) => bench.lay_slip_aside(),
         None => {}
     }
 }
@@ -62,7 +65,7 @@ pub fn key(bench: Bench, event: &KeyboardEvent) -> bool {
     let here = bench.slip.with_untracked(|slip| *slip == Slip::Sample);
     if event.key() == "Enter" {
         if here {
-            bench.slip.set(Slip::None);
+            bench.lay_slip_aside();
         } else {
             at(bench, Point::Place(0.0, 0.0));
         }

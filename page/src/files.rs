@@ -141,7 +141,7 @@ fn take_in(bench: Bench, name: &str, found: Result<Piece, Notice>, origin: &'sta
     match Plan::new(&piece.recipe) {
         Ok(_) => {
             bench.take_up(&words::opening(&piece.recipe.title), None, &piece);
-            bench.slip.set(Slip::None);
+            bench.lay_slip_aside();
             bench.origin.set(Some(origin));
         }
         Err(notices) => {

@@ -94,8 +94,8 @@ pub enum Brought {
     Ticket(Box<Ticket>),
     /// What tells a seed from its sisters.
     Features(Seed, Features),
-    /// A core sample, or none beside the glass.
-    Sample(Option<Box<Sampled>>),
+    /// The core sample that was asked for at a point; none beside the glass.
+    Sample(Point, Option<Box<Sampled>>),
     /// Everything that was asked.
     AllOf(Box<Ask>),
     /// It broke twice over one job.
@@ -332,7 +332,14 @@ impl Inner {
                 Received::Something(Brought::Features(job.ask.seed, features))
             }
             Answer::Sample { id, sample } if current(id) => {
-                Received::Something(Brought::Sample(sample.map(Box::new)))
+                let job = self.under_way.as_ref().expect("checked to be the current one");
+                let asked = job.ask.wanted.iter().find_map(|want| match want {
+                    Want::Sample(_, point) => Some(*point),
+                    _ => None,
+                });
+                asked.map_or(Received::Nothing, |point| {
+                    Received::Something(Brought::Sample(point, sample.map(Box::new)))
+                })
             }
             Answer::Picture { id, at, width, .. } if current(id) => {
                 let job = self.under_way.as_mut().expect("checked to be the current one");

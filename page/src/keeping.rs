@@ -173,7 +173,7 @@ pub fn begin(bench: Bench) {
     let brought = bench.id.get_untracked().is_some();
     if !brought && drafts::last().is_some() {
         // The welcome is for those who have been here never before.
-        bench.slip.set(Slip::None);
+        bench.lay_slip_aside();
     }
     spawn_local(async move {
         mend_drafts(bench).await;
@@ -337,7 +337,7 @@ fn ask(bench: Bench, time: f64) {
 
 /// The other tab's piece comes on the table. What lay here can be had back by a step back.
 pub fn take_that_one(bench: Bench) {
-    bench.slip.set(Slip::None);
+    bench.lay_slip_aside();
     if let Some(id) = bench.id.get_untracked() {
         spawn_local(async move {
             match store::piece(id).await {
@@ -351,7 +351,7 @@ pub fn take_that_one(bench: Bench) {
 
 /// This tab's piece becomes another one.
 pub fn keep_both(bench: Bench) {
-    bench.slip.set(Slip::None);
+    bench.lay_slip_aside();
     bench.edit(&words::lower(words::KEEP_BOTH), &|recipe| {
         recipe.title = words::numbered(&recipe.title, |_| false);
     });
@@ -494,7 +494,7 @@ async fn lay_last(bench: Bench) {
         (Some(stored), Some(piece)) => {
             bench.keep.learn(id, Some(stored.revision), stored.changed, &piece.write());
             bench.keep.say(State::Since(stored.changed));
-            bench.slip.set(Slip::None);
+            bench.lay_slip_aside();
             bench.lay(Standing { id: Some(id), piece });
         }
         _ => bench.slip.set(Slip::Welcome),

@@ -4,7 +4,7 @@ use super::backing;
 use super::choice::{button, main_button};
 use super::dom::{El, el};
 use super::files;
-use super::state::{Bench, Slip};
+use super::state::Bench;
 use super::words;
 use dappledome::recipe::{file, link};
 use leptos::prelude::*;
@@ -47,7 +47,7 @@ pub fn share(bench: Bench) -> El {
 pub fn slip_head(bench: Bench, title: &str) -> El {
     el("div", "slip-head")
         .with(el("b", "").says(title))
-        .with(super::choice::word(words::CLOSE, move || bench.slip.set(Slip::None)))
+        .with(super::choice::word(words::CLOSE, move || bench.lay_slip_aside()))
 }
 
 fn copy_link(bench: Bench, outcome: RwSignal<Outcome>) {

@@ -1,7 +1,7 @@
 //! Slips of paper under the piece: the welcome, a refused file, a stopped picture, a newer version.
 
 use super::choice::{button, main_button};
-use super::dom::{El, always, el, memo, on_window};
+use super::dom::{El, el, memo, on_window};
 use super::state::{Bench, Slip};
 use super::{core_sample, files, keeping, set_up, share, steps, words};
 use dappledome::recipe::Recipe;
@@ -10,7 +10,7 @@ use web_sys::Event;
 
 /// The slip that lies there now, if any.
 pub fn slips(bench: Bench, demos: &[El], draw_again: impl Fn() + Clone + 'static) -> El {
-    wait_for_newer(bench);
+    on_window("new-version", move |_: &Event| bench.offer_newer());
     let slip = memo(move || bench.slip.get());
     let demos = demos.to_vec();
     el("div", "slip-place").is("aria-live", "polite").holds(move || {
@@ -47,7 +47,7 @@ fn welcome(bench: Bench, demos: &[El]) -> El {
 fn refused(bench: Bench, what: &str, why: &str) -> El {
     let buttons = el("div", "buttons")
         .with(main_button(words::CHOOSE_ANOTHER, files::choose))
-        .with(button(words::LEAVE_IT, move || bench.slip.set(Slip::None)));
+        .with(button(words::LEAVE_IT, move || bench.lay_slip_aside()));
     let said = el("p", "").with(el("b", "accent").says(what)).says(" ").says(&bench.shown(why));
     el("div", "slip").is("role", "alert").with(said).with(buttons)
 }
@@ -56,16 +56,6 @@ fn stopped(draw_again: impl Fn() + 'static) -> El {
     let said = el("p", "").with(el("b", "").says(words::STOPPED)).says(" ").says(words::STOPPED_MORE);
     let buttons = el("div", "buttons").with(main_button(words::DRAW_AGAIN, draw_again));
     el("div", "slip").is("role", "alert").with(said).with(buttons)
-}
-
-/// Lays the slip of a newer version down as soon as no other lies there.
-fn wait_for_newer(bench: Bench) {
-    on_window("new-version", move |_: &Event| bench.newer.set(true));
-    always(move || {
-        if bench.newer.get() && bench.slip.with(|slip| *slip == Slip::None) {
-            bench.slip.set(Slip::NewVersion);
-        }
-    });
 }
 
 fn new_version(bench: Bench) -> El {

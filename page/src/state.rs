@@ -300,7 +300,7 @@ impl Bench {
             self.id.set(Some(PieceId::fresh()));
         }
         if self.slip.with_untracked(|slip| *slip == Slip::Welcome) {
-            self.slip.set(Slip::None);
+            self.lay_slip_aside();
         }
         if self.origin.with_untracked(Option::is_some) {
             self.origin.set(None);
@@ -323,13 +323,27 @@ impl Bench {
     /// Leaves the newer version for the next time.
     pub fn leave_newer(&self) {
         self.newer.set(false);
-        self.slip.set(Slip::None);
+        self.lay_slip_aside();
+    }
+
+    /// Lays the slip on the table aside. A newer version waits for that to be offered.
+    pub fn lay_slip_aside(&self) {
+        let newer = self.newer.get_untracked();
+        self.slip.set(if newer { Slip::NewVersion } else { Slip::None });
+    }
+
+    /// Offers a newer version as soon as no other slip lies there.
+    pub fn offer_newer(&self) {
+        self.newer.set(true);
+        if self.slip.with_untracked(|slip| *slip == Slip::None) {
+            self.lay_slip_aside();
+        }
     }
 
     /// Lays a slip on the table, or aside if it is there.
     pub fn turn_slip(&self, slip: &Slip) {
         let there = self.slip.with_untracked(|now| now == slip);
-        self.slip.set(if there { Slip::None } else { slip.clone() });
+        if there { self.lay_slip_aside() } else { self.slip.set(slip.clone()) }
     }
 
     /// Lays aside the slip on the table, or what lies there instead of the piece, or else closes the open step. That the
@@ -339,7 +353,7 @@ impl Bench {
         if slip == Slip::NewVersion {
             self.leave_newer();
         } else if !matches!(slip, Slip::None | Slip::Stopped) {
-            self.slip.set(Slip::None);
+            self.lay_slip_aside();
         } else if self.area.get_untracked() != Area::Piece {
             self.area.set(Area::Piece);
         } else {

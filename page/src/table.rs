@@ -102,7 +102,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
                 say_at_rest(bench);
             }
         }
-        Brought::Sample(sampled) => core_sample::take(bench, sampled.map(|sampled| *sampled)),
+        Brought::Sample(point, sampled) => core_sample::take(bench, point, sampled.map(|sampled| *sampled)),
         Brought::Features(..) => {}
         Brought::Stopped => bench.slip.set(Slip::Stopped),
     };
@@ -204,7 +204,7 @@ fn ask_for_wanted(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
 
 /// Asks for the same once more.
 fn again(bench: Bench, hand: StoredValue<Hand, LocalStorage>) {
-    bench.slip.set(Slip::None);
+    bench.lay_slip_aside();
     let (made, light) = (bench.board.with_untracked(|board| board.made.clone()), bench.light.get_untracked());
     if let Some(pixels) = bench.pixels.get_untracked() {
         let wanted = untrack(|| wanted(bench, light, pixels, false));

@@ -35,12 +35,17 @@ pub fn opened() -> Browser {
     browser
 }
 
-/// Waits until the picture has stayed the same for half a second, and gives it.
+/// True when the large picture is as fine as its place: a draft has half as many pixels along a side.
+const FINE: &str = "const canvas = document.querySelector('[role=application] canvas');
+    return canvas.width + 1 >= Math.min(1024, Math.round(canvas.offsetWidth * devicePixelRatio));";
+
+/// Waits until the fine picture has stayed the same for half a second, and gives it.
 pub fn settled(browser: &Browser) -> Value {
     let mut before = browser.wait_for(&format!("return (() => {{ {PICTURE} }})() || false"));
     let mut same = 0;
     while same < 4 {
         browser.run_async("await new Promise((done) => setTimeout(done, 125))");
+        browser.wait_for(FINE);
         let now = browser.run(PICTURE);
         same = if now == before { same + 1 } else { 0 };
         before = now;

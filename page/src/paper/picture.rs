@@ -20,20 +20,23 @@ const PICTURES: (f64, f64) = (42.0, 3.0);
 /// Where the first row begins, and what is left for the foot, mm.
 const ROWS: (f64, f64) = (39.0, 9.0);
 
-/// Saves each page as a PNG; opened again, any of them brings back the piece with its shortlist.
+/// Saves each page as a PNG, one after another; opened again, any of them brings back the piece with its shortlist.
 pub fn save(bench: Bench, tray: Tray, seeds: Vec<Seed>, size: Size, said: RwSignal<String>) {
-    let pages = seeds.chunks(ON_A_PAGE).count();
-    for (number, some) in seeds.chunks(ON_A_PAGE).enumerate() {
-        let Some(page) = draw(bench, tray, number, some, size) else { continue };
-        let piece = bench.standing().piece;
-        let (text, seed) = (piece.write(), piece.seed.to_string());
-        let part = if pages > 1 { format!(" {}", number + 1) } else { String::new() };
-        let name = words::file_name(&format!("{} options{part}", piece.recipe.title), "png");
-        files::save_picture(&page, name, (text, seed), move |words| {
-            // The paper may have been laid aside meanwhile.
-            let _ = said.try_set(words);
-        });
-    }
+    save_from(0, bench, tray, seeds, size, said);
+}
+
+fn save_from(number: usize, bench: Bench, tray: Tray, seeds: Vec<Seed>, size: Size, said: RwSignal<String>) {
+    let Some(some) = seeds.chunks(ON_A_PAGE).nth(number) else { return };
+    let Some(page) = draw(bench, tray, number, some, size) else { return };
+    let piece = bench.standing().piece;
+    let (text, seed) = (piece.write(), piece.seed.to_string());
+    let part = if seeds.len() > ON_A_PAGE { format!(" {}", number + 1) } else { String::new() };
+    let name = words::file_name(&format!("{} options{part}", piece.recipe.title), "png");
+    files::save_picture(&page, name, (text, seed), move |words| {
+        // The paper may have been laid aside meanwhile.
+        let _ = said.try_set(words);
+        save_from(number + 1, bench, tray, seeds, size, said);
+    });
 }
 
 fn draw(bench: Bench, tray: Tray, number: usize, seeds: &[Seed], size: Size) -> Option<HtmlCanvasElement> {

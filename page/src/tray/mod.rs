@@ -256,7 +256,7 @@ impl Tray {
                 known.insert(seed, features);
             }),
             Brought::Stopped => self.bench.said.set(words::STOPPED.into()),
-            Brought::Ticket(_) | Brought::Sample(_) | Brought::AllOf(_) => {}
+            Brought::Ticket(_) | Brought::Sample(..) | Brought::AllOf(_) => {}
         }
     }
 
