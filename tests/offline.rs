@@ -133,6 +133,8 @@ fn folder_of(site: &Site) -> &str {
 fn look_for_newer(browser: &Browser) -> String {
     let state = browser.run_async(
         "const registration = await navigator.serviceWorker.getRegistration();
+        // The page itself looks when it is opened: what that found, or failed to keep, is over first.
+        while (registration.installing) await new Promise((done) => setTimeout(done, 20));
         const found = new Promise((found) => registration.addEventListener('updatefound', found, { once: true }));
         await registration.update();
         await found;
