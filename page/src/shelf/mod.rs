@@ -264,17 +264,23 @@ fn notes(bench: Bench) -> El {
 fn one_gone(bench: Bench, gone: &Gone) -> El {
     let id = gone.id;
     let put_back = move || {
-        let found =
-            bench.keep.away.with_untracked(|away| away.iter().rev().find(|gone| gone.id == id).cloned());
-        let Some(Gone { title, whole, .. }) = found else { return };
+        let mut found = None;
+        // Off the list at once: a second press must not put it back twice.
+        bench.keep.away.update(|away| {
+            let at = away.iter().rposition(|gone| gone.id == id);
+            found = at.map(|at| away.remove(at));
+        });
+        let Some(gone) = found else { return };
         spawn_local(async move {
-            match store::put_back(id, &whole).await {
+            match store::put_back(id, &gone.whole).await {
                 Ok(there) => {
-                    bench.keep.away.update(|away| away.retain(|gone| gone.id != id));
-                    bench.keep.note.set(words::back_again(&title));
+                    bench.keep.note.set(words::back_again(&gone.title));
                     keeping::back_again(bench, there);
                 }
-                Err(fault) => bench.keep.note.set(words::not_kept(fault).into()),
+                Err(fault) => {
+                    bench.keep.away.update(|away| away.push(gone));
+                    bench.keep.note.set(words::not_kept(fault).into());
+                }
             }
         });
     };
