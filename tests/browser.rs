@@ -96,14 +96,6 @@ fn the_rules_hold_in_workers() {
 }
 
 #[test]
-fn its_program_can_be_called_by_name() {
-    let exports = Browser::start().run_in_program("return Object.keys(program)");
-    for name in ["start_page", "start_worker"] {
-        assert!(exports.as_array().unwrap().contains(&json!(name)), "{name} is not in {exports}");
-    }
-}
-
-#[test]
 fn what_keeps_it_from_opening_is_said() {
     let browser = Browser::start();
     browser.open(&format!("{}{BROKEN_PATH}/", page_url()));

@@ -3,9 +3,14 @@
 
 mod support;
 
+use dappledome::base::seed::Seed;
+use dappledome::picture::{Light, Stage, View};
+use dappledome::recipe::{Accents, Fall, Number, Recipe, demo};
+use dappledome::worker::protocol::{Job, Wanted};
 use serde_json::Value;
 use support::browser::Browser;
 use support::site::page_url;
+use support::worker::Worker;
 
 /// Pictures of the large canvas so far, and when the first one came, ms after navigation.
 const WATCH: &str = "window.__first = 0;
@@ -15,14 +20,75 @@ const WATCH: &str = "window.__first = 0;
         return put.apply(this, given);
     };";
 
+/// The workload of the native benches, asked of the worker: from a job posted to its first picture.
 #[test]
 fn figures_of_the_engine() {
+    const ROUNDS: u32 = 15;
     let browser = Browser::start();
-    for size in [192, 512] {
-        let text = browser.run_in_program(&format!("return program.measure({size}, 15)"));
-        println!("in the browser, {size} cells, ms: name median least p95\n{}", text.as_str().unwrap());
-        assert_eq!(text.as_str().unwrap().lines().count(), 8);
+    let worker = Worker::hired(&browser);
+    for size in [View::DRAFT_CELLS, View::FINE_CELLS] {
+        println!("from a job to its picture, {size} cells, ms: median least p95");
+        let day = View::usual(Stage::Domed, Light::Day, size);
+        let fused = View { stage: Stage::Fused, ..day };
+        let job = |recipe: &Recipe, seed, view| Job {
+            id: 1,
+            recipe: recipe.clone(),
+            seed: Seed(seed),
+            wanted: vec![Wanted::Picture(view)],
+        };
+        // One more round is done first and not counted.
+        let figures = |name, job: &dyn Fn(u32) -> Job| {
+            let jobs: Vec<_> = (0..=ROUNDS).map(job).collect();
+            figure(name, worker.times(&jobs)[1..].to_vec());
+        };
+        let recipe = workload();
+        let cold = (0..ROUNDS).map(|_| {
+            worker.hire_another();
+            worker.times(&[job(&recipe, 1, fused), job(&recipe, 1, day)]).iter().sum()
+        });
+        figure("fused and domed, cold", cold.collect());
+        figures("domed, next seed", &|i| job(&recipe, i, day));
+        figures("light", &|i| {
+            job(&recipe, 1, View { light: [Light::Day, Light::Within][i as usize % 2], ..day })
+        });
+        figures("turn", &|i| job(&recipe, 1, View { turn: i as f32, ..day }));
+        figures("tilt", &|i| job(&recipe, 1, View { tilt: 20.0 + i as f32, ..day }));
+        figures("glass", &|i| {
+            let mut recipe = recipe.clone();
+            recipe.coats[1].powder[0].glass = ["rust", "moss", "slate", "umber"][i as usize % 4].into();
+            job(&recipe, 1, day)
+        });
     }
+}
+
+/// A depth dragged: the draft that the page asks for on a common screen, sixty times.
+#[test]
+fn figures_of_a_drag() {
+    let browser = Browser::start();
+    let worker = Worker::hired(&browser);
+    let view = View { cells: View::QUICK_CELLS, ..View::usual(Stage::Domed, Light::Day, 384) };
+    let jobs: Vec<_> = (0..=60)
+        .map(|i| {
+            let mut recipe = workload();
+            let Fall::Patches(patches) = &mut recipe.coats[1].fall else { unreachable!("its second coat") };
+            patches.depth.0 = 0.3 + 0.01 * f64::from(i);
+            Job { id: 1, recipe, seed: Seed(1), wanted: vec![Wanted::Picture(view)] }
+        })
+        .collect();
+    println!("from a job to its picture, {} cells, {} px, ms: median least p95", view.cells, view.size);
+    figure("a depth dragged", worker.times(&jobs)[1..].to_vec());
+}
+
+fn workload() -> Recipe {
+    let mut recipe = demo::ember_walk();
+    recipe.accents = Some(Accents { number: Number::Count(24), ..Accents::default() });
+    recipe
+}
+
+fn figure(name: &str, mut times: Vec<f64>) {
+    times.sort_by(f64::total_cmp);
+    let at = |share: usize| times[(times.len() * share / 100).min(times.len() - 1)];
+    println!("  {name}: {:.1} {:.1} {:.1}", at(50), at(0), at(95));
 }
 
 #[test]

@@ -359,7 +359,8 @@ fn the_shelf_finds_copies_takes_away_and_puts_back() {
     says(&browser, "No piece has these words.");
     browser.set_value(".shelf-search", "");
     shelf_has(&browser, &["Pink", "Green", "Blue"]);
-    // By keyboard: to the second, copy it by its word, take it and the first away, put both back.
+    // By keyboard, once their words are there: to the second, copy it by its word, take it and the first away, put both back.
+    browser.wait_for("return document.querySelectorAll('.kept-piece[data-id] .piece-words').length === 3");
     browser.run("document.querySelector('.kept-piece .dome').focus()");
     browser.press_keys(key::RIGHT);
     browser.press_keys(key::TAB);

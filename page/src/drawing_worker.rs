@@ -3,7 +3,7 @@
 use super::words;
 use dappledome::picture::Pixmap;
 use dappledome::worker::jobs::{Desk, Said};
-use dappledome::worker::protocol::Answer;
+use dappledome::worker::protocol::{Answer, read, written};
 use js_sys::{Array, Uint8Array};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -39,13 +39,12 @@ pub fn start_worker() {
 
 impl Room {
     fn take(&self, message: &MessageEvent) {
-        let text = message.data().as_string().unwrap_or_default();
-        match serde_json::from_str(&text) {
+        match read(&Uint8Array::new(&message.data()).to_vec()) {
             Ok(job) => {
                 self.desk.borrow_mut().put(job);
                 self.ring();
             }
-            Err(fault) => post(&Answer::Broke { text: words::unreadable_job(&fault.to_string()) }, None),
+            Err(fault) => post(&Answer::Broke { text: words::unreadable_job(&fault) }, None),
         }
     }
 
@@ -77,8 +76,7 @@ fn scope() -> DedicatedWorkerGlobalScope {
 
 /// Posts an answer. Pixels are copied out of our memory once and handed over, not copied again.
 fn post(answer: &Answer, picture: Option<&Pixmap>) {
-    let text = serde_json::to_string_pretty(answer).expect("answers are plain data");
-    let message = Array::of1(&JsValue::from_str(&text));
+    let message = Array::of1(&Uint8Array::from(written(answer).as_slice()));
     let handed_over = Array::new();
     if let Some(picture) = picture {
         let pixels = Uint8Array::from(picture.rgba.as_slice()).buffer();

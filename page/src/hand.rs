@@ -9,8 +9,8 @@ use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
-use dappledome::worker::protocol::{Answer, Job, Wanted};
-use js_sys::{Array, ArrayBuffer};
+use dappledome::worker::protocol::{Answer, Job, Wanted, read, written};
+use js_sys::{Array, ArrayBuffer, Uint8Array};
 use std::cell::RefCell;
 use std::collections::VecDeque;
 use std::rc::{Rc, Weak};
@@ -274,15 +274,14 @@ impl Hand {
         }
         let Inner { worker: Some(live), under_way: Some(job), .. } = &mut *inner else { return };
         if live.ready && !job.sent {
-            let text = serde_json::to_string_pretty(&Job {
+            let job_in_bytes = written(&Job {
                 id: job.id,
                 recipe: job.ask.recipe.clone(),
                 seed: job.ask.seed,
                 wanted: job.ask.wanted.iter().map(Want::put).collect(),
-            })
-            .expect("a recipe that was planned holds only finite numbers");
-            // Strings can always be posted.
-            let _ = live.worker.post_message(&JsValue::from_str(&text));
+            });
+            // Bytes can always be posted.
+            let _ = live.worker.post_message(&Uint8Array::from(job_in_bytes.as_slice()));
             job.sent = true;
             inner.heard = js_sys::Date::now();
         }
@@ -384,7 +383,7 @@ fn ahead_of(ask: &Ask) -> Option<Ask> {
 fn hear(inner: &Weak<RefCell<Inner>>, event: &MessageEvent) {
     let Some(inner) = inner.upgrade() else { return };
     let message: Array = event.data().unchecked_into();
-    let Ok(answer) = serde_json::from_str(&message.get(0).as_string().unwrap_or_default()) else { return };
+    let Ok(answer) = read(&Uint8Array::new(&message.get(0)).to_vec()) else { return };
     let pixels = message.get(1).dyn_into::<ArrayBuffer>().ok();
     Hand(inner).answer(answer, pixels);
 }

@@ -18,7 +18,6 @@ mod hand;
 mod history;
 mod hold;
 mod keeping;
-mod measure;
 mod notices;
 mod paper;
 mod parts;
@@ -41,13 +40,8 @@ mod tray;
 mod words;
 
 pub use drawing_worker::start_worker;
-pub use measure::measure;
 
-use dappledome::base::seed::Seed;
 use dappledome::picture::view::{Light, Stage};
-use dappledome::preview::Preview;
-use dappledome::recipe::file;
-use dappledome::recipe::plan::Plan;
 use dom::{El, el, focus, on_window};
 use leptos::prelude::*;
 use state::{Area, Bench, Slip};
@@ -63,19 +57,6 @@ pub fn start_page(module: JsValue, worker_url: String) {
         // A page without a body would not have come here.
         let _ = document().body().map(|body| body.append_child(page.element()));
     });
-}
-
-/// The hash of one picture, for the tests that hold native and browser to the same pixels.
-#[wasm_bindgen]
-pub fn picture_hash(recipe: &str, seed: u32, view: &str) -> String {
-    let hash = || -> Result<String, String> {
-        let recipe = file::read(recipe).map_err(|fault| fault.to_string())?;
-        let view = serde_json::from_str(view).map_err(|fault| fault.to_string())?;
-        let planned = Plan::new(&recipe).map_err(|notices| format!("{} faults", notices.len()))?;
-        let picture = Preview::new().picture(&planned.plan, Seed(seed), &view);
-        Ok(format!("{:016x}", picture.hash()))
-    };
-    hash().unwrap_or_else(|fault| format!("fault: {fault}"))
 }
 
 fn page(module: JsValue, worker_url: String) -> El {

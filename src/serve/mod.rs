@@ -11,4 +11,5 @@ pub mod http;
 pub mod port;
 pub mod progress;
 pub mod site;
+mod smaller;
 pub mod trouble;

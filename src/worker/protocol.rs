@@ -1,13 +1,17 @@
-//! What the page and its worker say to each other. Each message is an array: this header as JSON text and, for a
-//! picture, its pixels as a transferred buffer.
+//! What the page and its worker say to each other. A job is sent as bytes; an answer as an array of its bytes and, for
+//! a picture, its pixels as a transferred buffer.
+//!
+//! The bytes are postcard's, whose readers weigh a third of JSON's. The recipe travels in them as the text of its file, for which
+//! page and worker have reader and writer anyway.
 
 use crate::base::seed::Seed;
 use crate::picture::View;
 use crate::preview::{Point, Sampled};
-use crate::recipe::Recipe;
+use crate::recipe::{Recipe, file};
 use crate::shop::sisters::Features;
 use crate::shop::ticket::Ticket;
-use serde::{Deserialize, Serialize};
+use serde::de::{DeserializeOwned, Error};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// Work asked of the worker. A newer job ends the one under way at its next step.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -15,6 +19,7 @@ pub struct Job {
     /// Number of the job, rising.
     pub id: u32,
     /// The recipe as it stands. One with a fault is answered by [`Answer::Done`] alone: who asks has planned it.
+    #[serde(serialize_with = "write_recipe", deserialize_with = "read_recipe")]
     pub recipe: Recipe,
     /// The seed.
     pub seed: Seed,
@@ -84,4 +89,61 @@ pub enum Answer {
         /// What it said.
         text: String,
     },
+}
+
+/// A message as bytes.
+#[inline]
+pub fn written(message: &impl Serialize) -> Vec<u8> {
+    postcard::to_allocvec(message).expect("a message has no part that could fail")
+}
+
+/// A message from its bytes.
+///
+/// # Errors
+/// What is wrong with them, if they are not such a message.
+#[inline]
+pub fn read<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, String> {
+    postcard::from_bytes(bytes).map_err(|fault| fault.to_string())
+}
+
+#[inline]
+fn write_recipe<S: Serializer>(recipe: &Recipe, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(&file::write(recipe))
+}
+
+#[inline]
+fn read_recipe<'de, D: Deserializer<'de>>(from: D) -> Result<Recipe, D::Error> {
+    file::read(&String::deserialize(from)?).map_err(D::Error::custom)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::picture::view::{Light, Stage};
+    use crate::recipe::demo;
+
+    #[test]
+    fn a_job_is_read_as_it_was_written() {
+        for recipe in demo::all() {
+            let view = View::usual(Stage::Domed, Light::Within, 320);
+            let wanted = vec![
+                Wanted::Picture(view),
+                Wanted::Ticket,
+                Wanted::Features,
+                Wanted::Sample(view, Point::Seen(0.25, 0.75)),
+            ];
+            let job = Job { id: 7, recipe, seed: Seed(4_000_000_000), wanted };
+            assert_eq!(read(&written(&job)), Ok(job));
+        }
+    }
+
+    #[test]
+    fn what_is_no_message_is_refused() {
+        let job = Job { id: 1, recipe: Recipe::bare(), seed: Seed(1), wanted: vec![Wanted::Ticket] };
+        let bytes = written(&job);
+        for end in 0..bytes.len() {
+            assert!(read::<Job>(&bytes[..end]).is_err(), "{end} of {} bytes", bytes.len());
+        }
+        assert!(read::<Job>(b"\x01\x02{}").is_err());
+    }
 }

@@ -2,7 +2,6 @@
 
 use super::driver::Driver;
 use super::proxy::Proxy;
-use super::site::{BLANK, app_path, page_url};
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use serde_json::{Value, json};
@@ -73,19 +72,6 @@ impl Browser {
         let mut result = self.driver.post("/execute/async", &json!({ "script": wrapped, "args": arguments }));
         assert!(result["fault"].is_null(), "{script}: {}", result["fault"]);
         result["value"].take()
-    }
-
-    /// Runs the body of an `async` function on an empty page with the shipped program loaded: `program` holds what it
-    /// exports. A test of the page's own numbers: `run_in_program("return program.golden()")`.
-    pub fn run_in_program(&self, script: &str) -> Value {
-        self.open(&format!("{}{BLANK}", page_url()));
-        self.run_async(&format!(
-            "const program = await import('/{}');
-            await program.default({{ module_or_path: '/{}' }});
-            {script}",
-            app_path("dappledome.js"),
-            app_path("dappledome_bg.wasm")
-        ))
     }
 
     /// Runs a script in every page from now on, before the page's own.

@@ -16,3 +16,4 @@ pub mod golden;
 pub mod page;
 pub mod proxy;
 pub mod site;
+pub mod worker;
