@@ -2,6 +2,7 @@
 
 use dappledome::base::grid::Grid;
 use dappledome::base::memo::Allowance;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Degrees, Mm};
 use dappledome::layup::accents::{accent_at, place};
@@ -42,7 +43,7 @@ fn patches(recipe: &Recipe) -> Vec<LyingPatch> {
 /// A patch well within the rim.
 fn free_one(patches: &[LyingPatch]) -> &LyingPatch {
     let reach = |patch: &LyingPatch| {
-        patch.outlines.iter().flatten().map(|[x, y]| (x * x + y * y).sqrt()).fold(0.0, f32::max)
+        patch.outlines.iter().flatten().map(|[x, y]| (x * x + y * y).sqrt()).fold(0.0, f32::at_least)
     };
     let free = patches.iter().filter(|patch| reach(patch) < 70.0);
     free.max_by(|a, b| a.share.total_cmp(&b.share)).expect("one lies within the rim")

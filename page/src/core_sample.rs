@@ -5,6 +5,7 @@ use super::hand::{Ask, Hand, Want};
 use super::share::slip_head;
 use super::state::{Bench, Slip};
 use super::words;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::units::fixed;
 use dappledome::optics::sample::SampleLayer;
 use dappledome::optics::test_tile::Color;
@@ -86,7 +87,7 @@ pub fn key(bench: Bench, event: &KeyboardEvent) -> bool {
         let (sin, cos) = (sin as f32, cos as f32);
         let (x, y) = (x + cos * dx + sin * dy, y + cos * dy - sin * dx);
         let most = bench.board.with_untracked(|board| board.made.1.disc.radius()) - 0.1;
-        let pull = (most / (x * x + y * y).sqrt().max(1e-6)).min(1.0);
+        let pull = (most / (x * x + y * y).sqrt().at_least(1e-6)).at_most(1.0);
         bench.sampling.set(Point::Place(x * pull, y * pull));
     }
     here
@@ -138,7 +139,7 @@ fn section(bench: Bench, sampled: &Sampled) -> El {
 
 fn row(bench: Bench, layer: &SampleLayer) -> El {
     let sheet = layer.sifted.is_none();
-    let height = if sheet { 1.75 } else { (layer.fused.0 * REM_PER_MM).clamp(0.125, 4.0) };
+    let height = if sheet { 1.75 } else { (layer.fused.0 * REM_PER_MM).between(0.125, 4.0) };
     let band = el("span", if sheet { "band sheet-band" } else { "band" })
         .style("height", move || format!("{}rem", fixed(height, 3)))
         .style("background-color", color(layer.in_place));

@@ -4,6 +4,7 @@ use super::dom::{El, always, el, memo, on_window};
 use super::state::{Bench, Slip};
 use super::{by_hand, core_sample, table, touch, words};
 use by_hand::ByHand;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::scalar::{sin_cos, tan};
 use dappledome::base::units::fixed;
 use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
@@ -92,7 +93,7 @@ fn measure(bench: Bench, canvas: HtmlCanvasElement) {
 fn wheel(bench: Bench, event: &WheelEvent) {
     event.prevent_default();
     let lines = if event.delta_mode() == 0 { event.delta_y() / 100.0 } else { event.delta_y() / 3.0 };
-    let factor = (1.0 - lines.clamp(-2.0, 2.0) * 0.12) as f32;
+    let factor = (1.0 - lines.between(-2.0, 2.0) * 0.12) as f32;
     bench.eye.update(|eye| *eye = eye.nearer(factor));
 }
 

@@ -4,6 +4,7 @@ use super::dom::El;
 use super::rules::{Needle, Place, Rule, Unit, position, tidy, value_at};
 use super::state::Bench;
 use super::words;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::typed;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -82,7 +83,7 @@ impl Hold {
                 };
                 if from > to {
                     let other = if at == 0 { high } else { low };
-                    (other.set)(recipe, place, value.clamp(other.limit.least, other.limit.most));
+                    (other.set)(recipe, place, value.between(other.limit.least, other.limit.most));
                 }
             }
         });
@@ -229,7 +230,7 @@ impl Hold {
         let away = (bounds.top() - y).max(y - bounds.bottom()).max(0.0);
         let slower = 1.0 + away / 40.0;
         let x = f64::from(event.client_x());
-        drag.at = (drag.at + (x - drag.x) / bounds.width() / slower).clamp(0.0, 1.0);
+        drag.at = (drag.at + (x - drag.x) / bounds.width() / slower).between(0.0, 1.0);
         drag.x = x;
         self.drag.set(Some(drag));
         let limit = self.needle(drag.needle).limit;

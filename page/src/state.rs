@@ -4,6 +4,7 @@ use super::history::{History, Standing};
 use super::keeping::Keeping;
 use super::{set_up, words};
 use dappledome::base::notice::{Notice, Step};
+use dappledome::base::scalar::Bounds;
 use dappledome::base::seed::Seed;
 use dappledome::base::shown::Units;
 use dappledome::optics::forewarn;
@@ -37,13 +38,13 @@ pub const STRAIGHT: Eye = Eye { turn: 0.0, tilt: View::USUAL_TILT, zoom: 1.0 };
 impl Eye {
     /// The eye after a turn and a tilt by so many degrees.
     pub fn turned(self, turn: f32, tilt: f32) -> Self {
-        let tilt = (self.tilt + tilt).clamp(View::LEAST_TILT, View::MOST_TILT);
+        let tilt = (self.tilt + tilt).between(View::LEAST_TILT, View::MOST_TILT);
         Self { turn: (self.turn + turn).rem_euclid(360.0), tilt, ..self }
     }
 
     /// The eye after coming nearer by a factor.
     pub fn nearer(self, factor: f32) -> Self {
-        Self { zoom: (self.zoom * factor).clamp(0.5, 6.0), ..self }
+        Self { zoom: (self.zoom * factor).between(0.5, 6.0), ..self }
     }
 }
 

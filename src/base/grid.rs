@@ -1,6 +1,7 @@
 //! A square grid of cells laid over the disc: every field of the engine is one value per cell.
 
 use super::disc::Disc;
+use crate::base::scalar::Bounds;
 use std::ops::Range;
 
 /// `n` x `n` square cells that just cover a disc. Row 0 is at the top (largest y).
@@ -61,9 +62,9 @@ impl Grid {
     /// The columns of a row that the disc touches at all, so that rim cells hold a value too.
     pub fn span(&self, row: usize) -> Range<usize> {
         let (radius, cell) = (self.disc.radius(), self.cell());
-        let nearest = (self.y(row).abs() - 0.5 * cell).max(0.0);
-        let half = (radius * radius - nearest * nearest).max(0.0).sqrt();
-        let first = ((radius - half) / cell).max(0.0) as usize;
+        let nearest = (self.y(row).abs() - 0.5 * cell).at_least(0.0);
+        let half = (radius * radius - nearest * nearest).at_least(0.0).sqrt();
+        let first = ((radius - half) / cell).at_least(0.0) as usize;
         let last = ((radius + half) / cell) as usize + 1;
         first.min(self.n)..last.min(self.n)
     }
@@ -77,7 +78,7 @@ impl Grid {
         let r = (x * x + y * y).sqrt();
         let reach = if r > 0.0 { 0.5 * (x.abs() + y.abs()) / r } else { 0.5 };
         let inside = (self.disc.radius() - r) / self.cell();
-        ((inside / reach + 1.0) * 0.5).clamp(0.0, 1.0)
+        ((inside / reach + 1.0) * 0.5).between(0.0, 1.0)
     }
 
     /// Calls `f(index, column, row)` for each cell the disc touches.
@@ -91,7 +92,7 @@ impl Grid {
 
     /// The cell that holds a place on the disc.
     pub fn cell_at(&self, x: f32, y: f32) -> usize {
-        let index = |mm: f32| ((mm / self.cell()).max(0.0) as usize).min(self.n - 1);
+        let index = |mm: f32| ((mm / self.cell()).at_least(0.0) as usize).min(self.n - 1);
         let radius = self.disc.radius();
         index(radius - y) * self.n + index(x + radius)
     }

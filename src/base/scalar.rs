@@ -70,30 +70,35 @@ pub fn floor(x: f32) -> i32 {
 
 /// Bounds by one comparison each. In wasm the library's `max` and `min` are calls of a function, and a slow one: half the
 /// time of a picture lit from within went there.
-pub trait Bounds {
-    /// This, or `least` if that is larger.
+pub trait Bounds: Copy + PartialOrd {
+    /// This, or `least` if that is larger or this is not a number.
     #[must_use]
-    fn at_least(self, least: Self) -> Self;
-    /// This, or `most` if that is smaller.
-    #[must_use]
-    fn at_most(self, most: Self) -> Self;
-}
-
-impl Bounds for f32 {
     #[inline]
     fn at_least(self, least: Self) -> Self {
         if self > least { self } else { least }
     }
 
+    /// This, or `most` if that is smaller or this is not a number.
+    #[must_use]
     #[inline]
     fn at_most(self, most: Self) -> Self {
         if self < most { self } else { most }
     }
+
+    /// This within the two; `least` if it is not a number.
+    #[must_use]
+    #[inline]
+    fn between(self, least: Self, most: Self) -> Self {
+        self.at_least(least).at_most(most)
+    }
 }
+
+impl Bounds for f32 {}
+impl Bounds for f64 {}
 
 /// The smooth step from 0 at `lo` to 1 at `hi` (cubic, flat at both ends).
 pub fn smoothstep(lo: f32, hi: f32, x: f32) -> f32 {
-    let t = ((x - lo) / (hi - lo)).clamp(0.0, 1.0);
+    let t = ((x - lo) / (hi - lo)).between(0.0, 1.0);
     t * t * (3.0 - 2.0 * t)
 }
 
@@ -104,7 +109,7 @@ pub fn lerp(a: f32, b: f32, t: f32) -> f32 {
 
 /// 2 to the power `x` for `-126 <= x <= 126` (clamped outside), relative error below 1e-6.
 pub fn exp2(x: f32) -> f32 {
-    let x = x.clamp(-126.0, 126.0);
+    let x = x.between(-126.0, 126.0);
     let whole = floor(x);
     let f = x - whole as f32;
     // Taylor series of 2^f about 1/2, in f - 1/2: the largest term left out is 3e-8.

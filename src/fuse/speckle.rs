@@ -1,7 +1,7 @@
 //! Grain speckle: a sifted bed is a random scatter of grains, so its depth is never quite even. The grains' luck
 //! hangs on a fixed lattice in mm, so that it is the same in a draft and in a large print.
 
-use crate::base::scalar::exp;
+use crate::base::scalar::{Bounds, exp};
 use crate::layup::field::{Tile, hash, hashed_normal};
 use std::sync::OnceLock;
 
@@ -43,7 +43,7 @@ impl Speckle {
         // Effective volume of a lognormal grain, which sets both the number and the scatter: v exp(9 s²).
         let volume =
             std::f64::consts::PI / 6.0 * f64::from(grain * grain * grain) * exp(13.5 * SPREAD * SPREAD);
-        let side = cell.max(PITCH);
+        let side = cell.at_least(PITCH);
         let area = f64::from(side * side + 4.0 * crate::base::scalar::PI * leveling * leveling);
         // A cell wider than a grain's lattice is the mean of the lattice points in it.
         let coarser =

@@ -1,6 +1,6 @@
 //! Where the accents lie: small frit set in a ring near the rim.
 
-use crate::base::scalar::{PI, ln, sin_cos};
+use crate::base::scalar::{Bounds, PI, ln, sin_cos};
 use crate::base::seed::{Purpose, Seed};
 use crate::recipe::WhichAccent;
 use crate::recipe::plan::PlannedAccents;
@@ -66,7 +66,7 @@ fn fallen(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
     let round = 2.0 * PI * plan.ring;
     let free = round - plan.count as f32 * plan.least_gap;
     let mut chances: Vec<f32> = (0..count).map(|_| -ln(1.0 - rng.random::<f64>()) as f32).collect();
-    let sum: f32 = chances.iter().sum::<f32>().max(1e-9);
+    let sum: f32 = chances.iter().sum::<f32>().at_least(1e-9);
     for chance in &mut chances {
         *chance = plan.looseness * *chance / sum + (1.0 - plan.looseness) / plan.count as f32;
     }

@@ -80,7 +80,7 @@ fn farthest_candidate(rng: &mut ChaCha8Rng, disc: Disc, starts: &[(f32, f32)]) -
         let nearest = starts
             .iter()
             .map(|(sx, sy)| (x - sx) * (x - sx) + (y - sy) * (y - sy))
-            .fold(f32::INFINITY, f32::min);
+            .fold(f32::INFINITY, f32::at_most);
         if nearest > best_distance {
             (best, best_distance) = ((x, y), nearest);
         }
@@ -149,7 +149,7 @@ impl Dabbing<'_> {
         let (grid, cell) = (self.grid, self.grid.cell());
         let samples = (cell / SAMPLE) as usize + 1;
         let disc = grid.disc().radius();
-        let to_index = |mm: f32| (mm / cell).clamp(0.0, grid.n() as f32) as usize;
+        let to_index = |mm: f32| (mm / cell).between(0.0, grid.n() as f32) as usize;
         let rows = to_index(disc - press.y - press.radius)..to_index(disc - press.y + press.radius + cell);
         for row in rows {
             let dy = grid.y(row) - press.y;

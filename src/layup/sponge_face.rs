@@ -2,7 +2,7 @@
 //! It is the maker's one sponge, so it depends on its pores only, not on the seed of a piece.
 
 use super::field::{hash, hashed_normal};
-use crate::base::scalar::{PI, exp, exp2, floor, lerp, sin_cos};
+use crate::base::scalar::{Bounds, PI, exp, exp2, floor, lerp, sin_cos};
 use crate::base::seed::{Purpose, Seed};
 use rand::{Rng, RngExt};
 
@@ -124,7 +124,7 @@ impl Pore {
 
     /// Lowers the map to the squared distance from this pore's middle, in its own radii, out to two of them.
     fn carve(&self, wall: &mut [f32]) {
-        let reach = 2.0 * self.long.max(self.short);
+        let reach = 2.0 * self.long.at_least(self.short);
         let steps = (reach * PER_MM) as i32 + 1;
         let (ci, cj) = (floor(self.x * PER_MM), floor(self.y * PER_MM));
         for dj in -steps..=steps {

@@ -3,7 +3,7 @@
 use super::layer::{BakedLayer, BakedPowder, Layer, Mixture};
 use super::stack::{Lit, Seen};
 use crate::base::grid::Grid;
-use crate::base::scalar::exp2;
+use crate::base::scalar::{Bounds, exp2};
 use crate::color::spectrum::{BANDS, Spectrum, to_linear};
 use crate::color::srgb::{Linear, luminance};
 use crate::fuse::settle::FusedDisc;
@@ -21,7 +21,7 @@ pub const WHITE: f32 = 0.84;
 
 /// How bright a lamp must be for a bare blank that passes this to show well: the eye gets used to either.
 pub fn lamp_for(bare_through: Linear) -> f32 {
-    0.92 / luminance(bare_through).max(0.02)
+    0.92 / luminance(bare_through).at_least(0.02)
 }
 
 /// What the colors of a piece depend on: its glasses and how deep they can lie, not where.
@@ -389,8 +389,8 @@ impl ColorField {
         let most = radius - 1.5 * cell;
         let r2 = x * x + y * y;
         let pull = if r2 > most * most { most / r2.sqrt() } else { 1.0 };
-        let u = ((x * pull + radius) / cell - 0.5).clamp(0.0, n as f32 - 1.001);
-        let v = ((radius - y * pull) / cell - 0.5).clamp(0.0, n as f32 - 1.001);
+        let u = ((x * pull + radius) / cell - 0.5).between(0.0, n as f32 - 1.001);
+        let v = ((radius - y * pull) / cell - 0.5).between(0.0, n as f32 - 1.001);
         let (i, j) = (u as usize, v as usize);
         (j * n + i, (u - i as f32, v - j as f32))
     }

@@ -3,7 +3,7 @@
 
 use super::kubelka_munk;
 use super::loose_powder::grain_layer;
-use crate::base::scalar::exp;
+use crate::base::scalar::{Bounds, exp};
 use crate::color::spectrum::{BANDS, Spectrum};
 use crate::glass::material::Material;
 
@@ -98,7 +98,7 @@ impl Mixture {
 #[inline]
 fn thin_exp(x: f32) -> f32 {
     let (odd, even) = (0.5 * x * (1.0 + x * x / 60.0), 1.0 + x * x / 10.0);
-    ((even + odd) / (even - odd)).max(0.0)
+    ((even + odd) / (even - odd)).at_least(0.0)
 }
 
 /// Points of a table.
@@ -122,7 +122,7 @@ pub struct BakedLayer {
 impl BakedLayer {
     /// Bakes a glass up to `deepest` mm.
     pub fn new(material: &Material, deepest: f32) -> Self {
-        let step = f64::from(deepest.max(1e-3)) / (NODES - 1) as f64;
+        let step = f64::from(deepest.at_least(1e-3)) / (NODES - 1) as f64;
         let nodes = (0..NODES).map(|i| Layer::of(material, step * i as f64)).collect();
         Self { scatters: material.scatters(), table: Baked { per_mm: (1.0 / step) as f32, nodes } }
     }
@@ -137,7 +137,7 @@ impl BakedLayer {
 impl<T> Baked<T> {
     #[inline]
     fn at(&self, thickness: f32) -> (&T, &T, f32) {
-        let u = (thickness * self.per_mm).clamp(0.0, (NODES - 1) as f32 - 0.001);
+        let u = (thickness * self.per_mm).between(0.0, (NODES - 1) as f32 - 0.001);
         let i = u as usize;
         (&self.nodes[i], &self.nodes[i + 1], u - i as f32)
     }
@@ -163,7 +163,7 @@ impl BakedPowder {
             absorption[band] = (layer.k / f64::from(grain)) as f32;
             scatter[band] = (layer.s / f64::from(grain)) as f32;
         }
-        let step = f64::from(deepest.max(1e-3)) / (NODES - 1) as f64;
+        let step = f64::from(deepest.at_least(1e-3)) / (NODES - 1) as f64;
         let node = |i: usize| {
             let mut node = ([0.0; BANDS], [0.0; BANDS]);
             for band in 0..BANDS {

@@ -344,7 +344,8 @@ impl<'a> Painter<'a> {
         let (cx, cy, depth) = camera.project(placed.middle);
         let reach = placed.lump.radius() * 1.5 / (depth * camera.pixel());
         let size = camera.size() as f32;
-        let range = |c: f32| (c - reach).clamp(0.0, size) as u32..(c + reach + 1.0).clamp(0.0, size) as u32;
+        let range =
+            |c: f32| (c - reach).between(0.0, size) as u32..(c + reach + 1.0).between(0.0, size) as u32;
         for y in range(cy) {
             for x in range(cx) {
                 let (mut sum, mut covered) = ([0.0; 3], 0.0);

@@ -9,6 +9,7 @@ use super::limits;
 use super::model::{Batch, Fall, Layout, Mold, Recipe, Side, Sponge};
 use crate::base::disc::Disc;
 use crate::base::notice::Notice;
+use crate::base::scalar::Bounds;
 use crate::glass::catalogue::Glass;
 use crate::glass::material::Material;
 
@@ -160,7 +161,7 @@ impl Plan {
 
     /// The deepest that any one coat can lie, mm of loose powder.
     pub fn deepest_coat(&self) -> f32 {
-        self.coats.iter().map(|coat| coat.sift.deepest()).fold(0.0, f32::max)
+        self.coats.iter().map(|coat| coat.sift.deepest()).fold(0.0, f32::at_least)
     }
 }
 

@@ -1,6 +1,7 @@
 //! The dome: the flat disc laid on the mold's curve so that no part of it changes its area.
 
 use super::mold::meridian;
+use crate::base::scalar::Bounds;
 use crate::base::units::Mm;
 use crate::recipe::Mold;
 
@@ -77,7 +78,7 @@ impl Dome {
 
     /// Width across, outside of the rounded rim.
     pub fn across(&self) -> Mm {
-        let widest = self.rings.iter().fold(0.0f32, |most, ring| most.max(ring.r));
+        let widest = self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r));
         Mm(f64::from(2.0 * widest + self.rim().thickness))
     }
 
@@ -86,7 +87,7 @@ impl Dome {
         let (top, low) = self
             .rings
             .iter()
-            .fold((f32::MIN, f32::MAX), |(top, low), ring| (top.max(ring.z), low.min(ring.z)));
+            .fold((f32::MIN, f32::MAX), |(top, low), ring| (top.at_least(ring.z), low.at_most(ring.z)));
         Mm(f64::from(top - low + self.rim().thickness))
     }
 }
@@ -104,7 +105,7 @@ fn along(area: f64, a: (f64, f64), b: (f64, f64)) -> f64 {
     // length (2 a.r t + dr t²) = area, in the form without cancellation.
     let root = (a.0 * a.0 + dr * area / length.max(1e-12)).max(0.0).sqrt();
     let t = if a.0 + root > 1e-12 { area / length.max(1e-12) / (a.0 + root) } else { 0.0 };
-    t.clamp(0.0, 1.0)
+    t.between(0.0, 1.0)
 }
 
 #[cfg(test)]

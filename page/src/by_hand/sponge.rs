@@ -6,6 +6,7 @@ use super::handles::arrow;
 use super::map::{Map, percent};
 use crate::dom::{El, el, focus};
 use crate::words;
+use dappledome::base::scalar::Bounds;
 use dappledome::picture::view::Stage;
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
@@ -74,7 +75,7 @@ impl ByHand {
                 let map = Map::now(self.bench);
                 let [dx, dy] = map.way(way);
                 let most = map.radius;
-                let to = [sponge.at[0] + dx, sponge.at[1] + dy].map(|mm| mm.clamp(-most, most));
+                let to = [sponge.at[0] + dx, sponge.at[1] + dy].map(|mm| mm.between(-most, most));
                 self.hover(to);
                 self.rub_to(to);
             }

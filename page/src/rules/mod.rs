@@ -6,6 +6,7 @@ pub mod others;
 
 use super::words;
 use dappledome::base::scalar;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::shown::{Lengths, Units};
 use dappledome::base::typed::Kind;
 use dappledome::base::units::plain;
@@ -212,12 +213,12 @@ pub fn position(limit: &Limit, value: f64) -> f64 {
     } else {
         (value - limit.least) / (limit.most - limit.least)
     };
-    if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 }
+    if share.is_finite() { share.between(0.0, 1.0) } else { 0.0 }
 }
 
 /// The value at a place on the scale, 0 to 1.
 pub fn value_at(limit: &Limit, share: f64) -> f64 {
-    let share = share.clamp(0.0, 1.0);
+    let share = share.between(0.0, 1.0);
     if limit.by_ratio {
         limit.least * scalar::pow(limit.most / limit.least, share)
     } else {
@@ -227,9 +228,9 @@ pub fn value_at(limit: &Limit, share: f64) -> f64 {
 
 /// The nearest value within the range that is a whole number of `step`s from zero.
 pub fn tidy(limit: &Limit, step: f64, value: f64) -> f64 {
-    let stepped = (value.clamp(limit.least, limit.most) / step).round() * step;
+    let stepped = (value.between(limit.least, limit.most) / step).round() * step;
     // Ten thousandths: the sum of many steps must not show as 0.30000000000000004 in a saved recipe.
-    ((stepped * 1e4).round() / 1e4).clamp(limit.least, limit.most)
+    ((stepped * 1e4).round() / 1e4).between(limit.least, limit.most)
 }
 
 /// A graduation of a scale.

@@ -2,6 +2,7 @@
 
 use super::coat::{needle, rule};
 use super::{Needle, Place, Rule, Unit};
+use dappledome::base::scalar::Bounds;
 use dappledome::base::units::Mm;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::{self, Limit};
@@ -72,7 +73,7 @@ fn accent_spacing(recipe: &Recipe, _: Place) -> Option<f64> {
     Some(match recipe.accents.as_ref()?.number {
         Number::Count(count) => {
             let spacing = (ring(recipe) / f64::from(count.max(1)) * 10.0).round() / 10.0;
-            spacing.clamp(limits::SPACING.least, limits::SPACING.most)
+            spacing.between(limits::SPACING.least, limits::SPACING.most)
         }
         Number::Spacing(spacing) => spacing.0,
     })

@@ -5,6 +5,7 @@ use crate::choice::table_word;
 use crate::dom::{El, el};
 use crate::hand::Frame;
 use crate::words;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::fixed;
 use leptos::prelude::*;
@@ -101,12 +102,12 @@ fn pull(tray: Tray, event: &PointerEvent, begins: bool) {
     }
     let bounds = place.get_bounding_client_rect();
     let share = (f64::from(event.client_x()) - bounds.left()) / bounds.width().max(1.0);
-    tray.edge.set(share.clamp(0.0, 1.0));
+    tray.edge.set(share.between(0.0, 1.0));
 }
 
 fn key(tray: Tray, event: &KeyboardEvent) {
     let step = if event.shift_key() { 0.01 } else { 0.05 };
-    let by = |by: f64| tray.edge.update(|edge| *edge = (*edge + by).clamp(0.0, 1.0));
+    let by = |by: f64| tray.edge.update(|edge| *edge = (*edge + by).between(0.0, 1.0));
     match event.key().as_str() {
         "ArrowLeft" | "ArrowDown" => by(-step),
         "ArrowRight" | "ArrowUp" => by(step),
