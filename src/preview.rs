@@ -11,7 +11,7 @@ use crate::layup::accents::{Accent, place};
 use crate::layup::dab::dab;
 use crate::layup::powder_bed::PowderBed;
 use crate::layup::rub::rub;
-use crate::layup::sift::sift;
+use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::{ColorField, Palette, PaletteInputs};
 use crate::optics::sample::{self, Sample};
@@ -32,6 +32,8 @@ use serde::{Deserialize, Serialize};
 /// The pipeline with its memory.
 #[derive(Debug)]
 pub struct Preview {
+    /// By plans however deep.
+    falling: Memo<(SiftPlan, Seed), Falling>,
     sifted: Memo<(SiftPlan, Seed, usize), Vec<f32>>,
     face: Memo<f32, SpongeFace>,
     bed: Memo<BedInputs, PowderBed>,
@@ -109,6 +111,7 @@ impl Preview {
     /// An empty memory. Draft and fine picture each have room in it; what is small, or comes in more kinds, has more.
     pub fn new() -> Self {
         Self {
+            falling: Memo::new(16),
             sifted: Memo::new(16),
             face: Memo::new(2),
             bed: Memo::new(2),
@@ -165,8 +168,10 @@ impl Preview {
         for coat in &plan.coats {
             // A locked coat keeps the seed it is locked to, so the piece's seed does not touch it.
             let own = coat.sift.layout.locked_to.unwrap_or(seed);
+            let fall = (coat.sift.however_deep(), own);
+            let falling = self.falling.get(allowance, fall, |(plan, seed)| Falling::new(plan, *seed))?;
             let key = (coat.sift.clone(), own, cells);
-            coats.push(self.sifted.get(allowance, key, |(plan, seed, _)| sift(plan, *seed, grid))?);
+            coats.push(self.sifted.get(allowance, key, |(plan, ..)| falling.sift(plan, grid))?);
         }
         let sponge = match &plan.sponge {
             Some(sponge) if !coats.is_empty() => {

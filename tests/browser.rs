@@ -5,7 +5,7 @@ mod support;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use support::browser::Browser;
-use support::site::{BLANK, BROKEN_PATH, SUB_PATH, page_url};
+use support::site::{BLANK, BROKEN_PATH, SUB_PATH, app_path, bundle, page_url};
 
 /// True when the page has replaced the first words by its own.
 const OPENED: &str =
@@ -104,4 +104,26 @@ fn what_keeps_it_from_opening_is_said() {
     browser.run_first("delete window.WebAssembly");
     browser.open(&page_url());
     browser.wait_for("return document.querySelector('#opening').textContent.includes('WebAssembly')");
+}
+
+#[test]
+fn its_style_sheet_says_what_ours_says() {
+    let browser = Browser::start();
+    browser.open(&format!("{}{BLANK}", page_url()));
+    let shipped = std::str::from_utf8(bundle().get(&app_path("style.css")).unwrap()).unwrap();
+    let rules = browser.run_with(
+        "return [...arguments].map((text) => {
+            const sheet = new CSSStyleSheet();
+            sheet.replaceSync(text);
+            // The browser keeps the space in what it does not read: custom properties and what has `var()` in it.
+            return [...sheet.cssRules].map((rule) => rule.cssText.replace(/\\s*([,/])\\s*/g, '$1'));
+        });",
+        &json!([include_str!("../www/style.css"), shipped]),
+    );
+    let [ours, shipped] = [&rules[0], &rules[1]].map(|rules| rules.as_array().unwrap());
+    assert!(ours.len() > 100, "{} rules", ours.len());
+    for (ours, shipped) in ours.iter().zip(shipped) {
+        assert_eq!(ours, shipped);
+    }
+    assert_eq!(ours.len(), shipped.len());
 }

@@ -66,7 +66,7 @@ fn figures_of_the_engine() {
 fn figures_of_a_drag() {
     let browser = Browser::start();
     let worker = Worker::hired(&browser);
-    let view = View { cells: View::QUICK_CELLS, ..View::usual(Stage::Domed, Light::Day, 384) };
+    let view = View::usual(Stage::Domed, Light::Day, 768).quick();
     let jobs: Vec<_> = (0..=60)
         .map(|i| {
             let mut recipe = workload();

@@ -143,8 +143,7 @@ fn draw(bench: Bench, frames: Frames, module: JsValue, url: String) -> StoredVal
 /// What a view needs: a draft, the ticket and the thumbnails unless they are known, and the fine picture.
 fn wanted(bench: Bench, light: Light, pixels: u32, known: bool) -> Vec<Want> {
     let fine = bench.view(light, pixels);
-    let draft = View { size: (pixels / 2).max(64), cells: View::QUICK_CELLS, ..fine };
-    let mut wanted = vec![Want::Picture(Frame::Glass, draft)];
+    let mut wanted = vec![Want::Picture(Frame::Glass, fine.quick())];
     if !known {
         wanted.push(Want::Ticket);
         let thumbnail = |stage| Want::Picture(Frame::Thumbnail(stage), small(stage, light));

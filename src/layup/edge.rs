@@ -4,6 +4,7 @@ use crate::base::scalar::{Bounds, exp2, lerp};
 use crate::recipe::Patches;
 
 /// How a patch rises from its outline: numbers of [`Patches`], made ready for a loop.
+#[derive(Debug)]
 pub(super) struct Edge {
     soft: f32,
     per_soft: f32,

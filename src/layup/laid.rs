@@ -14,6 +14,7 @@ pub(super) fn beyond(size: f32) -> f32 {
 }
 
 /// What the hand did.
+#[derive(Debug)]
 pub(super) struct Laid {
     pub(super) work: Patchwork,
     /// Whether each patch is no longer where it fell.
@@ -23,6 +24,7 @@ pub(super) struct Laid {
 }
 
 /// A patch that lies elsewhere.
+#[derive(Debug)]
 pub(super) struct Moved {
     pub(super) patch: u32,
     /// The place it is called by in the recipe.
@@ -84,6 +86,7 @@ impl Laid {
 
 /// A patch that was added: a round one seen through the coat's own warped pane. It looks through the same piece of
 /// the pane wherever it lies, so that moving it keeps its outline.
+#[derive(Debug)]
 pub(super) struct Added {
     pub(super) middle: (f32, f32),
     /// Where on the pane its middle is, mm.

@@ -64,7 +64,7 @@ fn within(outline: &Outline, x: f32, y: f32) -> bool {
 }
 
 struct Look<'a> {
-    falling: &'a Falling<'a>,
+    falling: &'a Falling,
     fall: &'a PatchFall,
     laid: &'a Laid,
 }

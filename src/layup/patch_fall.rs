@@ -4,9 +4,9 @@ use super::edge::Edge;
 use super::warp::Warped;
 use crate::base::scalar::Bounds;
 
-/// The field whose high places are the patches, and how deep they lie.
+/// The field whose high places are the patches.
+#[derive(Debug)]
 pub(super) struct PatchFall {
-    pub(super) depth: f32,
     pub(super) edge: Edge,
     pub(super) warped: Warped<2>,
     /// The field's value at the outlines.

@@ -11,6 +11,7 @@ pub(super) const PITCH: f32 = 1.0;
 pub(super) const NONE: u32 = 0;
 
 /// The patches of a layout, numbered from 1.
+#[derive(Debug)]
 pub(super) struct Patchwork {
     half: i32,
     side: i32,
@@ -23,7 +24,7 @@ pub(super) struct Patchwork {
 }
 
 /// The points of the lattice that something lies on, first and last, counted from the middle.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Bounds {
     pub(super) columns: (i32, i32),
     pub(super) rows: (i32, i32),

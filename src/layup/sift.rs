@@ -20,35 +20,63 @@ const REFERENCE_CELLS: usize = 128;
 
 /// Depth of loose powder, mm per cell, of one coat. Cells off the disc hold 0.
 pub fn sift(plan: &SiftPlan, seed: Seed, grid: Grid) -> Vec<f32> {
-    let fall = Falling::new(plan, seed, !plan.layout.by_hand.is_empty());
-    let mut depths = vec![0.0; grid.len()];
-    grid.each(|i, column, row| depths[i] = fall.depth(grid.x(column), grid.y(row)));
-    depths
+    Falling::new(plan, seed).sift(plan, grid)
 }
 
-/// Everything about a coat's fall that does not depend on the cells: depth as a function of millimeters.
-pub(super) struct Falling<'a> {
-    plan: &'a SiftPlan,
+/// Everything about a coat's fall that depends neither on the cells nor on how deep it lies: it stays while a depth
+/// is dragged.
+#[derive(Debug)]
+pub struct Falling {
+    /// The plan, however deep.
+    plan: SiftPlan,
     lie: Lie,
     broad: Lattice,
     fine: Lattice,
     kind: Kind,
 }
 
+#[derive(Debug)]
 enum Kind {
-    Even(f32),
-    Patches { fall: PatchFall, laid: Option<Laid> },
-    ThickAndThin { warped: Warped<1>, detail: Lattice, depths: Ranked },
+    Even,
+    Patches {
+        fall: PatchFall,
+        laid: Option<Laid>,
+    },
+    /// With the field's value and weight in every reference cell.
+    ThickAndThin {
+        warped: Warped<1>,
+        detail: Lattice,
+        cells: Vec<(f32, f32)>,
+    },
     Nothing,
 }
 
-impl<'a> Falling<'a> {
-    /// The fall with every patch known by itself, whether the hand moved one or not.
-    pub(super) fn whole(plan: &'a SiftPlan, seed: Seed) -> Self {
-        Self::new(plan, seed, true)
+/// How deep the powder is meant to lie, mm.
+enum Depth {
+    Same(f32),
+    ByRank(Ranked),
+}
+
+impl Falling {
+    /// The fall of a coat; plans that differ in [`SiftPlan::however_deep`] alone share it.
+    pub fn new(plan: &SiftPlan, seed: Seed) -> Self {
+        Self::made(plan, seed, !plan.layout.by_hand.is_empty())
     }
 
-    fn new(plan: &'a SiftPlan, seed: Seed, apart: bool) -> Self {
+    /// The fall with every patch known by itself, whether the hand moved one or not.
+    pub(super) fn whole(plan: &SiftPlan, seed: Seed) -> Self {
+        Self::made(plan, seed, true)
+    }
+
+    /// Depth of loose powder, mm per cell, as deep as a plan says that shares this fall. Cells off the disc hold 0.
+    pub fn sift(&self, plan: &SiftPlan, grid: Grid) -> Vec<f32> {
+        let depth = self.depth(&plan.fall);
+        let mut depths = vec![0.0; grid.len()];
+        grid.each(|i, column, row| depths[i] = self.depth_at(&depth, grid.x(column), grid.y(row)));
+        depths
+    }
+
+    fn made(plan: &SiftPlan, seed: Seed, apart: bool) -> Self {
         let layout = &plan.layout;
         let purpose = Purpose::Coat { id: plan.id, reroll: layout.rerolls };
         let mut rng = layout.locked_to.unwrap_or(seed).stream(purpose);
@@ -61,9 +89,9 @@ impl<'a> Falling<'a> {
         let broad = if patches { 14.0 } else { 24.0 };
         let broad = fractal(&mut rng, broad, 1, 1.0, plan.disc.radius(), reach);
         let fine = fractal(&mut rng, 4.5, 1, 1.0, plan.disc.radius(), reach);
-        let mut fall = Self { plan, lie, broad, fine, kind: Kind::Nothing };
+        let mut fall = Self { plan: plan.however_deep(), lie, broad, fine, kind: Kind::Nothing };
         fall.kind = match &plan.fall {
-            Fall::Even { depth } => Kind::Even(depth.f32()),
+            Fall::Even { .. } => Kind::Even,
             Fall::Patches(patches) if patches.coverage > 0.0 || apart => {
                 let patches = fall.patches(patches, &mut rng, reach);
                 let laid = apart.then(|| Laid::new(&patches, &fall.broad, &layout.by_hand));
@@ -87,8 +115,7 @@ impl<'a> Falling<'a> {
         let toward_rim = patches.toward_rim as f32;
         let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + pull(x, y, toward_rim, radius));
         let cut = if none { f32::INFINITY } else { cut(&mut cells, patches.coverage * area) };
-        let (depth, edge) = (patches.depth.f32(), Edge::new(patches));
-        PatchFall { depth, edge, warped, cut, toward_rim, radius, reach }
+        PatchFall { edge: Edge::new(patches), warped, cut, toward_rim, radius, reach }
     }
 
     fn thick_and_thin(&self, range: &ThickAndThin, rng: &mut impl Rng, reach: f32) -> Kind {
@@ -97,10 +124,20 @@ impl<'a> Falling<'a> {
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
         let detail = fractal(rng, 0.8 * ell, 3, 0.5, self.plan.disc.radius(), reach);
         let (cells, _) = self.reference(|x, y| warped.all(x, y)[0] + DETAIL * detail.sample(x, y));
-        let (thin, thick) = (range.thinnest.0, range.thickest.0);
-        let depths =
-            Ranked::new(&cells, |rank| (thin * pow(thick / thin, pow(rank, range.mostly_thin))) as f32);
-        Kind::ThickAndThin { warped, detail, depths }
+        Kind::ThickAndThin { warped, detail, cells }
+    }
+
+    fn depth(&self, fall: &Fall) -> Depth {
+        match (fall, &self.kind) {
+            (Fall::Even { depth }, _) => Depth::Same(depth.f32()),
+            (Fall::Patches(patches), _) => Depth::Same(patches.depth.f32()),
+            (Fall::ThickAndThin(range), Kind::ThickAndThin { cells, .. }) => {
+                let (thin, thick) = (range.thinnest.0, range.thickest.0);
+                let value = |rank| (thin * pow(thick / thin, pow(rank, range.mostly_thin))) as f32;
+                Depth::ByRank(Ranked::new(cells, value))
+            }
+            (Fall::ThickAndThin(range), _) => Depth::Same(range.thinnest.f32()),
+        }
     }
 
     /// A field's value and weight in every reference cell that powder can reach, and the area of the whole disc in
@@ -122,7 +159,7 @@ impl<'a> Falling<'a> {
     }
 
     /// Depth at (x, y) on the disc, mm.
-    fn depth(&self, x: f32, y: f32) -> f32 {
+    fn depth_at(&self, depth: &Depth, x: f32, y: f32) -> f32 {
         let (u, v) = self.lie.to_layout(x, y);
         let clean = self.clean_of_rim((x, y), (u, v));
         if clean <= 0.0 {
@@ -130,24 +167,28 @@ impl<'a> Falling<'a> {
         }
         let fine = || FINE_WOBBLE * self.fine.sample(u, v);
         clean
-            * match &self.kind {
-                Kind::Nothing => 0.0,
-                Kind::Even(depth) => depth * self.wobble((u, v), fine()),
-                Kind::Patches { fall, laid: None } => self.in_patch(fall, fall.inside(u, v), (u, v)),
-                Kind::Patches { fall, laid: Some(laid) } => {
-                    laid.deepest(fall, &self.broad, (u, v), |inside, from| self.in_patch(fall, inside, from))
+            * match (&self.kind, depth) {
+                (Kind::Even, Depth::Same(depth)) => depth * self.wobble((u, v), fine()),
+                (Kind::Patches { fall, laid: None }, Depth::Same(depth)) => {
+                    self.in_patch(fall, *depth, fall.inside(u, v), (u, v))
                 }
-                Kind::ThickAndThin { warped, detail, depths } => {
+                (Kind::Patches { fall, laid: Some(laid) }, Depth::Same(depth)) => {
+                    laid.deepest(fall, &self.broad, (u, v), |inside, from| {
+                        self.in_patch(fall, *depth, inside, from)
+                    })
+                }
+                (Kind::ThickAndThin { warped, detail, .. }, Depth::ByRank(depths)) => {
                     let height = warped.all(u, v)[0] + DETAIL * detail.sample(u, v);
                     depths.at(height) * self.wobble((u, v), fine())
                 }
+                _ => 0.0,
             }
     }
 
     /// Depth so far within a patch's outline, at a place of the layout, mm.
-    fn in_patch(&self, fall: &PatchFall, inside: f32, from: (f32, f32)) -> f32 {
+    fn in_patch(&self, fall: &PatchFall, depth: f32, inside: f32, from: (f32, f32)) -> f32 {
         let share = fall.edge.share(inside);
-        if share > 0.0 { fall.depth * share * self.wobble(from, 0.0) } else { 0.0 }
+        if share > 0.0 { depth * share * self.wobble(from, 0.0) } else { 0.0 }
     }
 
     /// The hand's wobble at a place of the layout: what the depth is multiplied by.

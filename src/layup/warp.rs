@@ -12,6 +12,7 @@ pub(super) struct Warp {
 }
 
 /// Plane waves seen through a warped pane: isotropic patches with a torn outline.
+#[derive(Debug)]
 pub(super) struct Warped<const N: usize> {
     waves: Lattice<N>,
     /// How far the pane shifts what is seen, standard deviation, mm.

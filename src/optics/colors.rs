@@ -13,6 +13,7 @@ use crate::layup::field::hash;
 use crate::layup::powder_bed::PowderBed;
 use crate::recipe::Side;
 use crate::recipe::plan::{Blend, Plan};
+use std::cell::OnceCell;
 
 /// Reflectance of the table by day, linear: what lies under a piece of glass.
 pub const TABLE: f32 = 0.305;
@@ -55,7 +56,8 @@ pub struct Palette {
     inputs: PaletteInputs,
     sheets: Vec<(Layer, bool)>,
     fired: Vec<BakedLayer>,
-    loose: Vec<BakedPowder>,
+    /// Baked when loose powder is first looked at: a depth that is dragged in a fired piece does not wait for it.
+    loose: OnceCell<Vec<BakedPowder>>,
     clear: bool,
 }
 
@@ -88,15 +90,19 @@ impl Palette {
         let unscattered: f32 = sheets.iter().map(|(layer, _)| layer.unscattered[BANDS / 2]).product();
         Self {
             fired: inputs.coats.iter().map(|(_, b)| BakedLayer::new(&b.material, fired)).collect(),
-            loose: inputs
-                .coats
-                .iter()
-                .map(|(_, b)| BakedPowder::new(&b.material, b.grain, inputs.packing, inputs.deepest * 1.5))
-                .collect(),
+            loose: OnceCell::new(),
             clear: unscattered > CLEAR_FROM,
             inputs: inputs.clone(),
             sheets,
         }
+    }
+
+    fn baked_loose(&self) -> &[BakedPowder] {
+        let PaletteInputs { coats, packing, deepest, .. } = &self.inputs;
+        let bake = |(_, blend): &(u32, Blend)| {
+            BakedPowder::new(&blend.material, blend.grain, *packing, deepest * 1.5)
+        };
+        self.loose.get_or_init(|| coats.iter().map(bake).collect())
     }
 
     /// Whether one sees through the blank.
@@ -185,7 +191,7 @@ impl Palette {
 
     #[inline]
     fn loose_layer(&self, shown: &mut Spectrum, coat: usize, depth: f32) {
-        let (a, b, t) = self.loose[coat].at(depth);
+        let (a, b, t) = self.baked_loose()[coat].at(depth);
         for band in 0..BANDS {
             let r = a.0[band] + (b.0[band] - a.0[band]) * t;
             let pass = a.1[band] + (b.1[band] - a.1[band]) * t;
@@ -197,7 +203,7 @@ impl Palette {
     fn loose_mixture(&self, shown: &mut Spectrum, depth: impl Fn(usize) -> f32) {
         let mut mixture = Mixture::default();
         let mut any = false;
-        for (coat, powder) in self.loose.iter().enumerate() {
+        for (coat, powder) in self.baked_loose().iter().enumerate() {
             let depth = depth(coat);
             if depth > 0.0 {
                 mixture.add(&powder.absorption, &powder.scatter, depth);

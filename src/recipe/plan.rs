@@ -10,6 +10,7 @@ use super::model::{Batch, Fall, Layout, Mold, Recipe, Side, Sponge};
 use crate::base::disc::Disc;
 use crate::base::notice::Notice;
 use crate::base::scalar::Bounds;
+use crate::base::units::Mm;
 use crate::glass::catalogue::Glass;
 use crate::glass::material::Material;
 
@@ -173,6 +174,20 @@ impl SiftPlan {
             Fall::Patches(patches) => patches.depth.f32(),
             Fall::ThickAndThin(range) => range.thickest.f32(),
         }
+    }
+
+    /// The same however deep it lies: what is left is where the powder falls.
+    #[must_use]
+    pub fn however_deep(&self) -> Self {
+        let mut plan = self.clone();
+        match &mut plan.fall {
+            Fall::Even { depth } => *depth = Mm(0.0),
+            Fall::Patches(patches) => patches.depth = Mm(0.0),
+            Fall::ThickAndThin(range) => {
+                (range.thinnest, range.thickest, range.mostly_thin) = (Mm(0.0), Mm(0.0), 0.0);
+            }
+        }
+        plan
     }
 
     /// The deepest it can lie anywhere, mm, the hand's wobble included.
