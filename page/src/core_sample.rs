@@ -5,7 +5,7 @@ use super::hand::{Ask, Hand, Want};
 use super::share::slip_head;
 use super::state::{Bench, Slip};
 use super::words;
-use dappledome::base::scalar::Bounds;
+use dappledome::base::scalar::{Bounds, sin_cos};
 use dappledome::base::units::fixed;
 use dappledome::optics::sample::SampleLayer;
 use dappledome::optics::test_tile::Color;
@@ -83,7 +83,7 @@ pub fn key(bench: Bench, event: &KeyboardEvent) -> bool {
     if here && let Point::Place(x, y) = bench.sampling.get_untracked() {
         // As it is seen: the piece may be turned.
         let turn = f64::from(bench.eye.get_untracked().turn).to_radians();
-        let (sin, cos) = dappledome::base::scalar::sin_cos(turn);
+        let (sin, cos) = sin_cos(turn);
         let (sin, cos) = (sin as f32, cos as f32);
         let (x, y) = (x + cos * dx + sin * dy, y + cos * dy - sin * dx);
         let most = bench.board.with_untracked(|board| board.made.1.disc.radius()) - 0.1;

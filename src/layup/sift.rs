@@ -70,7 +70,7 @@ impl Falling {
 
     /// Depth of loose powder, mm per cell, as deep as a plan says that shares this fall. Cells off the disc hold 0.
     pub fn sift(&self, plan: &SiftPlan, grid: Grid) -> Vec<f32> {
-        let depth = self.depth(&plan.fall);
+        let depth = self.depth(plan);
         let mut depths = vec![0.0; grid.len()];
         grid.each(|i, column, row| depths[i] = self.depth_at(&depth, grid.x(column), grid.y(row)));
         depths
@@ -127,16 +127,14 @@ impl Falling {
         Kind::ThickAndThin { warped, detail, cells }
     }
 
-    fn depth(&self, fall: &Fall) -> Depth {
-        match (fall, &self.kind) {
-            (Fall::Even { depth }, _) => Depth::Same(depth.f32()),
-            (Fall::Patches(patches), _) => Depth::Same(patches.depth.f32()),
-            (Fall::ThickAndThin(range), Kind::ThickAndThin { cells, .. }) => {
+    fn depth(&self, plan: &SiftPlan) -> Depth {
+        match (&self.kind, &plan.fall) {
+            (Kind::ThickAndThin { cells, .. }, Fall::ThickAndThin(range)) => {
                 let (thin, thick) = (range.thinnest.0, range.thickest.0);
                 let value = |rank| (thin * pow(thick / thin, pow(rank, range.mostly_thin))) as f32;
                 Depth::ByRank(Ranked::new(cells, value))
             }
-            (Fall::ThickAndThin(range), _) => Depth::Same(range.thinnest.f32()),
+            _ => Depth::Same(plan.depth()),
         }
     }
 
