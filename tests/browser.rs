@@ -118,7 +118,7 @@ fn its_style_sheet_says_what_ours_says() {
             // The browser keeps the space in what it does not read: custom properties and what has `var()` in it.
             return [...sheet.cssRules].map((rule) => rule.cssText.replace(/\\s*([,/])\\s*/g, '$1'));
         });",
-        &json!([include_str!("../www/style.css"), shipped]),
+        &json!([include_str!("../www/public/style.css"), shipped]),
     );
     let [ours, shipped] = [&rules[0], &rules[1]].map(|rules| rules.as_array().unwrap());
     assert!(ours.len() > 100, "{} rules", ours.len());

@@ -35,7 +35,7 @@ fn the_sources_of_the_page_are_strict() {
 
 #[test]
 fn the_root_page_has_no_inline_script() {
-    let page = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("www/index.html")).unwrap();
+    let page = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("www/public/index.html")).unwrap();
     for (at, _) in page.match_indices("<script") {
         let tag = &page[at..];
         let (opening, rest) = tag.split_once('>').unwrap();
@@ -49,7 +49,7 @@ fn the_root_page_has_no_inline_script() {
 /// All files of the page, as text.
 fn sources() -> Vec<(PathBuf, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut folders = vec![root.join("www"), root.join("page/src"), root.join("src/worker")];
+    let mut folders = vec![root.join("www/public"), root.join("www/src"), root.join("src/worker")];
     let mut sources = Vec::new();
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(folder).unwrap() {

@@ -26,7 +26,7 @@ pub const HASHED_FOLDER: &str = "app-";
 /// The most that the site may weigh when compressed, bytes.
 pub const MOST_COMPRESSED: usize = 450_000;
 
-/// The root page in `www/`.
+/// The root page in `www/public/`.
 const ROOT_PAGE: &str = "index.html";
 
 /// The style sheet.
@@ -41,21 +41,21 @@ const ROOT_FILES: [&str; 3] = [ROOT_PAGE, "manifest.webmanifest", SERVICE_WORKER
 /// Builds the page and lays it out.
 ///
 /// # Errors
-/// If the compiler, the sources or the files of `www/` are not in order.
+/// If the compiler, the sources or the files of `www/public/` are not in order.
 pub fn build() -> Result<Site, Trouble> {
     lay_out(parts()?)
 }
 
-/// Builds the parts of the page: the files of `www/` and the program, side by side and not filled in yet.
+/// Builds the parts of the page: the files of `www/public/` and the program, side by side and not filled in yet.
 ///
 /// # Errors
-/// If the compiler, the sources or the files of `www/` are not in order.
+/// If the compiler, the sources or the files of `www/public/` are not in order.
 pub fn parts() -> Result<Site, Trouble> {
     let root = source_tree()?;
     let program = compile::program(&root)?;
-    let mut parts = files_of(&root.join("www"))?;
+    let mut parts = files_of(&root.join("www/public"))?;
     let style = smaller::style(&take_text(&mut parts, STYLE)?).map_err(|fault| {
-        Trouble::new("The style sheet is not in order.", format!("{fault}."), format!("Mend www/{STYLE}."))
+        Trouble::new("The style sheet is not in order.", format!("{fault}."), format!("Mend www/public/{STYLE}."))
     })?;
     parts.insert(STYLE, style);
     parts.insert("dappledome.js", program.glue);
@@ -99,7 +99,7 @@ fn take_text(site: &mut Site, name: &str) -> Result<String, Trouble> {
     site.remove(name).and_then(|bytes| String::from_utf8(bytes).ok()).ok_or_else(|| {
         Trouble::new(
             "A part of the page is missing.",
-            format!("www/{name} is not there, or is not text."),
+            format!("www/public/{name} is not there, or is not text."),
             "Restore the file.",
         )
     })
@@ -109,12 +109,12 @@ fn take_text(site: &mut Site, name: &str) -> Result<String, Trouble> {
 fn source_tree() -> Result<PathBuf, Trouble> {
     let root =
         env::var_os("CARGO_MANIFEST_DIR").map_or_else(|| env!("CARGO_MANIFEST_DIR").into(), PathBuf::from);
-    if root.join("www").join(ROOT_PAGE).is_file() {
+    if root.join("www/public").join(ROOT_PAGE).is_file() {
         return Ok(root);
     }
     Err(Trouble::new(
         "Dappledome's sources are not where they were.",
-        format!("The page is built from them, and {} has no www/{ROOT_PAGE}.", root.display()),
+        format!("The page is built from them, and {} has no www/public/{ROOT_PAGE}.", root.display()),
         "Run `cargo run` in the folder of the sources.",
     ))
 }
@@ -183,6 +183,6 @@ mod tests {
 
     #[test]
     fn a_missing_root_page_is_said() {
-        assert!(lay_out(Site::default()).unwrap_err().why.contains("www/index.html"));
+        assert!(lay_out(Site::default()).unwrap_err().why.contains("www/public/index.html"));
     }
 }
