@@ -1,6 +1,6 @@
 //! The layout by hand in words.
 
-use super::lower;
+use super::text::lower;
 use dappledome::base::units::fixed;
 
 /// The words under the disc, as a group.

@@ -1,6 +1,6 @@
 //! What the customer reads: on the screen and on the option sheet.
 
-use super::dimensions;
+use super::recipe::dimensions;
 use dappledome::picture::view::Stage;
 use dappledome::shop::ticket::Ticket;
 

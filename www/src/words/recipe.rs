@@ -1,8 +1,7 @@
 //! The recipe and its numbers in a maker's words.
 
-use super::lower;
+use super::text::lower;
 use dappledome::base::notice::Step;
-use dappledome::base::order::sort;
 use dappledome::base::shown::Units;
 use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::glass::catalogue;
@@ -18,7 +17,7 @@ pub fn glass(id: &str) -> String {
 /// The name of a blend: its glasses, the largest part first.
 pub fn blend(parts: &[Part]) -> String {
     let mut parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
-    sort(&mut parts, |part| -part.parts);
+    parts.sort_by(|a, b| b.parts.total_cmp(&a.parts));
     let names: Vec<String> = parts.iter().map(|part| glass(&part.glass)).collect();
     match &names[..] {
         [] => "No powder".into(),
@@ -68,9 +67,8 @@ pub fn blank(recipe: &Recipe) -> String {
     format!("{}, {}", recipe.blank.diameter, names.join(" on "))
 }
 
-/// The sponge in one line.
-pub fn sponge(sponge: &Sponge, rolls: Option<u32>) -> String {
-    let damp = crate::rules::others::SPONGE[0].word(sponge.lift.0).unwrap_or_default();
+/// The sponge in one line, with the word for how damp it is.
+pub fn sponge(damp: &str, sponge: &Sponge, rolls: Option<u32>) -> String {
     let passes = match plain(sponge.passes).as_str() {
         "1" => "once over".into(),
         "2" => "twice over".into(),

@@ -1,10 +1,9 @@
 //! The core sample in words.
 
-use super::{glass, powder_of};
-use crate::state::Bench;
+use super::recipe::{glass, powder_of};
 use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::optics::sample::{Sample, What};
-use leptos::prelude::*;
+use dappledome::recipe::Recipe;
 
 /// Head of the slip.
 pub const CORE_SAMPLE: &str = "Core sample";
@@ -23,12 +22,11 @@ pub const SECTION_SCALE: &str = "Outermost first. Powder drawn × 40, sheets cut
 /// Powder of several coats that the sponge put back.
 pub const MIXTURE: &str = "Put back by the sponge";
 
-/// What a layer is.
-pub fn layer(bench: Bench, what: What) -> String {
-    let made = bench.board.with(|board| board.made.clone());
+/// What a layer of a piece of this recipe is.
+pub fn layer(recipe: &Recipe, what: What) -> String {
     match what {
-        What::Sheet(at) => made.0.blank.sheets.get(at).map_or_else(String::new, |sheet| glass(&sheet.glass)),
-        What::Coat(id) => powder_of(&made.0, id),
+        What::Sheet(at) => recipe.blank.sheets.get(at).map_or_else(String::new, |sheet| glass(&sheet.glass)),
+        What::Coat(id) => powder_of(recipe, id),
         What::PutBack => MIXTURE.into(),
     }
 }
@@ -44,11 +42,8 @@ pub fn sample_place(sample: &Sample) -> String {
 }
 
 /// The sample in one sentence, for those who do not see it.
-pub fn sample_said(bench: Bench, sample: &Sample) -> String {
-    let layers: Vec<String> = sample
-        .layers
-        .iter()
-        .map(|one| format!("{} {}", untrack(|| layer(bench, one.what)), thin(one.fused)))
-        .collect();
+pub fn sample_said(recipe: &Recipe, sample: &Sample) -> String {
+    let layers: Vec<String> =
+        sample.layers.iter().map(|one| format!("{} {}", layer(recipe, one.what), thin(one.fused))).collect();
     format!("{}: {}.", sample_place(sample), layers.join(", "))
 }

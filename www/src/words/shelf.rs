@@ -1,11 +1,10 @@
 //! Keeping pieces, the shelf, and the back-up, in words.
 
-use super::{glass, pieces_of};
-use crate::store::Fault;
+use super::recipe::{glass, pieces_of};
+use crate::model::faults::StorageFault;
+use crate::model::local_time::LocalTime;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::MOST_TITLE;
-use js_sys::Date;
-use wasm_bindgen::JsValue;
 
 /// Looks for names of pieces and of glasses.
 pub const SEARCH: &str = "Search names and glasses";
@@ -56,22 +55,22 @@ pub const SHELF_KEYS: &str =
     "Arrows move, Enter takes a piece up, Delete takes it away, Tab goes to its words.";
 
 /// When a piece was saved, under its name.
-pub fn saved_at(time: f64) -> String {
+pub fn saved_at(time: &LocalTime) -> String {
     format!("Saved on this machine at {}", clock(time))
 }
 
 /// Why a piece is not kept.
-pub fn not_kept(fault: Fault) -> &'static str {
+pub fn not_kept(fault: StorageFault) -> &'static str {
     match fault {
-        Fault::Full => "Not saved: this browser is full.",
-        Fault::Forbidden => "Not kept: this browser forbids storage.",
-        Fault::Newer => "Not kept: a newer Dappledome was here. Load the page again.",
-        Fault::Blocked => "Not kept yet: close the other tabs of Dappledome.",
+        StorageFault::Full => "Not saved: this browser is full.",
+        StorageFault::Forbidden => "Not kept: this browser forbids storage.",
+        StorageFault::Newer => "Not kept: a newer Dappledome was here. Load the page again.",
+        StorageFault::Blocked => "Not kept yet: close the other tabs of Dappledome.",
     }
 }
 
 /// Two tabs, one piece.
-pub fn changed_elsewhere(time: f64) -> String {
+pub fn changed_elsewhere(time: &LocalTime) -> String {
     format!("Changed in another tab at {}.", clock(time))
 }
 
@@ -115,31 +114,25 @@ fn ended(title: &str, end: &str) -> String {
 }
 
 /// The day of a change: `today 10:42`, `yesterday 10:42`, `Nov 3`, `Nov 3, 2025`.
-pub fn day(time: f64, now: f64) -> String {
+pub fn day(time: &LocalTime, today: &LocalTime, yesterday: &LocalTime) -> String {
     const MONTHS: [&str; 12] =
         ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let date = |time: f64| Date::new(&JsValue::from_f64(time));
-    let (then, today) = (date(time), date(now));
-    let same = |a: &Date, b: &Date| {
-        (a.get_full_year(), a.get_month(), a.get_date()) == (b.get_full_year(), b.get_month(), b.get_date())
-    };
-    if same(&then, &today) {
+    if time.same_day(today) {
         return format!("today {}", clock(time));
     }
-    if same(&then, &date(now - 86_400_000.0)) {
+    if time.same_day(yesterday) {
         return format!("yesterday {}", clock(time));
     }
-    let month = MONTHS[then.get_month() as usize % 12];
-    if then.get_full_year() == today.get_full_year() {
-        format!("{month} {}", then.get_date())
+    let month = MONTHS[(time.month as usize + 11) % 12];
+    if time.year == today.year {
+        format!("{month} {}", time.day)
     } else {
-        format!("{month} {}, {}", then.get_date(), then.get_full_year())
+        format!("{month} {}, {}", time.day, time.year)
     }
 }
 
-fn clock(time: f64) -> String {
-    let date = Date::new(&JsValue::from_f64(time));
-    format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
+fn clock(time: &LocalTime) -> String {
+    format!("{:02}:{:02}", time.hour, time.minute)
 }
 
 /// How many pieces the shelf shows.
@@ -177,9 +170,8 @@ pub fn cannot_be_read(title: &str) -> String {
 }
 
 /// The name of a back-up.
-pub fn back_up_name(now: f64) -> String {
-    let date = Date::new(&JsValue::from_f64(now));
-    format!("dappledome-{}-{:02}-{:02}.json", date.get_full_year(), date.get_month() + 1, date.get_date())
+pub fn back_up_name(now: &LocalTime) -> String {
+    format!("dappledome-{}-{:02}-{:02}.json", now.year, now.month, now.day)
 }
 
 /// What came of a back-up.
@@ -192,7 +184,7 @@ pub fn backed_up(name: &str, count: usize, saved: bool) -> String {
 }
 
 /// What came of bringing a back-up in. Nothing is said of what there is none of.
-pub fn brought_in(new: usize, known: usize, unreadable: usize, unkept: Option<Fault>) -> String {
+pub fn brought_in(new: usize, known: usize, unreadable: usize, unkept: Option<StorageFault>) -> String {
     let mut said = vec![format!("{} brought in", pieces_of(new as u32))];
     if known > 0 {
         said.push(format!("{known} {} here already", if known == 1 { "was" } else { "were" }));
@@ -202,4 +194,41 @@ pub fn brought_in(new: usize, known: usize, unreadable: usize, unkept: Option<Fa
     }
     let said = said.join(", ") + ".";
     unkept.map_or_else(|| said.clone(), |fault| format!("{said} {}", not_kept(fault)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn at(year: u32, month: u32, day: u32) -> LocalTime {
+        LocalTime { year, month, day, hour: 9, minute: 5 }
+    }
+
+    #[test]
+    fn a_day_is_said_as_shortly_as_can_be() {
+        let (today, yesterday) = (at(2026, 1, 1), at(2025, 12, 31));
+        let said = |time| day(&time, &today, &yesterday);
+        assert_eq!(said(at(2026, 1, 1)), "today 09:05");
+        assert_eq!(said(at(2025, 12, 31)), "yesterday 09:05");
+        assert_eq!(said(at(2025, 12, 30)), "Dec 30, 2025");
+        assert_eq!(day(&at(2026, 11, 3), &at(2026, 11, 27), &at(2026, 11, 26)), "Nov 3");
+    }
+
+    #[test]
+    fn a_second_piece_of_a_name_has_the_next_number() {
+        let taken = ["Hedgerow (2)", "Hedgerow (3)"];
+        assert_eq!(numbered("Hedgerow", |name| taken.contains(&name)), "Hedgerow (4)");
+        assert_eq!(numbered("Hedgerow (2)", |_| false), "Hedgerow (2)");
+        assert_eq!(numbered("Hedgerow (big)", |_| false), "Hedgerow (big) (2)");
+        let long = "x".repeat(MOST_TITLE);
+        assert_eq!(numbered(&long, |_| false).chars().count(), MOST_TITLE);
+    }
+
+    #[test]
+    fn nothing_is_said_of_what_there_is_none_of() {
+        assert_eq!(brought_in(1, 0, 0, None), "1 piece brought in.");
+        let said = brought_in(2, 1, 3, Some(StorageFault::Full));
+        assert!(said.starts_with("2 pieces brought in, 1 was here already, 3 could not be read."), "{said}");
+        assert!(said.ends_with(not_kept(StorageFault::Full)));
+    }
 }

@@ -1,12 +1,11 @@
 //! The tray in words.
 
-use super::{blend, grams, lower};
-use crate::state::Bench;
+use super::recipe::{blend, grams};
+use super::text::lower;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::fixed;
+use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::{Features, Spread};
-use leptos::prelude::*;
-use std::collections::HashMap;
 
 /// Pieces side by side.
 pub const TRAY: &str = "Tray";
@@ -102,32 +101,31 @@ pub fn option_disc(letter: &str, seed: Seed, chosen: bool) -> String {
 }
 
 /// A sister's seed and powder.
-pub fn seed_and_grams(known: RwSignal<HashMap<Seed, Features>>, seed: Seed) -> String {
-    let powder = known.with(|known| known.get(&seed).map(|features| grams(features.grams.0)));
-    powder.map_or_else(|| seed.to_string(), |powder| format!("{seed}  {powder}"))
+pub fn seed_and_grams(seed: Seed, features: Option<&Features>) -> String {
+    features.map_or_else(|| seed.to_string(), |features| format!("{seed}  {}", grams(features.grams.0)))
 }
 
 /// A sister to those who do not see her.
-pub fn sister_cell(bench: Bench, of: Seed, letter: Option<&str>, features: Option<&Features>) -> String {
+pub fn sister_cell(recipe: &Recipe, of: Seed, letter: Option<&str>, features: Option<&Features>) -> String {
     let kept = letter.map_or_else(String::new, |letter| format!(", kept as {letter}"));
-    let shows = features.map_or_else(|| ", being laid".into(), |f| format!(", {}", self::features(bench, f)));
+    let shows = features.map_or_else(|| ", being laid".into(), |f| format!(", {}", self::features(recipe, f)));
     format!("{}{kept}{shows}", seed(of))
 }
 
 /// What a sister shows of each coat, and what lies on her.
-pub fn features(bench: Bench, features: &Features) -> String {
+pub fn features(recipe: &Recipe, features: &Features) -> String {
     let mut said: Vec<String> = features
         .shows
         .iter()
-        .map(|(id, share)| format!("{} {} %", lower(&coat_name(bench, *id)), fixed(share * 100.0, 0)))
+        .map(|(id, share)| format!("{} {} %", lower(&coat_name(recipe, *id)), fixed(share * 100.0, 0)))
         .collect();
     said.push(format!("bare {} %", fixed(features.bare * 100.0, 0)));
     said.push(grams(features.grams.0));
     said.join(", ")
 }
 
-fn coat_name(bench: Bench, id: u32) -> String {
-    bench.recipe.with(|recipe| recipe.coat(id).map_or_else(|| "powder".into(), |coat| blend(&coat.powder)))
+fn coat_name(recipe: &Recipe, id: u32) -> String {
+    recipe.coat(id).map_or_else(|| "powder".into(), |coat| blend(&coat.powder))
 }
 
 /// Where the wipe's edge is.
@@ -136,7 +134,7 @@ pub fn wiped(one: Seed, other: Seed, share: f64) -> String {
 }
 
 /// Two sisters compared in a sentence: the coat whose share differs most, and whether more of the blank is left bare.
-pub fn compared(bench: Bench, (one, a): (Seed, &Features), (other, b): (Seed, &Features)) -> String {
+pub fn compared(recipe: &Recipe, (one, a): (Seed, &Features), (other, b): (Seed, &Features)) -> String {
     let pairs = a.shows.iter().zip(&b.shows).map(|((id, a), (_, b))| (*id, *a, *b));
     let most = pairs.max_by(|x, y| (x.1 - x.2).abs().total_cmp(&(y.1 - y.2).abs()));
     let Some((id, of_a, of_b)) = most.filter(|(_, a, b)| (a - b).abs() >= 0.01) else {
@@ -149,7 +147,7 @@ pub fn compared(bench: Bench, (one, a): (Seed, &Features), (other, b): (Seed, &F
         bare if bare < -0.01 => ", and leaves less of the blank bare",
         _ => "",
     };
-    let name = lower(&coat_name(bench, id));
+    let name = lower(&coat_name(recipe, id));
     format!(
         "{more} carries more {name}, {} % of the disc against {} %{bare}.",
         fixed(high * 100.0, 0),
@@ -163,7 +161,7 @@ pub fn too_few_to_pick(there: usize, size: usize) -> String {
 }
 
 /// A picked set, and by how much it belongs together or differs.
-pub fn picked(bench: Bench, seeds: &[Seed], spread: &Spread, together: bool) -> String {
+pub fn picked(recipe: &Recipe, seeds: &[Seed], spread: &Spread, together: bool) -> String {
     let names: Vec<String> = seeds.iter().map(Seed::to_string).collect();
     let all = match &names[..] {
         [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
@@ -171,7 +169,7 @@ pub fn picked(bench: Bench, seeds: &[Seed], spread: &Spread, together: bool) -> 
     };
     let (low, high) = (spread.grams.0.0, spread.grams.1.0);
     let coat = |said: &dyn Fn(&str, f64, f64) -> String| {
-        spread.coat.map_or_else(String::new, |(id, low, high)| said(&lower(&coat_name(bench, id)), low, high))
+        spread.coat.map_or_else(String::new, |(id, low, high)| said(&lower(&coat_name(recipe, id)), low, high))
     };
     if together {
         let coat = coat(&|name, low, high| {

@@ -1,0 +1,35 @@
+//! The contexts of the page and the services behind it.
+
+use crate::services::render::piece::PieceRenderer;
+use crate::services::render::program::Program;
+use crate::services::render::sample;
+use crate::services::render::sisters::SisterRenderer;
+use crate::state::announcer::Announcer;
+use crate::state::nav::Nav;
+use crate::state::pictures::Pictures;
+use crate::state::preferences::Preferences;
+use crate::state::results::Results;
+use crate::state::saving::Saving;
+use crate::state::tray::Tray;
+use crate::state::viewing::Viewing;
+use crate::state::workpiece::Workpiece;
+use leptos::prelude::*;
+
+/// Provides what the areas take.
+pub fn provide(program: Program) {
+    let (nav, viewing, results) = (Nav::new(), Viewing::new(), Results::new());
+    let piece = Workpiece::new(nav);
+    provide_context(nav);
+    provide_context(viewing);
+    provide_context(results);
+    provide_context(piece);
+    provide_context(Tray::new(piece, nav));
+    provide_context(Preferences::kept());
+    provide_context(Saving::new());
+    provide_context(Announcer::new());
+    provide_context(Pictures::new());
+    let renderer = PieceRenderer::start(program.clone());
+    provide_context(renderer);
+    provide_context(SisterRenderer::start(program));
+    sample::keep_asking(renderer, piece, viewing, results, nav);
+}

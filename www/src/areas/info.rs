@@ -1,0 +1,26 @@
+//! What the page has to know of an area and of a panel.
+
+use crate::model::ids::{AreaId, PanelId};
+use leptos::prelude::AnyView;
+
+/// An area that takes the table's place.
+#[derive(Clone, Copy)]
+pub struct AreaInfo {
+    /// What it is called by.
+    pub id: AreaId,
+    /// The word that opens it, where it has one in the top line.
+    pub word: Option<&'static str>,
+    /// Draws it.
+    pub view: fn() -> AnyView,
+}
+
+/// A panel under the piece.
+#[derive(Clone, Copy)]
+pub struct PanelInfo {
+    /// What it is called by.
+    pub id: PanelId,
+    /// The word that opens it, where it has one in the top line.
+    pub word: Option<&'static str>,
+    /// Draws it.
+    pub view: fn() -> AnyView,
+}

@@ -1,0 +1,5 @@
+//! What areas are built of: choices, pictures, panels, sliders.
+
+pub mod choice;
+pub mod panel;
+pub mod picture;

@@ -1,0 +1,28 @@
+//! A picture that registers itself: it is drawn because it is looked at.
+
+use crate::model::slots::PictureSlot;
+use crate::state::pictures::Pictures;
+use leptos::html;
+use leptos::prelude::*;
+
+/// A canvas that shows the picture of a slot.
+#[component]
+pub fn Picture(
+    /// Which picture.
+    slot: PictureSlot,
+) -> impl IntoView {
+    let pictures = expect_context::<Pictures>();
+    pictures.look(slot);
+    let canvas = NodeRef::<html::Canvas>::new();
+    let shown = StoredValue::new_local(None);
+    canvas.on_load(move |canvas| {
+        pictures.show_on(slot, &canvas);
+        shown.set_value(Some(canvas));
+    });
+    on_cleanup(move || {
+        if let Some(canvas) = shown.try_get_value().flatten() {
+            pictures.show_no_more(slot, &canvas);
+        }
+    });
+    view! { <canvas node_ref=canvas aria-hidden="true" /> }
+}

@@ -1,0 +1,29 @@
+//! The browser's clock and calendar.
+
+use crate::model::local_time::LocalTime;
+use js_sys::Date;
+use wasm_bindgen::JsValue;
+
+const DAY: f64 = 86_400_000.0;
+
+/// Now, ms since 1970.
+pub fn now() -> f64 {
+    Date::now()
+}
+
+/// A moment, ms since 1970, as it is where the maker is.
+pub fn local(time: f64) -> LocalTime {
+    let date = Date::new(&JsValue::from_f64(time));
+    LocalTime {
+        year: date.get_full_year(),
+        month: date.get_month() + 1,
+        day: date.get_date(),
+        hour: date.get_hours(),
+        minute: date.get_minutes(),
+    }
+}
+
+/// The same hour of the day before, ms since 1970.
+pub fn day_before(time: f64) -> f64 {
+    time - DAY
+}

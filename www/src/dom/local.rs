@@ -1,0 +1,27 @@
+//! What the browser keeps of short things, unless it is forbidden.
+
+use leptos::prelude::window;
+use web_sys::Storage;
+
+/// What this browser keeps.
+pub fn of_browser() -> Option<Storage> {
+    window().local_storage().ok().flatten()
+}
+
+/// What this tab keeps until it is closed.
+pub fn of_tab() -> Option<Storage> {
+    window().session_storage().ok().flatten()
+}
+
+/// What is kept under a name; empty if nothing is.
+pub fn kept(name: &str) -> String {
+    of_browser().and_then(|storage| storage.get_item(name).ok().flatten()).unwrap_or_default()
+}
+
+/// Keeps something under a name.
+pub fn keep(name: &str, value: &str) {
+    if let Some(storage) = of_browser() {
+        // Where nothing can be kept it holds for this visit.
+        let _ = storage.set_item(name, value);
+    }
+}

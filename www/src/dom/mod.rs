@@ -1,0 +1,6 @@
+//! What the browser has and Leptos does not wrap: the focus, pixels on a canvas, the clock, short things to keep.
+
+pub mod canvas;
+pub mod clock;
+pub mod focus;
+pub mod local;

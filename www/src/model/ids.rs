@@ -1,0 +1,53 @@
+//! What pieces, areas and panels are called by.
+
+use dappledome::base::seed::Seed;
+
+/// The seed of a piece that nobody has rolled yet.
+pub const FIRST_SEED: Seed = Seed(41);
+
+/// Which of the maker's pieces one is, for good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct PieceId(pub u64);
+
+impl PieceId {
+    /// A number that no other piece has: one of 2^52, by chance.
+    pub fn fresh() -> Self {
+        Self((js_sys::Math::random() * (1u64 << 52) as f64) as u64)
+    }
+}
+
+/// Which area lies on the table. An area of its own folder names its own; those that other parts go to stand here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct AreaId(pub &'static str);
+
+impl AreaId {
+    /// The piece, large: what is there when nothing else lies on the table.
+    pub const PIECE: Self = Self("piece");
+    /// Its sisters, side by side.
+    pub const TRAY: Self = Self("tray");
+    /// The shortlist, turned to the customer.
+    pub const CUSTOMER: Self = Self("customer");
+    /// The option sheet.
+    pub const PAPER: Self = Self("paper");
+    /// The maker's pieces.
+    pub const SHELF: Self = Self("shelf");
+}
+
+/// Which panel lies under the piece. A panel's folder names its own; those that other parts open stand here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct PanelId(pub &'static str);
+
+impl PanelId {
+    /// The welcome, until the first change.
+    pub const WELCOME: Self = Self("welcome");
+    /// A file that could not be opened.
+    pub const REFUSED: Self = Self("refused");
+    /// The worker broke twice.
+    pub const STOPPED: Self = Self("stopped");
+    /// A newer version of the page can be used.
+    pub const NEW_VERSION: Self = Self("new-version");
+    /// Another tab changed the same piece.
+    pub const CONFLICT: Self = Self("conflict");
+    /// The layers at one place.
+    pub const SAMPLE: Self = Self("sample");
+}

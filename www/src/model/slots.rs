@@ -1,0 +1,26 @@
+//! Where a picture belongs.
+
+use super::ids::PieceId;
+use dappledome::base::seed::Seed;
+use dappledome::picture::view::{Light, Stage};
+
+/// Where a picture belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum PictureSlot {
+    /// The large one.
+    Glass,
+    /// The thumbnail of a stage.
+    Thumbnail(Stage),
+    /// A recipe that comes with the program, by its place among them, at a stage.
+    Demo(usize, Stage),
+    /// A sister on the tray, at its edge, or on the shortlist.
+    Sister(Seed),
+    /// A sister lifted to be compared.
+    Lifted(Seed),
+    /// A sister shown to the customer or printed, by day or lit.
+    Option(Seed, Light),
+    /// One of the maker's pieces on the shelf.
+    Kept(PieceId),
+    /// None: it is only drawn so that the worker remembers how.
+    Ahead,
+}

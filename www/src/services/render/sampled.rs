@@ -1,0 +1,35 @@
+//! What comes of a core sample.
+
+use crate::state::nav::Nav;
+use crate::state::results::Results;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::preview::{Point, Sampled};
+use leptos::prelude::*;
+
+/// Receives the core sample that was asked for at a point; gives what there is to say of it. From now on the ring stays
+/// where it is on the glass, however the piece is turned; unless it was moved on meanwhile.
+pub fn bring(
+    piece: Workpiece,
+    results: Results,
+    nav: Nav,
+    asked: Point,
+    sample: Option<Sampled>,
+) -> Option<String> {
+    let Some(sample) = sample else {
+        // A press beside the glass lays the panel aside.
+        if results.sample.with_untracked(Option::is_none) {
+            nav.close_panel();
+        }
+        return None;
+    };
+    if results.sample_point.get_untracked() == asked {
+        results.sample_point.set(Point::Place(sample.sample.x, sample.sample.y));
+    }
+    if results.sample.with_untracked(|old| old.as_ref() == Some(&sample)) {
+        return None;
+    }
+    let said = words::sample_said(&untrack(|| piece.made()).0, &sample.sample);
+    results.sample.set(Some(sample));
+    Some(said)
+}

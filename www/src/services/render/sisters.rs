@@ -1,0 +1,164 @@
+//! Has sisters drawn by as many workers as there are cores: those that are looked at, and no others.
+
+use super::pool::RenderPool;
+use super::program::Program;
+use super::request::{Item, Request, Response};
+use super::sister_jobs::{MadeBy, SisterJobs};
+use crate::model::ids::AreaId;
+use crate::model::slots::PictureSlot;
+use crate::state::announcer::Announcer;
+use crate::state::nav::Nav;
+use crate::state::pictures::Pictures;
+use crate::state::results::Results;
+use crate::state::tray::Tray;
+use crate::state::viewing::Viewing;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::base::seed::Seed;
+use dappledome::picture::View;
+use dappledome::picture::view::{Light, Stage};
+use leptos::leptos_dom::helpers::TimeoutHandle;
+use leptos::prelude::*;
+use std::collections::HashMap;
+use std::rc::Rc;
+use std::time::Duration;
+
+/// Side of a sister's picture, pixels: twice its size on the page, for fine screens.
+const SIDE: u32 = 224;
+/// Side of a lifted sister's picture, pixels.
+const LIFTED_SIDE: u32 = 560;
+/// Side of an option's picture, pixels: 300 to the inch on paper.
+const OPTION_SIDE: u32 = 800;
+/// After a change of the recipe the tray's edge waits so long before it is drawn anew.
+const REST: Duration = Duration::from_millis(350);
+
+/// Has the sisters drawn.
+#[derive(Clone, Copy)]
+pub struct SisterRenderer {
+    pool: StoredValue<RenderPool, LocalStorage>,
+    jobs: StoredValue<SisterJobs>,
+    timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    piece: Workpiece,
+    viewing: Viewing,
+    nav: Nav,
+    results: Results,
+    tray: Tray,
+    pictures: Pictures,
+}
+
+impl SisterRenderer {
+    /// Begins to draw what is looked at, as long as the present owner lives. Takes the contexts of the page.
+    pub fn start(program: Program) -> Self {
+        let (results, pictures): (Results, Pictures) = (expect_context(), expect_context());
+        let announcer: Announcer = expect_context();
+        let bring = move |response| match response {
+            Response::Picture(slot, picture) => pictures.bring(slot, picture),
+            Response::Features(seed, features) => results.features.update(|known| {
+                known.insert(seed, features);
+            }),
+            Response::Stopped => announcer.say(words::STOPPED),
+            Response::Ticket(_) | Response::Sample(..) | Response::AllOf(_) => {}
+        };
+        let sisters = Self {
+            pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),
+            jobs: StoredValue::new(SisterJobs::default()),
+            timer: StoredValue::new_local(None),
+            piece: expect_context(),
+            viewing: expect_context(),
+            nav: expect_context(),
+            results,
+            tray: expect_context(),
+            pictures,
+        };
+        pictures.on_look(move || sisters.draw_soon());
+        Effect::new(move || {
+            // Everything that is drawn depends on these.
+            sisters.piece.plan.track();
+            sisters.viewing.light.track();
+            sisters.viewing.drawn.track();
+            sisters.nav.area.track();
+            sisters.draw_soon();
+        });
+        sisters
+    }
+
+    /// Stops the filling of the tray: what is not drawn yet is not laid.
+    pub fn stop(&self) {
+        let drawn = self.tray.seeds.with_untracked(|seeds| {
+            self.results
+                .features
+                .with_untracked(|known| seeds.iter().filter(|seed| known.contains_key(seed)).count())
+        });
+        self.tray.lay_only(drawn);
+    }
+
+    /// Draws what is looked at: at once on the tray, beside the piece a moment after the last change. The first picture of
+    /// the piece itself comes before all.
+    fn draw_soon(self) {
+        if self.viewing.drawn.try_get_untracked() != Some(true) {
+            return;
+        }
+        let beside = self.nav.area.get_untracked() == AreaId::PIECE;
+        let wait = if beside { REST } else { Duration::ZERO };
+        let timer = set_timeout_with_handle(move || self.draw(), wait).ok();
+        let before = self.timer.try_update_value(|before| std::mem::replace(before, timer)).flatten();
+        if let Some(before) = before {
+            before.clear();
+        }
+    }
+
+    fn draw(self) {
+        let made_by: MadeBy = (untrack(|| self.piece.made()).0.clone(), self.viewing.light.get_untracked());
+        let laid = self.tray.seeds.get_untracked();
+        let keep = |slot| matches!(slot, PictureSlot::Sister(seed) if laid.contains(&seed));
+        let looked_at = self.pictures.looked_at();
+        let sisters: Vec<_> = looked_at.into_iter().filter(|slot| view(*slot, Light::Day).is_some()).collect();
+        let next = self.jobs.try_update_value(|jobs| jobs.next(&made_by, &sisters, keep)).unwrap_or_default();
+        if next.stale {
+            self.results.features.set(HashMap::new());
+            self.tray.answer.set(String::new());
+        }
+        self.forget(&next.dropped);
+        self.pictures.forget_all_but(|slot| view(slot, Light::Day).is_none() || keep(slot));
+        self.pool.with_value(|pool| {
+            pool.forget(&next.dropped);
+            let (recipe, light) = made_by;
+            for slot in next.ask {
+                let Some((seed, items)) = items(slot, light) else { continue };
+                pool.ask(slot, Request { recipe: recipe.clone(), seed, items });
+            }
+        });
+    }
+
+    /// What is known of sisters that are not drawn any more.
+    fn forget(&self, dropped: &[PictureSlot]) {
+        let known = |seed: &Seed| !dropped.contains(&PictureSlot::Sister(*seed));
+        if self.results.features.with_untracked(|features| !features.keys().all(known)) {
+            self.results.features.update(|features| features.retain(|seed, _| known(seed)));
+        }
+    }
+}
+
+/// What is asked for a sister's slot, and for which seed; nothing for other slots.
+fn items(slot: PictureSlot, light: Light) -> Option<(Seed, Vec<Item>)> {
+    let (seed, view) = view(slot, light)?;
+    let mut items = vec![Item::Picture(slot, view)];
+    if let PictureSlot::Sister(_) = slot {
+        items.push(Item::Features);
+    }
+    Some((seed, items))
+}
+
+/// Which seed a sister's slot shows, and how; nothing for other slots.
+fn view(slot: PictureSlot, light: Light) -> Option<(Seed, View)> {
+    match slot {
+        PictureSlot::Sister(seed) => {
+            Some((seed, View { cells: View::DRAFT_CELLS, ..View::usual(Stage::Fused, light, SIDE) }))
+        }
+        PictureSlot::Lifted(seed) => Some((seed, View::usual(Stage::Fused, light, LIFTED_SIDE))),
+        PictureSlot::Option(seed, light) => {
+            Some((seed, View { cells: View::FINE_CELLS, ..View::usual(Stage::Domed, light, OPTION_SIDE) }))
+        }
+        _ => None,
+    }
+}

@@ -1,0 +1,59 @@
+//! What was computed from the piece.
+
+use dappledome::base::seed::Seed;
+use dappledome::picture::view::Light;
+use dappledome::preview::{Point, Sampled};
+use dappledome::recipe::Recipe;
+use dappledome::shop::sisters::Features;
+use dappledome::shop::ticket::Ticket;
+use leptos::prelude::*;
+use std::collections::HashMap;
+
+/// What pictures show: a recipe, a seed and a light.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rested {
+    /// The recipe.
+    pub recipe: Recipe,
+    /// The seed.
+    pub seed: Seed,
+    /// The light.
+    pub light: Light,
+}
+
+/// What was computed from the piece.
+#[derive(Clone, Copy, Debug)]
+pub struct Results {
+    /// The numbers, once computed.
+    pub ticket: RwSignal<Option<Ticket>>,
+    /// Where a core sample is taken while its panel lies there.
+    pub sample_point: RwSignal<Point>,
+    /// The core sample, once taken.
+    pub sample: RwSignal<Option<Sampled>>,
+    /// What the thumbnails show, once all of it has come and nothing is under way.
+    pub rested: RwSignal<Option<Rested>>,
+    /// What tells each drawn sister from the others.
+    pub features: RwSignal<HashMap<Seed, Features>>,
+}
+
+impl Results {
+    /// Nothing computed yet.
+    pub fn new() -> Self {
+        Self {
+            ticket: RwSignal::new(None),
+            sample_point: RwSignal::new(Point::Place(0.0, 0.0)),
+            sample: RwSignal::new(None),
+            rested: RwSignal::new(None),
+            features: RwSignal::new(HashMap::new()),
+        }
+    }
+
+    /// What is known of a sister.
+    pub fn features_of(&self, seed: Seed) -> Option<Features> {
+        self.features.with(|known| known.get(&seed).cloned())
+    }
+
+    /// Whether a sister is drawn.
+    pub fn is_drawn(&self, seed: Seed) -> bool {
+        self.features.with(|known| known.contains_key(&seed))
+    }
+}

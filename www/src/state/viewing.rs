@@ -1,0 +1,72 @@
+//! How the piece is looked at.
+
+use crate::model::camera::Camera;
+use dappledome::picture::View;
+use dappledome::picture::view::{Light, Stage};
+use leptos::prelude::*;
+
+/// The lights, in order.
+pub const LIGHTS: [Light; 3] = [Light::Day, Light::Within, Light::Grey];
+/// The stages, in order.
+pub const STAGES: [Stage; 3] = [Stage::Sifted, Stage::Fused, Stage::Domed];
+
+/// How the piece is looked at.
+#[derive(Clone, Copy, Debug)]
+pub struct Viewing {
+    /// The stage looked at.
+    pub stage: RwSignal<Stage>,
+    /// The light.
+    pub light: RwSignal<Light>,
+    /// Where the camera stands.
+    pub camera: RwSignal<Camera>,
+    /// Side of the large picture, device pixels; none before it is laid out.
+    pub pixels: RwSignal<Option<u32>>,
+    /// Whether a picture has come. What takes long the first time waits for it, so that the page stands at once.
+    pub drawn: RwSignal<bool>,
+}
+
+impl Viewing {
+    /// The dome by day, straight.
+    pub fn new() -> Self {
+        Self {
+            stage: RwSignal::new(Stage::Domed),
+            light: RwSignal::new(Light::Day),
+            camera: RwSignal::new(Camera::STRAIGHT),
+            pixels: RwSignal::new(None),
+            drawn: RwSignal::new(false),
+        }
+    }
+
+    /// What the large picture shows, at this size in pixels.
+    pub fn view(&self, size: u32) -> View {
+        let Camera { turn, tilt, zoom } = self.camera.get();
+        let (stage, light) = (self.stage.get(), self.light.get());
+        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom }
+    }
+
+    /// Whether the piece lies flat.
+    pub fn flat(&self) -> bool {
+        self.stage.get() != Stage::Domed
+    }
+
+    /// The light after this one.
+    pub fn next_light(&self) {
+        let at = LIGHTS.iter().position(|light| *light == self.light.get_untracked());
+        self.light.set(LIGHTS[(at.unwrap_or(0) + 1) % LIGHTS.len()]);
+    }
+
+    /// Turns and tilts by so many degrees.
+    pub fn turn(&self, turn: f32, tilt: f32) {
+        self.camera.update(|camera| *camera = camera.turned(turn, tilt));
+    }
+
+    /// Comes nearer by a factor.
+    pub fn nearer(&self, factor: f32) {
+        self.camera.update(|camera| *camera = camera.nearer(factor));
+    }
+
+    /// Puts the camera back where it was at first.
+    pub fn straighten(&self) {
+        self.camera.set(Camera::STRAIGHT);
+    }
+}
