@@ -35,7 +35,8 @@ fn the_sources_of_the_page_are_strict() {
 
 #[test]
 fn the_root_page_has_no_inline_script() {
-    let page = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("www/public/index.html")).unwrap();
+    let page =
+        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("www/public/index.html")).unwrap();
     for (at, _) in page.match_indices("<script") {
         let tag = &page[at..];
         let (opening, rest) = tag.split_once('>').unwrap();

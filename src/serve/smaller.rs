@@ -1,4 +1,4 @@
-//! The page's scripts and styles as they travel: the same meaning in fewer bytes.
+//! The page's scripts as they travel: the same meaning in fewer bytes.
 
 use std::collections::HashMap;
 
@@ -32,14 +32,6 @@ impl ShortNames {
 /// What the script is not understood for.
 pub fn script(text: &str) -> Result<String, String> {
     minifier::js::minify(text).map(|script| script.to_string()).map_err(|fault| fault.to_string())
-}
-
-/// A style sheet without comments and needless space.
-///
-/// # Errors
-/// What the style sheet is not understood for.
-pub fn style(text: &str) -> Result<String, String> {
-    minifier::css::minify(text).map(|style| style.to_string()).map_err(str::to_owned)
 }
 
 #[cfg(test)]
