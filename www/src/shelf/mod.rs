@@ -203,13 +203,8 @@ fn found(cards: &Option<Result<Vec<Card>, Fault>>, search: &str) -> Vec<(PieceId
     found.map(|card| (card.id, card.changed as u64)).collect()
 }
 
-/// A text in lower case, by the browser's own tables of letters: ours would weigh 7 kB.
-fn lowercase(text: &str) -> String {
-    js_sys::JsString::from(text).to_lower_case().into()
-}
-
 fn matches(card: &Card, search: &str) -> bool {
-    let text = lowercase(&format!("{} {}", card.title, card.glasses));
+    let text = format!("{} {}", card.title, card.glasses).to_lowercase();
     search.split_whitespace().all(|word| text.contains(word))
 }
 
@@ -239,7 +234,7 @@ fn search_field(shelf: Shelf, pieces: Grid) -> El {
     let typed: HtmlInputElement = field.cast();
     field
         .on("input", move |_: &Event| {
-            shelf.search.set(lowercase(&typed.value()));
+            shelf.search.set(typed.value().to_lowercase());
             shelf.say_found();
             request_animation_frame(move || pieces.mend_tab_stop(None));
         })

@@ -6,7 +6,6 @@ pub use db::Fault;
 
 use super::state::PieceId;
 use super::words;
-use dappledome::base::order::sort;
 use dappledome::recipe::piece::Piece;
 use db::{CARDS, Deal, PICTURES, PIECES, asked, result};
 use js_sys::{Array, Object, Reflect, Uint8Array};
@@ -63,13 +62,13 @@ pub async fn cards() -> Result<Vec<Card>, Fault> {
     let cards: Array = result(&cards).await?.unchecked_into();
     let mut cards: Vec<Card> = cards.iter().filter_map(|card| read_card(&card)).collect();
     let keys: Array = result(&keys).await?.unchecked_into();
-    sort(&mut cards, |card| card.id.0 as f64);
+    cards.sort_by_key(|card| card.id.0);
     let ids = keys.iter().filter_map(|id| id.as_f64()).map(|id| PieceId(id as u64));
     // A piece whose card is lost is on the shelf all the same.
     let lost = ids.filter(|id| cards.binary_search_by_key(&id.0, |card| card.id.0).is_err());
     let lost: Vec<Card> = lost.map(Card::unnamed).collect();
     cards.extend(lost);
-    sort(&mut cards, |card| -card.changed);
+    cards.sort_by(|a, b| b.changed.total_cmp(&a.changed));
     Ok(cards)
 }
 

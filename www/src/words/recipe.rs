@@ -2,7 +2,6 @@
 
 use super::lower;
 use dappledome::base::notice::Step;
-use dappledome::base::order::sort;
 use dappledome::base::shown::Units;
 use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::glass::catalogue;
@@ -18,7 +17,7 @@ pub fn glass(id: &str) -> String {
 /// The name of a blend: its glasses, the largest part first.
 pub fn blend(parts: &[Part]) -> String {
     let mut parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
-    sort(&mut parts, |part| -part.parts);
+    parts.sort_by(|a, b| b.parts.total_cmp(&a.parts));
     let names: Vec<String> = parts.iter().map(|part| glass(&part.glass)).collect();
     match &names[..] {
         [] => "No powder".into(),
