@@ -11,5 +11,4 @@ pub mod http;
 pub mod port;
 pub mod progress;
 pub mod site;
-mod smaller;
 pub mod trouble;
