@@ -18,8 +18,6 @@ use dappledome::recipe::plan::Plan;
 use js_sys::Uint8Array;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlCanvasElement;
 
 /// Takes the small pictures.
 #[derive(Clone, Copy)]
@@ -80,9 +78,7 @@ impl Thumbnails {
     }
 
     fn keep(self, id: PieceId, picture: &Picture) {
-        let Ok(canvas) = document().create_element("canvas") else { return };
-        let canvas: HtmlCanvasElement = canvas.unchecked_into();
-        canvas::show(&canvas, picture.side, &picture.pixels);
+        let Some(canvas) = canvas::with_picture(picture.side, &picture.pixels) else { return };
         canvas::as_small_file(&canvas, move |bytes| {
             if let Some(bytes) = bytes {
                 spawn_local(self.store(id, bytes));
