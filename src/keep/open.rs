@@ -18,36 +18,40 @@ pub enum Opened {
     Backup(String),
 }
 
+/// Why nothing was opened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OpenFault {
+    /// The bytes are neither text nor a picture that could hold a piece.
+    NotAPiece,
+    /// What is wrong with them, of severity *fault*.
+    Faulty(Notice),
+}
+
 /// What these bytes hold. A recipe alone gets the given seed.
 ///
 /// # Errors
-/// A [`Notice`] of severity *fault* that says what is wrong with them.
+/// An [`OpenFault`] that says what is wrong with them.
 #[inline]
-pub fn open(bytes: &[u8], seed: Seed) -> Result<Opened, Notice> {
-    let piece = |piece| Opened::Piece(Box::new(piece));
-    if bytes.starts_with(png::SIGNATURE) {
-        return in_picture(bytes, seed).map(piece);
-    }
-    match std::str::from_utf8(bytes).map(|text| text.trim_start_matches('\u{feff}')) {
-        Ok(text) => match backup::read(text) {
-            Some(found) => found.map(|_| Opened::Backup(text.into())),
-            None => Piece::read(text, seed).map(piece),
-        },
-        Err(_) => Err(Notice::new(
-            Severity::Fault,
-            Step::Recipe,
-            NOT_A_PIECE,
-            "It is not text.",
-            "Choose a recipe file or a picture that Dappledome saved.",
-        )),
+pub fn open(bytes: &[u8], seed: Seed) -> Result<Opened, OpenFault> {
+    let opened = if bytes.starts_with(png::SIGNATURE) {
+        in_picture(bytes, seed)
+    } else {
+        let text = std::str::from_utf8(bytes).map_err(|_| OpenFault::NotAPiece)?;
+        in_text(text.trim_start_matches('\u{feff}'), seed)
+    };
+    opened.map_err(OpenFault::Faulty)
+}
+
+#[inline]
+fn in_text(text: &str, seed: Seed) -> Result<Opened, Notice> {
+    match backup::read(text) {
+        Some(found) => found.map(|_| Opened::Backup(text.into())),
+        None => piece_in(text, seed),
     }
 }
 
-/// What is said first of bytes that are nothing of ours.
-pub const NOT_A_PIECE: &str = "Not a piece.";
-
 #[inline]
-fn in_picture(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
+fn in_picture(bytes: &[u8], seed: Seed) -> Result<Opened, Notice> {
     let text = png::text(bytes, png::RECIPE_KEYWORD).ok_or_else(|| {
         Notice::new(
             Severity::Fault,
@@ -58,7 +62,11 @@ fn in_picture(bytes: &[u8], seed: Seed) -> Result<Piece, Notice> {
         )
     })?;
     let own = png::text(bytes, png::SEED_KEYWORD).and_then(|seed| seed.trim().parse().ok());
-    Piece::read(&text, own.map_or(seed, Seed))
+    piece_in(&text, own.map_or(seed, Seed))
+}
+
+fn piece_in(text: &str, seed: Seed) -> Result<Opened, Notice> {
+    Piece::read(text, seed).map(|piece| Opened::Piece(Box::new(piece)))
 }
 
 #[cfg(test)]
@@ -89,11 +97,12 @@ mod tests {
         let plain = png::encode(&Pixmap::filled(2, 2, [9; 3]), &[]);
         for (bytes, what) in [
             (&plain[..], "A picture without a recipe in it."),
-            (b"PK\x03\x04\xff\xfe", NOT_A_PIECE),
             (b"", "The recipe file ends too early."),
             (b"hello", "Not a recipe file."),
         ] {
-            assert_eq!(open(bytes, Seed(1)).unwrap_err().what, what);
+            let fault = open(bytes, Seed(1)).unwrap_err();
+            assert!(matches!(fault, OpenFault::Faulty(notice) if notice.what == what));
         }
+        assert_eq!(open(b"PK\x03\x04\xff\xfe", Seed(1)), Err(OpenFault::NotAPiece));
     }
 }

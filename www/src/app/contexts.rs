@@ -1,9 +1,13 @@
 //! The contexts of the page and the services behind it.
 
+use crate::services::autosave::Autosave;
+use crate::services::backup::Backups;
+use crate::services::import::{Importer, address};
 use crate::services::render::piece::PieceRenderer;
 use crate::services::render::program::Program;
 use crate::services::render::sample;
 use crate::services::render::sisters::SisterRenderer;
+use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::nav::Nav;
 use crate::state::pictures::Pictures;
@@ -32,4 +36,14 @@ pub fn provide(program: Program) {
     provide_context(renderer);
     provide_context(SisterRenderer::start(program));
     sample::keep_asking(renderer, piece, viewing, results, nav);
+    start_keeping();
+}
+
+/// A piece in the address comes before the one that lay on the table last.
+fn start_keeping() {
+    provide_context(Thumbnails::start());
+    address::open();
+    provide_context(Autosave::start());
+    provide_context(Backups::start());
+    provide_context(Importer::start());
 }

@@ -1,6 +1,8 @@
-//! What the browser has and Leptos does not wrap: the focus, pixels on a canvas, the clock, short things to keep.
+//! What the browser has and Leptos does not wrap: the focus, pixels on a canvas, the clock, short things to keep,
+//! events of the window.
 
 pub mod canvas;
 pub mod clock;
 pub mod focus;
 pub mod local;
+pub mod window;

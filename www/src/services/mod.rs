@@ -1,3 +1,10 @@
 //! What works behind the page: the workers that draw, the browser's storage, other tabs, files in and out.
 
+pub mod autosave;
+pub mod backup;
+pub mod download;
+pub mod import;
 pub mod render;
+pub mod storage;
+mod tabs;
+pub mod thumbnails;

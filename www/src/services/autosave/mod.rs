@@ -1,0 +1,13 @@
+//! Nothing lost: the piece on the table is kept as it is changed, and what is kept is never overwritten unseen.
+//!
+//! Saving waits until the hand rests; a piece that leaves the table is saved first. Other tabs are told, and a tab
+//! whose piece was changed elsewhere takes the change over if it has none of its own, or else asks.
+
+mod other_tabs;
+mod queue;
+mod recovery;
+mod service;
+mod start;
+mod unsaved;
+
+pub use service::Autosave;

@@ -1,0 +1,250 @@
+//! Keeps what lies on the table, one piece after the other.
+
+use super::queue::{Decision, Job, Next, SaveQueue, When};
+use super::unsaved::{self, Unsaved};
+use crate::dom::clock;
+use crate::model::demos::demos;
+use crate::model::faults::StorageFault;
+use crate::model::ids::{FIRST_SEED, PanelId, PieceId};
+use crate::model::records::{SaveState, Stored, Version};
+use crate::services::storage;
+use crate::services::tabs::Tabs;
+use crate::services::thumbnails::Thumbnails;
+use crate::state::announcer::Announcer;
+use crate::state::nav::Nav;
+use crate::state::saving::Saving;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::recipe::piece::Piece;
+use leptos::leptos_dom::helpers::TimeoutHandle;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::time::Duration;
+
+/// How long the hand must have rested before a change is saved.
+const REST: Duration = Duration::from_millis(400);
+/// How long until saving is tried again where it failed.
+const RETRY: Duration = Duration::from_secs(5);
+
+/// Keeps what lies on the table.
+#[derive(Clone, Copy)]
+pub struct Autosave {
+    pub(super) piece: Workpiece,
+    pub(super) saving: Saving,
+    pub(super) nav: Nav,
+    pub(super) announcer: Announcer,
+    pub(super) tabs: StoredValue<Option<Tabs>, LocalStorage>,
+    thumbnails: Thumbnails,
+    queue: StoredValue<SaveQueue>,
+    timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+}
+
+impl Autosave {
+    /// One that keeps nothing yet. Takes the contexts of the page and the thumbnails.
+    pub(super) fn of_contexts() -> Self {
+        Self {
+            piece: expect_context(),
+            saving: expect_context(),
+            nav: expect_context(),
+            announcer: expect_context(),
+            tabs: StoredValue::new_local(None),
+            thumbnails: expect_context(),
+            queue: StoredValue::new(SaveQueue::default()),
+            timer: StoredValue::new_local(None),
+        }
+    }
+
+    /// Saves what lies on the table, and whatever else waits.
+    pub fn save_now(&self) {
+        if self.queue(SaveQueue::begin) {
+            spawn_local((*self).save_all());
+        }
+    }
+
+    /// Puts a piece from the shelf on the table.
+    pub fn take_up(&self, id: PieceId, stored: &Stored, piece: &Piece) {
+        self.queue(|queue| queue.take_up(id, stored, piece));
+        self.piece.take_up(&words::opening(&piece.recipe.title), Some(id), piece);
+        self.saving.note.set(String::new());
+    }
+
+    /// A piece was taken off the shelf in this tab: on the table it stays as it is until it is changed.
+    pub fn forget(&self, id: PieceId) {
+        let text = self.is_on_table(id).then(|| self.piece.version().piece.write());
+        self.queue(|queue| queue.forget(id, text.as_deref()));
+        if text.is_some() {
+            self.saving.say(SaveState::Away);
+        }
+        self.changed_on_shelf(id);
+    }
+
+    /// A piece came back on the shelf in this tab.
+    pub fn back_again(&self, id: PieceId) {
+        self.changed_on_shelf(id);
+        if self.is_on_table(id) {
+            let autosave = *self;
+            spawn_local(async move {
+                if let Ok(Some(stored)) = storage::piece(id).await {
+                    autosave.queue(|queue| queue.know(id, &stored));
+                    autosave.save_now();
+                }
+            });
+        }
+    }
+
+    /// Tells the shelf, and the other tabs, that a piece was changed or taken away.
+    pub fn changed_on_shelf(&self, id: PieceId) {
+        self.tell(Some(id));
+    }
+
+    /// Tells the shelf, and the other tabs, that there may be many new pieces.
+    pub fn many_on_shelf(&self) {
+        self.tell(None);
+    }
+
+    /// The piece on the table has changed, or is another one.
+    pub(super) fn changed(&self, now: Version) {
+        match self.queue(|queue| queue.changed(now)) {
+            When::Never => {}
+            When::AtRest => self.save_in(REST),
+            When::AtOnce => self.save_in(Duration::ZERO),
+        }
+    }
+
+    /// The page goes out of sight and may be ended without another word: writes what is not kept yet where it can be written
+    /// at once, and begins to save it.
+    pub(super) fn hide(&self) {
+        let Version { id: Some(id), piece } = self.piece.version() else { return };
+        let (text, untouched) = (piece.write(), self.is_untouched(&piece));
+        if let Decision::Save { known } = self.queue(|queue| queue.decide(id, &text, untouched)) {
+            unsaved::write(&Unsaved { id, known, text });
+            self.save_now();
+        }
+    }
+
+    /// Saves after so long, and not when it was to be saved before.
+    pub(super) fn save_in(&self, time: Duration) {
+        let autosave = *self;
+        let timer = set_timeout_with_handle(move || autosave.save_now(), time).ok();
+        self.set_timer(timer);
+    }
+
+    /// Saves only when it is said again.
+    pub(super) fn stop_timer(&self) {
+        self.set_timer(None);
+    }
+
+    /// The piece on the table has another number from now on, but not by a change.
+    pub(super) fn renumber(&self, fresh: PieceId) {
+        self.queue(|queue| queue.renumber(fresh));
+        self.piece.id.set(Some(fresh));
+    }
+
+    pub(super) fn is_on_table(&self, id: PieceId) -> bool {
+        self.piece.id.get_untracked() == Some(id)
+    }
+
+    pub(super) fn queue<T>(&self, what: impl FnOnce(&mut SaveQueue) -> T) -> T {
+        what(&mut self.queue.write_value())
+    }
+
+    fn set_timer(&self, timer: Option<TimeoutHandle>) {
+        // The page may be going with it.
+        let before = self.timer.try_update_value(|before| std::mem::replace(before, timer)).flatten();
+        if let Some(before) = before {
+            before.clear();
+        }
+    }
+
+    fn tell(&self, id: Option<PieceId>) {
+        self.saving.tell();
+        self.tabs.with_value(|tabs| tabs.iter().for_each(|tabs| tabs.tell(id)));
+    }
+
+    /// Whether a piece is a recipe that came with the program and nothing else.
+    fn is_untouched(&self, piece: &Piece) -> bool {
+        self.piece.origin.with_untracked(Option::is_none)
+            && piece.seed == FIRST_SEED
+            && piece.sisters.is_empty()
+            && demos().contains(&piece.recipe)
+    }
+
+    async fn save_all(self) {
+        while let Some(job) = self.queue(SaveQueue::next) {
+            if let Err(fault) = self.save(&job).await {
+                self.queue(|queue| queue.failed(job));
+                self.saving.say(SaveState::Not(fault));
+                return self.save_in(RETRY);
+            }
+        }
+    }
+
+    async fn save(&self, Job { id, piece }: &Job) -> Result<(), StorageFault> {
+        let (id, text, untouched) = (*id, piece.write(), self.is_untouched(piece));
+        let known = match self.queue(|queue| queue.decide(id, &text, untouched)) {
+            Decision::Say(state) => {
+                self.say_of(id, state);
+                return Ok(());
+            }
+            Decision::Save { known } => known,
+        };
+        let now = clock::now();
+        let saved = storage::save(id, known, piece, &text, now).await?;
+        let on_table = self.is_on_table(id);
+        match self.queue(|queue| queue.outcome(id, &text, now, saved, on_table)) {
+            Next::Kept => {
+                unsaved::drop_one(id);
+                self.saved(id, now);
+            }
+            Next::AsNew => self.keep_as_new(id, piece).await?,
+            Next::AsSecond => self.keep_as_new(id, &second(piece)).await?,
+            Next::Ask(time) => self.ask(time),
+        }
+        Ok(())
+    }
+
+    /// Keeps a piece under another number than it had; if it lies on the table, so does that one.
+    async fn keep_as_new(&self, id: PieceId, piece: &Piece) -> Result<(), StorageFault> {
+        let (fresh, now, text) = (PieceId::fresh(), clock::now(), piece.write());
+        storage::save(fresh, None, piece, &text, now).await?;
+        self.queue(|queue| queue.kept_as(id, fresh, &text, now));
+        unsaved::drop_one(id);
+        if self.is_on_table(id) {
+            self.renumber(fresh);
+        }
+        self.saved(fresh, now);
+        Ok(())
+    }
+
+    fn saved(&self, id: PieceId, now: f64) {
+        self.say_of(id, SaveState::Since(now));
+        self.changed_on_shelf(id);
+        self.thumbnails.take();
+        unsaved::ask_to_persist();
+    }
+
+    /// Says how a piece is kept, if it lies on the table.
+    fn say_of(&self, id: PieceId, state: SaveState) {
+        if self.is_on_table(id) {
+            self.saving.say(state);
+            if state != SaveState::Untouched {
+                unsaved::remember(id);
+            }
+        }
+    }
+
+    /// Asks what is to become of a piece that two tabs have changed: once, not at every further change.
+    fn ask(&self, time: f64) {
+        if !matches!(self.saving.state.get_untracked(), SaveState::Conflict(_)) {
+            self.nav.open_panel(PanelId::CONFLICT);
+        }
+        self.saving.say(SaveState::Conflict(time));
+    }
+}
+
+/// The piece under the name that tells it from another of its name.
+pub(super) fn second(piece: &Piece) -> Piece {
+    let mut piece = piece.clone();
+    piece.recipe.title = words::numbered(&piece.recipe.title, |_| false);
+    piece
+}

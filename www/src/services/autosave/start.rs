@@ -1,0 +1,56 @@
+//! The beginning of keeping.
+
+use super::service::Autosave;
+use super::unsaved;
+use crate::dom::window::listen;
+use crate::model::records::Version;
+use dappledome::recipe::piece::Piece;
+use leptos::ev;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use web_sys::VisibilityState;
+
+impl Autosave {
+    /// Begins to keep what lies on the table, as long as the present owner lives, and lays there what lay there last unless
+    /// the address brought a piece. Takes the contexts of the page and the thumbnails.
+    pub fn start() -> Self {
+        let autosave = Self::of_contexts();
+        autosave.listen_to_tabs();
+        autosave.keep_table();
+        autosave.hear_the_end();
+        autosave.recover();
+        autosave
+    }
+
+    fn keep_table(self) {
+        let piece = self.piece;
+        Effect::new(move || {
+            let (recipe, seed, sisters) = (piece.recipe.get(), piece.seed.get(), piece.sisters.get());
+            self.changed(Version { id: piece.id.get(), piece: Piece { recipe, seed, sisters } });
+        });
+        on_cleanup(move || self.stop_timer());
+    }
+
+    fn hear_the_end(self) {
+        listen(ev::pagehide, move |_| self.hide());
+        listen(ev::visibilitychange, move |_| {
+            if document().visibility_state() == VisibilityState::Hidden {
+                self.hide();
+            }
+        });
+    }
+
+    fn recover(self) {
+        let brought = self.piece.id.get_untracked().is_some();
+        if !brought && unsaved::last().is_some() {
+            // The welcome is for those who have been here never before.
+            self.nav.close_panel();
+        }
+        spawn_local(async move {
+            self.keep_unsaved().await;
+            if !brought {
+                self.lay_last().await;
+            }
+        });
+    }
+}

@@ -1,0 +1,168 @@
+//! The back-up of everything to one file, and back again. Both go piece by piece, so that neither holds the page up.
+
+use super::autosave::Autosave;
+use super::{download, storage};
+use crate::dom::clock;
+use crate::model::faults::StorageFault;
+use crate::model::ids::{AreaId, PieceId};
+use crate::model::records::{Stored, Version};
+use crate::state::announcer::Announcer;
+use crate::state::nav::Nav;
+use crate::state::saving::Saving;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::keep::backup::{self, Kept};
+use dappledome::keep::open::MOST_BYTES;
+use dappledome::recipe::piece::Piece;
+use js_sys::{Array, Uint8Array};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+/// From so many bytes on the pictures stay at home, so that the file can be opened again; they are drawn anew.
+const MOST_WITH_PICTURES: usize = MOST_BYTES / 2;
+
+/// Saves everything as one file and brings it back.
+#[derive(Clone, Copy)]
+pub struct Backups {
+    piece: Workpiece,
+    nav: Nav,
+    saving: Saving,
+    announcer: Announcer,
+    autosave: Autosave,
+}
+
+impl Backups {
+    /// Takes the contexts of the page and what keeps its pieces.
+    pub fn start() -> Self {
+        Self {
+            piece: expect_context(),
+            nav: expect_context(),
+            saving: expect_context(),
+            announcer: expect_context(),
+            autosave: expect_context(),
+        }
+    }
+
+    /// Saves everything that is kept as one file, with what lies on the table even if it is not kept; then says what came of
+    /// it on the shelf.
+    pub fn back_up(&self) {
+        let note = self.saving.note;
+        self.back_up_then(move |said| note.set(said));
+    }
+
+    /// The same, but what came of it is told, and said only to those who do not see the page.
+    pub fn back_up_then(&self, tell: impl FnOnce(String) + 'static) {
+        let backups = *self;
+        spawn_local(async move {
+            let file = backups.everything().await;
+            let name = words::back_up_name(&clock::local(clock::now()));
+            let saved = download::parts(&name, "application/json", &file.finished());
+            let said = words::backed_up(&name, file.pieces, saved);
+            backups.announcer.say(said.clone());
+            tell(said);
+        });
+    }
+
+    /// Brings the pieces of a back-up in, beside what is there, and shows them on the shelf with a word of what came of it.
+    pub fn bring_in(&self, text: String) {
+        self.nav.close_panel();
+        self.nav.open_area(AreaId::SHELF);
+        let backups = *self;
+        spawn_local(async move {
+            let Count { new, known, unreadable, unkept } = bring_all(&text).await;
+            backups.autosave.many_on_shelf();
+            backups.saving.note.set(words::brought_in(new, known, unreadable, unkept));
+        });
+    }
+
+    async fn everything(&self) -> BackupFile {
+        let Version { id, piece } = self.piece.version();
+        let (mut on_table, text) = (id, piece.write());
+        let mut file = BackupFile::new();
+        // Where nothing can be read, what lies on the table is all there is.
+        for card in storage::cards().await.unwrap_or_default() {
+            let Ok((Some(stored), picture)) = storage::look(card.id).await else { continue };
+            let picture = picture.filter(|_| file.bytes < MOST_WITH_PICTURES).map(|picture| picture.to_vec());
+            file.add(&backup::line(card.id.0, stored.changed, &stored.text, picture.as_deref()));
+            if on_table == Some(card.id) && stored.text == text {
+                on_table = None;
+            }
+        }
+        if let Some(id) = on_table {
+            file.add(&backup::line(id.0, clock::now(), &text, None));
+        }
+        file
+    }
+}
+
+/// A back-up that grows piece by piece. Its text stays outside our memory.
+struct BackupFile {
+    parts: Array,
+    pieces: usize,
+    bytes: usize,
+}
+
+impl BackupFile {
+    fn new() -> Self {
+        Self { parts: Array::of1(&backup::HEAD.into()), pieces: 0, bytes: 0 }
+    }
+
+    fn add(&mut self, line: &str) {
+        if self.pieces > 0 {
+            self.parts.push(&backup::BETWEEN.into());
+        }
+        self.parts.push(&line.into());
+        self.pieces += 1;
+        self.bytes += line.len();
+    }
+
+    /// Its parts with the end.
+    fn finished(&self) -> Array {
+        self.parts.concat(&Array::of1(&backup::TAIL.into()))
+    }
+}
+
+/// What came of the pieces of a back-up.
+#[derive(Default)]
+struct Count {
+    new: usize,
+    known: usize,
+    unreadable: usize,
+    unkept: Option<StorageFault>,
+}
+
+async fn bring_all(text: &str) -> Count {
+    let mut count = Count::default();
+    let Some(Ok(lines)) = backup::read(text) else { return count };
+    for line in lines {
+        let Some(kept) = line else {
+            count.unreadable += 1;
+            continue;
+        };
+        match bring_one(kept).await {
+            Ok(true) => count.new += 1,
+            Ok(false) => count.known += 1,
+            Err(fault) => {
+                count.unkept = Some(fault);
+                break;
+            }
+        }
+    }
+    count
+}
+
+/// Brings one piece in; whether it is new here. Nothing that is here is overwritten.
+async fn bring_one(kept: Kept) -> Result<bool, StorageFault> {
+    let Kept { id, changed, mut piece, picture } = kept;
+    let picture = picture.map(|bytes| Uint8Array::from(bytes.as_slice()));
+    if storage::add(PieceId(id), &piece, changed, picture.as_ref()).await? {
+        return Ok(true);
+    }
+    let same = |there: &Stored| Piece::read(&there.text, piece.seed).is_ok_and(|there| there == piece);
+    if storage::piece(PieceId(id)).await?.as_ref().is_some_and(same) {
+        return Ok(false);
+    }
+    let other = PieceId(backup::other_id(id, &piece));
+    piece.recipe.title = words::from_back_up(&piece.recipe.title);
+    storage::add(other, &piece, changed, picture.as_ref()).await
+}

@@ -1,0 +1,36 @@
+//! Lays on the table what came from outside, or says why not; the piece on the table stays until then.
+
+use super::sort::Refused;
+use crate::model::records::Origin;
+use crate::state::nav::{Nav, Refusal};
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::recipe::piece::Piece;
+use leptos::prelude::*;
+
+/// Where it goes.
+#[derive(Clone, Copy)]
+pub struct Intake {
+    piece: Workpiece,
+    nav: Nav,
+}
+
+impl Intake {
+    /// Takes the contexts of the page.
+    pub fn of_contexts() -> Self {
+        Self { piece: expect_context(), nav: expect_context() }
+    }
+
+    /// Takes up a piece.
+    pub fn take_up(&self, piece: &Piece, origin: Origin) {
+        self.piece.take_up(&words::opening(&piece.recipe.title), None, piece);
+        self.nav.close_panel();
+        self.piece.origin.set(Some(origin));
+    }
+
+    /// Says why nothing was taken up.
+    pub fn refuse(&self, Refused { what, reason }: Refused) {
+        let why = self.piece.recipe.with_untracked(|recipe| words::refused(&reason, &recipe.title));
+        self.nav.refuse(Refusal { what, why });
+    }
+}

@@ -1,0 +1,145 @@
+//! The browser's own database: one transaction for each deed, and what went wrong with it.
+
+use super::records::{number, read_number};
+use crate::model::faults::StorageFault;
+use crate::model::ids::PieceId;
+use futures::channel::oneshot;
+use futures::future::{Either, select};
+use idb::{Database, DatabaseEvent, Error, Factory, ObjectStore, ObjectStoreParams, TransactionMode};
+use leptos::task::spawn_local;
+use std::cell::RefCell;
+use std::future::IntoFuture;
+use wasm_bindgen::JsValue;
+use web_sys::DomException;
+
+const NAME: &str = "dappledome";
+const VERSION: u32 = 1;
+
+/// The pieces' recipes: long, and read one at a time.
+pub const PIECES: &str = "pieces";
+/// Names and days: short, and read all at once.
+pub const CARDS: &str = "cards";
+/// Small pictures, read when they come into sight.
+pub const PICTURES: &str = "pictures";
+const STORES: [&str; 3] = [PIECES, CARDS, PICTURES];
+
+thread_local! {
+    /// The database as it was opened last. Another tab or the browser may have had it closed meanwhile.
+    static OPENED: RefCell<Option<Database>> = const { RefCell::new(None) };
+}
+
+/// One transaction over all stores: what is done in it is done wholly or not at all.
+pub struct Transaction(idb::Transaction);
+
+impl Transaction {
+    /// Begins to read.
+    pub async fn to_read() -> Result<Self, StorageFault> {
+        Self::begin(TransactionMode::ReadOnly).await
+    }
+
+    /// Begins to read and write.
+    pub async fn to_write() -> Result<Self, StorageFault> {
+        Self::begin(TransactionMode::ReadWrite).await
+    }
+
+    async fn begin(mode: TransactionMode) -> Result<Self, StorageFault> {
+        let begun = OPENED.with_borrow(|opened| opened.as_ref()?.transaction(&STORES, mode).ok());
+        if let Some(transaction) = begun {
+            return Ok(Self(transaction));
+        }
+        let database = open().await?;
+        let begun = database.transaction(&STORES, mode);
+        if let Some(before) = OPENED.replace(Some(database)) {
+            before.close();
+        }
+        begun.map(Self).map_err(fault)
+    }
+
+    /// What is stored under a number; none if nothing is.
+    pub async fn get(&self, store: &str, id: PieceId) -> Result<Option<JsValue>, StorageFault> {
+        self.store(store)?.get(number(id)).map_err(fault)?.await.map_err(fault)
+    }
+
+    /// Everything that is in a store.
+    pub async fn all(&self, store: &str) -> Result<Vec<JsValue>, StorageFault> {
+        self.store(store)?.get_all(None, None).map_err(fault)?.await.map_err(fault)
+    }
+
+    /// The numbers under which something is in a store.
+    pub async fn ids(&self, store: &str) -> Result<Vec<PieceId>, StorageFault> {
+        let keys = self.store(store)?.get_all_keys(None, None).map_err(fault)?.await.map_err(fault)?;
+        Ok(keys.iter().filter_map(read_number).collect())
+    }
+
+    /// Stores something under a number. Whether it could be stored shows at the end.
+    pub fn put(&self, store: &str, id: PieceId, value: &JsValue) -> Result<(), StorageFault> {
+        self.store(store)?.put(value, Some(&number(id))).map(drop).map_err(fault)
+    }
+
+    /// Takes away whatever is stored under a number.
+    pub fn delete(&self, id: PieceId) -> Result<(), StorageFault> {
+        STORES.iter().try_for_each(|store| self.store(store)?.delete(number(id)).map(drop).map_err(fault))
+    }
+
+    /// Ends it once something was written, and learns whether that is kept: that the storage is full shows only now. The
+    /// library's own future does not tell why a transaction was given up.
+    pub async fn end(mut self) -> Result<(), StorageFault> {
+        let (tell_complete, complete) = oneshot::channel();
+        let (tell_abort, abort) = oneshot::channel();
+        // Nobody is told who does not wait any more.
+        self.0.on_complete(move |_| drop(tell_complete.send(())));
+        self.0.on_abort(move |_| drop(tell_abort.send(())));
+        match select(complete, abort).await {
+            Either::Left(_) => Ok(()),
+            // Without a reason the browser gave up, as it does when there is no room at all.
+            Either::Right(_) => Err(self.0.error().map_or(StorageFault::Full, |exception| named(&exception))),
+        }
+    }
+
+    fn store(&self, name: &str) -> Result<ObjectStore, StorageFault> {
+        self.0.object_store(name).map_err(fault)
+    }
+}
+
+/// Opens the database, unless an older program in another tab keeps it from being opened: then nobody waits here.
+async fn open() -> Result<Database, StorageFault> {
+    let mut request = Factory::new().and_then(|factory| factory.open(NAME, Some(VERSION))).map_err(fault)?;
+    let (tell, blocked) = oneshot::channel();
+    request.on_blocked(move |_| drop(tell.send(())));
+    request.on_upgrade_needed(|event| event.database().iter().for_each(make_stores));
+    match select(request.into_future(), blocked).await {
+        Either::Left((opened, _)) => {
+            let mut database = opened.map_err(fault)?;
+            // A newer program in another tab waits for us to close it; what comes next here opens it again.
+            database.on_version_change(|event| event.database().iter().for_each(Database::close));
+            Ok(database)
+        }
+        Either::Right((_, opening)) => {
+            // Once it can be opened after all it must keep nobody else waiting.
+            spawn_local(async move { opening.await.iter().for_each(Database::close) });
+            Err(StorageFault::Blocked)
+        }
+    }
+}
+
+fn make_stores(database: &Database) {
+    for name in STORES {
+        // A store that is there already stays as it is; one that cannot be made shows with the first transaction.
+        let _ = database.create_object_store(name, ObjectStoreParams::new());
+    }
+}
+
+fn fault(error: Error) -> StorageFault {
+    match error {
+        Error::DomException(exception) => named(&exception),
+        _ => StorageFault::Forbidden,
+    }
+}
+
+fn named(exception: &DomException) -> StorageFault {
+    match exception.name().as_str() {
+        "QuotaExceededError" => StorageFault::Full,
+        "VersionError" => StorageFault::Newer,
+        _ => StorageFault::Forbidden,
+    }
+}

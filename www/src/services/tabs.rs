@@ -1,0 +1,40 @@
+//! The tabs of one browser hear of each other's changes.
+
+use crate::model::ids::PieceId;
+use wasm_bindgen::prelude::*;
+use web_sys::{BroadcastChannel, MessageEvent};
+
+/// The name under which they hear each other.
+const CHANNEL: &str = "dappledome";
+
+/// The line to the other tabs; closed when it is dropped.
+pub struct Tabs {
+    channel: BroadcastChannel,
+    _hear: Closure<dyn Fn(MessageEvent)>,
+}
+
+impl Tabs {
+    /// Opens the line. `on_news` gets the piece that another tab changed or took away; none if that changed many. Without a
+    /// line a tab finds out when it saves.
+    pub fn open(on_news: impl Fn(Option<PieceId>) + 'static) -> Option<Self> {
+        let channel = BroadcastChannel::new(CHANNEL).ok()?;
+        let hear = Closure::<dyn Fn(MessageEvent)>::new(move |event: MessageEvent| {
+            on_news(event.data().as_f64().map(|id| PieceId(id as u64)));
+        });
+        channel.set_onmessage(Some(hear.as_ref().unchecked_ref()));
+        Some(Self { channel, _hear: hear })
+    }
+
+    /// Tells the other tabs that a piece was changed or taken away; none if many were.
+    pub fn tell(&self, id: Option<PieceId>) {
+        // A tab that hears nothing finds out when it saves.
+        let _ = self.channel.post_message(&id.map_or(JsValue::NULL, |id| JsValue::from_f64(id.0 as f64)));
+    }
+}
+
+impl Drop for Tabs {
+    fn drop(&mut self) {
+        self.channel.set_onmessage(None);
+        self.channel.close();
+    }
+}
