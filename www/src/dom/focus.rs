@@ -12,8 +12,8 @@ use web_sys::{
 
 /// What can be pressed.
 const TO_PRESS: &str = "button, input, [tabindex='0']";
-/// The places around, the nearest first, in which an heir is looked for.
-const AROUND: [&str; 2] = ["li", "section"];
+/// The places around, the nearest first, in which an heir is looked for. Of a grid only the cell pointed at can be pressed.
+const AROUND: [&str; 3] = ["li", "[role='grid']", "section"];
 
 /// Gives an element the focus, if it can have it.
 pub fn focus(element: Option<&Element>) {

@@ -1,5 +1,6 @@
 //! What the customer reads: on the screen and on the option sheet.
 
+use super::page::file_name;
 use super::recipe::dimensions;
 use dappledome::picture::view::Stage;
 use dappledome::shop::ticket::Ticket;
@@ -63,4 +64,21 @@ pub fn size(ticket: &Ticket) -> String {
 /// A picture of an option.
 pub fn option_picture(letter: &str, lit: bool) -> String {
     format!("Option {letter}, {}", if lit { "lit from within" } else { "by day" })
+}
+
+/// The name of a file with an option sheet, or with one part of it.
+pub fn option_sheet_file(title: &str, part: Option<usize>) -> String {
+    let part = part.map_or_else(String::new, |part| format!(" {part}"));
+    file_name(&format!("{title} options{part}"), "png")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_sheet_of_several_pages_is_several_files() {
+        assert_eq!(option_sheet_file("Ember Walk", None), "ember-walk-options.png");
+        assert_eq!(option_sheet_file("Ember Walk", Some(2)), "ember-walk-options-2.png");
+    }
 }

@@ -1,0 +1,51 @@
+//! The options in a row, small.
+
+use super::state::Showing;
+use crate::controls::picture::Picture;
+use crate::model::slots::PictureSlot;
+use crate::words;
+use dappledome::base::seed::Seed;
+use dappledome::picture::view::Light;
+use dappledome::recipe::piece::letter;
+use leptos::prelude::*;
+
+/// All options.
+#[component]
+pub fn Others(
+    /// What the customer looks at.
+    showing: Showing,
+) -> impl IntoView {
+    view! {
+        <ul class="customer-options">
+            <For
+                each=move || showing.kept.get().into_iter().enumerate()
+                key=|option| *option
+                children=move |(at, seed)| view! { <SmallOption at seed showing /> }
+            />
+        </ul>
+    }
+}
+
+#[component]
+fn SmallOption(
+    /// Its place among the options, counted from 0.
+    at: usize,
+    /// Its seed.
+    seed: Seed,
+    /// What the customer looks at.
+    showing: Showing,
+) -> impl IntoView {
+    view! {
+        <li>
+            <button
+                class="customer-option"
+                aria-label=words::option(&letter(at))
+                aria-current=move || (showing.at.get() == at).to_string()
+                on:click=move |_| showing.at.set(at)
+            >
+                <b>{letter(at)}</b>
+                <Picture of=PictureSlot::Option(seed, Light::Day) />
+            </button>
+        </li>
+    }
+}

@@ -1,0 +1,98 @@
+//! The sheet on the table.
+
+use super::page::Page;
+use super::saving::Saver;
+use super::types::{ON_A_PAGE, PaperSize};
+use crate::state::nav::Nav;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::base::seed::Seed;
+use leptos::prelude::*;
+
+/// The whole area.
+#[component]
+pub fn PaperArea() -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let options = Memo::new(move |_| options(piece));
+    let paper = RwSignal::new(PaperSize::usual(&window().navigator().language().unwrap_or_default()));
+    view! {
+        <section class="area paper-area" aria-label=words::PAPER tabindex="-1">
+            <TopLine options paper />
+            <div
+                class="pages"
+                class:a4=move || paper.get() == PaperSize::A4
+                class:letter=move || paper.get() == PaperSize::Letter
+                tabindex="0"
+                role="region"
+                aria-label=words::OPTION_SHEET
+            >
+                <For
+                    each=move || 0..options.with(Vec::len).div_ceil(ON_A_PAGE)
+                    key=|number| *number
+                    children=move |number| view! { <Page number options /> }
+                />
+            </div>
+        </section>
+    }
+}
+
+/// The options of a sheet: those kept or, if none is, the piece itself.
+fn options(piece: Workpiece) -> Vec<Seed> {
+    let kept = piece.sisters.with(|sisters| sisters.kept.clone());
+    if kept.is_empty() { vec![piece.seed.get()] } else { kept }
+}
+
+#[component]
+fn TopLine(
+    /// The options.
+    options: Memo<Vec<Seed>>,
+    /// The size of the paper.
+    paper: RwSignal<PaperSize>,
+) -> impl IntoView {
+    let (nav, saver) = (expect_context::<Nav>(), Saver::new());
+    let print = move |_| {
+        // A browser that cannot print says so itself.
+        let _ = window().print();
+    };
+    let save = move |_| saver.save(&options.get_untracked(), paper.get_untracked());
+    view! {
+        <div class="tray-top">
+            <h2>{words::OPTION_SHEET}</h2>
+            <span class="sizes" role="group" aria-label=words::PAPER_SIZE>
+                <SizeOption size=PaperSize::A4 word=words::A4 paper />
+                <SizeOption size=PaperSize::Letter word=words::LETTER paper />
+            </span>
+            <button class="table-word" on:click=print>
+                {words::PRINT}
+            </button>
+            <button class="table-word" on:click=save>
+                {words::SAVE_AS_PICTURE}
+            </button>
+            <span class="note" role="status">
+                {saver.said}
+            </span>
+            <span class="gap"></span>
+            <button class="table-word" on:click=move |_| nav.close_area()>{words::CLOSE_PAPER}</button>
+        </div>
+    }
+}
+
+#[component]
+fn SizeOption(
+    /// The size.
+    size: PaperSize,
+    /// Its word.
+    word: &'static str,
+    /// The size of the paper.
+    paper: RwSignal<PaperSize>,
+) -> impl IntoView {
+    view! {
+        <button
+            class="table-word"
+            aria-pressed=move || (paper.get() == size).to_string()
+            on:click=move |_| paper.set(size)
+        >
+            {word}
+        </button>
+    }
+}

@@ -1,0 +1,116 @@
+//! A page of the sheet.
+
+use super::types::{ON_A_PAGE, SHOWN_BY};
+use crate::areas::finished_size::finished_size;
+use crate::controls::picture::Picture;
+use crate::model::slots::PictureSlot;
+use crate::state::preferences::Preferences;
+use crate::state::results::Results;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::base::seed::Seed;
+use dappledome::picture::view::Light;
+use dappledome::recipe::piece::letter;
+use leptos::prelude::*;
+
+/// A page: its head, an option in each row, its foot.
+#[component]
+pub fn Page(
+    /// Which page, counted from 0.
+    number: usize,
+    /// The options of all pages.
+    options: Memo<Vec<Seed>>,
+) -> impl IntoView {
+    let here = Memo::new(move |_| {
+        let all = options.get().into_iter().enumerate();
+        all.skip(number * ON_A_PAGE).take(ON_A_PAGE).collect::<Vec<_>>()
+    });
+    view! {
+        <article class="printed">
+            <PageHead />
+            <div class="option-row heads">
+                <span></span>
+                <span>{words::BY_DAY}</span>
+                <span>{words::LIT_FROM_WITHIN}</span>
+            </div>
+            <For
+                each=move || here.get()
+                key=|option| *option
+                children=move |(at, seed)| view! { <OptionRow at seed /> }
+            />
+            <For
+                each=move || here.with(Vec::len)..ON_A_PAGE
+                key=|at| *at
+                children=|_| view! { <div class="option-row empty"></div> }
+            />
+            <footer class="page-foot">
+                <span>{words::SHEET_CAUTION}</span>
+                <span>{words::DAPPLEDOME}</span>
+            </footer>
+        </article>
+    }
+}
+
+#[component]
+fn PageHead() -> impl IntoView {
+    let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
+    let preferences = expect_context::<Preferences>();
+    view! {
+        <header class="page-head">
+            <div>
+                <h3>{move || piece.recipe.with(|recipe| recipe.title.clone())}</h3>
+                <p>{move || finished_size(results, preferences)}</p>
+            </div>
+            <div>
+                <FillIn word=words::FOR />
+                <FillIn word=words::DATE />
+            </div>
+        </header>
+    }
+}
+
+/// A word and a line to write on.
+#[component]
+fn FillIn(
+    /// The word.
+    word: &'static str,
+) -> impl IntoView {
+    view! {
+        <p class="fill-in">
+            {word}
+            <span></span>
+        </p>
+    }
+}
+
+#[component]
+fn OptionRow(
+    /// Its place among all options, counted from 0.
+    at: usize,
+    /// Its seed.
+    seed: Seed,
+) -> impl IntoView {
+    let pictures = SHOWN_BY.map(|light| {
+        let lit = light == Light::Within;
+        view! {
+            <div
+                class="option-picture"
+                class:dusk=lit
+                role="img"
+                aria-label=words::option_picture(&letter(at), lit)
+            >
+                <Picture of=PictureSlot::Option(seed, light) />
+            </div>
+        }
+    });
+    view! {
+        <div class="option-row">
+            <div class="option-words">
+                <p class="option-letter">{letter(at)}</p>
+                <p>{words::seed(seed)}</p>
+                <FillIn word=words::PRICE />
+            </div>
+            {pictures}
+        </div>
+    }
+}
