@@ -1,7 +1,7 @@
 //! Serving the page on this machine.
 
 use super::arguments::Serve;
-use super::{Outcome, print};
+use super::outcome::{Outcome, print};
 use dappledome::serve::bundle;
 use dappledome::serve::http::Server;
 use dappledome::serve::port::{self, Opened};
