@@ -116,7 +116,7 @@ impl House {
             imports.uses.iter().filter(|one| one.passed_on).find_map(|one| match one.path.split_last()? {
                 (last, _) if last == name => self.file_of(&one.path, passed + 1),
                 (last, module) if last == "*" => {
-                    let path = [module, &[name.clone()]].concat();
+                    let path = [module, std::slice::from_ref(name)].concat();
                     let found = self.file_of(&path, passed + 1)?;
                     self.files[found].names.contains(name).then_some(found)
                 }

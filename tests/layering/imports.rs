@@ -91,7 +91,7 @@ fn scan_group(tokens: &[TokenTree], place: &Place, children: &[String], imports:
             continue;
         }
         let word = word(&tokens[at]);
-        let next = tokens.get(at + 1).and_then(|token| self::word(token));
+        let next = tokens.get(at + 1).and_then(self::word);
         match (word.as_deref(), next) {
             (Some("mod"), Some(name)) => {
                 imports.names.insert(name.clone());
