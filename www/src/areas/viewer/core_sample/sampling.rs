@@ -91,8 +91,8 @@ impl Sampling {
 fn shifted(map: &Map, [x, y]: [f32; 2], way: [f32; 2]) -> [f32; 2] {
     let [dx, dy] = map.way(way);
     let (x, y) = (x + dx, y + dy);
-    let pull = ((map.radius - FROM_RIM) / (x * x + y * y).sqrt().max(1e-6)).min(1.0);
-    [x * pull, y * pull]
+    let (far, most) = ((x * x + y * y).sqrt(), map.radius - FROM_RIM);
+    if far > most { [x, y].map(|mm| mm * (most / far)) } else { [x, y] }
 }
 
 #[cfg(test)]
