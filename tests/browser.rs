@@ -4,6 +4,8 @@ mod support;
 
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
 use support::browser::Browser;
 use support::site::{BLANK, BROKEN_PATH, SUB_PATH, app_path, bundle, page_url};
 
@@ -111,14 +113,16 @@ fn its_style_sheet_says_what_ours_says() {
     let browser = Browser::start();
     browser.open(&format!("{}{BLANK}", page_url()));
     let shipped = std::str::from_utf8(bundle().get(&app_path("style.css")).unwrap()).unwrap();
+    // Each file is read by itself, so that one that does not end properly cannot swallow rules of the next.
+    let files: Vec<_> = ["base", "controls", "areas", "app"].into_iter().flat_map(style_files).collect();
     let rules = browser.run_with(
-        "return [...arguments].map((text) => {
+        "const rules = (text) => {
             const sheet = new CSSStyleSheet();
             sheet.replaceSync(text);
-            // The browser keeps the space in what it does not read: custom properties and what has `var()` in it.
-            return [...sheet.cssRules].map((rule) => rule.cssText.replace(/\\s*([,/])\\s*/g, '$1'));
-        });",
-        &json!([include_str!("../www/public/style.css"), shipped]),
+            return [...sheet.cssRules].map((rule) => rule.cssText);
+        };
+        return [arguments[0].flatMap(rules), rules(arguments[1])];",
+        &json!([files, shipped]),
     );
     let [ours, shipped] = [&rules[0], &rules[1]].map(|rules| rules.as_array().unwrap());
     assert!(ours.len() > 100, "{} rules", ours.len());
@@ -126,4 +130,19 @@ fn its_style_sheet_says_what_ours_says() {
         assert_eq!(ours, shipped);
     }
     assert_eq!(ours.len(), shipped.len());
+}
+
+/// The texts of the style sheet's files in a folder of `www/public/style` and below, by path.
+fn style_files(folder: &str) -> Vec<String> {
+    let mut paths = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join("www/public/style").join(folder)];
+    let mut files = Vec::new();
+    while let Some(path) = paths.pop() {
+        if path.is_dir() {
+            paths.extend(fs::read_dir(path).unwrap().map(|entry| entry.unwrap().path()));
+        } else {
+            files.push(path);
+        }
+    }
+    files.sort_by_key(|path| path.to_str().unwrap().to_owned());
+    files.into_iter().map(|path| fs::read_to_string(path).unwrap()).collect()
 }

@@ -1,10 +1,12 @@
 //! The native program as it is called: good input gives files, bad input gives what, why and what to do, and code 2.
 
 use std::fs::{self, File};
-use std::io::{BufRead, BufReader};
-use std::net::TcpListener;
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::{Child, Command, Output, Stdio};
+use std::thread;
+use std::time::Duration;
 
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
@@ -153,19 +155,29 @@ fn bad_arguments_are_explained() {
     assert!(said.contains("smaller --size"), "{said}");
 }
 
-#[test]
-fn the_page_is_served_where_it_was_asked_for() {
-    let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port().to_string();
-    let serve = ["serve", "--port", port.as_str()];
-    let mut first = Command::new(env!("CARGO_BIN_EXE_dappledome"))
-        .args(serve)
+/// A port that nobody has.
+fn free_port() -> u16 {
+    TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port()
+}
+
+/// Serves the page on this port, and gives what is said once it is there.
+fn serve(port: &str) -> (Child, String) {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_dappledome"))
+        .args(["serve", "--port", port])
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
     let mut said = String::new();
-    BufReader::new(first.stdout.take().unwrap()).read_line(&mut said).unwrap();
-    let second = run(&serve);
+    BufReader::new(program.stdout.take().unwrap()).read_line(&mut said).unwrap();
+    (program, said)
+}
+
+#[test]
+fn the_page_is_served_where_it_was_asked_for() {
+    let port = free_port().to_string();
+    let (mut first, said) = serve(&port);
+    let second = run(&["serve", "--port", &port]);
     first.kill().unwrap();
     first.wait().unwrap();
     let url = format!("http://127.0.0.1:{port}/");
@@ -173,6 +185,35 @@ fn the_page_is_served_where_it_was_asked_for() {
     assert!(second.status.success());
     let second = String::from_utf8(second.stdout).unwrap();
     assert!(second.contains("already running") && second.contains(&url), "{second}");
+}
+
+#[test]
+fn it_stops_in_good_order_when_told_to() {
+    let port = free_port();
+    for signal in ["TERM", "INT"] {
+        let (mut program, said) = serve(&port.to_string());
+        assert!(said.contains("is open"), "{said}");
+        let mut visitor = TcpStream::connect(("127.0.0.1", port)).unwrap();
+        visitor.write_all(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
+        visitor.read_exact(&mut [0; 17]).unwrap();
+        let kill = format!("kill -{signal} {}", program.id());
+        assert!(Command::new("sh").args(["-c", &kill]).status().unwrap().success());
+        assert_eq!(code_of(&mut program), Some(0), "{signal}");
+        visitor.read_to_end(&mut Vec::new()).expect("the connection ends in good order");
+        TcpListener::bind(("127.0.0.1", port)).expect("the port is free");
+    }
+}
+
+/// The code that a program ends with. It is killed if that takes long, and then has none.
+fn code_of(program: &mut Child) -> Option<i32> {
+    for _ in 0..100 {
+        if let Some(status) = program.try_wait().unwrap() {
+            return status.code();
+        }
+        thread::sleep(Duration::from_millis(100));
+    }
+    program.kill().unwrap();
+    program.wait().unwrap().code()
 }
 
 #[test]

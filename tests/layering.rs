@@ -1,107 +1,141 @@
-//! The house has floors: a module uses only itself and what lies below it.
+//! The house has floors: a module uses only itself and what lies below it, and no two files use each other.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+#[path = "layering/house.rs"]
+mod house;
+#[path = "layering/imports.rs"]
+mod imports;
 
-/// The floors, lowest first.
-const FLOORS: [&str; 14] = [
-    "base", "color", "glass", "recipe", "layup", "fuse", "slump", "optics", "picture", "preview", "shop",
-    "keep", "worker", "serve",
-];
+use house::House;
+use std::collections::BTreeSet;
+use std::path::Path;
+
+/// The floors of a crate: its modules, lowest first. The root itself lies on top of them.
+struct Floors<'a> {
+    modules: &'a [&'a str],
+    /// Modules that may use only these of all that lie below.
+    only: &'a [(&'a str, &'a [&'a str])],
+}
+
+const ENGINE: Floors = Floors {
+    modules: &[
+        "base", "color", "glass", "recipe", "layup", "fuse", "slump", "optics", "picture", "preview", "shop",
+        "keep", "worker", "serve",
+    ],
+    only: &[],
+};
 
 #[test]
-fn no_module_uses_a_higher_one() {
-    let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut upward = Vec::new();
-    for (floor, name) in FLOORS.iter().enumerate() {
-        for file in files_of(&source, name) {
-            let text = fs::read_to_string(&file).unwrap();
-            for used in used_modules(&text) {
-                let Some(at) = FLOORS.iter().position(|other| *other == used) else { continue };
-                if at > floor {
-                    upward.push(format!("{} uses {used}", file.display()));
-                }
-            }
-        }
-    }
-    assert!(upward.is_empty(), "{upward:#?}");
-}
-
-#[test]
-fn every_module_has_its_floor() {
-    let library = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("src/lib.rs")).unwrap();
-    let modules = library.lines().filter_map(|line| line.trim().strip_prefix("pub mod ")?.strip_suffix(';'));
-    let mut modules: Vec<_> = modules.collect();
-    let mut floors = FLOORS.to_vec();
-    modules.sort_unstable();
-    floors.sort_unstable();
-    assert_eq!(modules, floors);
-}
-
-/// The files of a module: `name.rs`, and all in the folder `name`.
-fn files_of(source: &Path, name: &str) -> Vec<PathBuf> {
-    let mut files = Vec::new();
-    let single = source.join(name).with_extension("rs");
-    if single.is_file() {
-        files.push(single);
-    }
-    let mut folders = vec![source.join(name)];
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
-            let path = entry.path();
-            if path.is_dir() {
-                folders.push(path);
-            } else if path.extension().is_some_and(|end| end == "rs") {
-                files.push(path);
-            }
-        }
-    }
-    files
-}
-
-/// The modules at the root of the crate that a file names, in whatever way: `crate::base`, `crate::{base, glass::x}`.
-fn used_modules(text: &str) -> Vec<String> {
-    let code: String =
-        text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-    let mut used = Vec::new();
-    for start in ["crate::", "super::super::"] {
-        for (at, _) in code.match_indices(start) {
-            let rest = &code[at + start.len()..];
-            match rest.strip_prefix('{') {
-                Some(list) => used.extend(heads_of(list)),
-                None => used.push(name_at(rest)),
-            }
-        }
-    }
-    used.retain(|name| !name.is_empty());
-    used
-}
-
-/// The first names of a list in braces, whose opening brace is already read.
-fn heads_of(list: &str) -> Vec<String> {
-    let mut depth = 0;
-    let mut heads = vec![name_at(list.trim_start())];
-    for (at, letter) in list.char_indices() {
-        match letter {
-            '{' => depth += 1,
-            '}' if depth == 0 => break,
-            '}' => depth -= 1,
-            ',' if depth == 0 => heads.push(name_at(list[at + 1..].trim_start())),
-            _ => {}
-        }
-    }
-    heads
-}
-
-fn name_at(text: &str) -> String {
-    text.chars().take_while(|letter| letter.is_alphanumeric() || *letter == '_').collect()
+fn the_engine_keeps_its_floors() {
+    let house = House::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), "lib.rs");
+    assert_eq!(faults(&house, &ENGINE), NONE);
 }
 
 #[test]
-fn every_way_of_naming_a_module_is_seen() {
-    let text = "use crate::base::seed;\n// use crate::serve;\nuse crate::{\n    glass,\n    recipe::{self, plan},\n};\n\
-        fn f() { crate::picture::png::encode(); super::super::fuse::g(); }";
-    let mut used = used_modules(text);
-    used.sort_unstable();
-    assert_eq!(used, ["base", "fuse", "glass", "picture", "recipe"]);
+fn the_native_program_has_no_circle() {
+    let house = House::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), "main.rs");
+    assert_eq!(house.circles(), BTreeSet::new());
+}
+
+const NONE: [String; 0] = [];
+
+/// What is wrong with a house.
+fn faults(house: &House, floors: &Floors) -> Vec<String> {
+    let mut faults = Vec::new();
+    let rooms = house.rooms();
+    faults.extend(
+        rooms.iter().filter(|room| !floors.modules.contains(room)).map(|room| format!("{room} has no floor")),
+    );
+    faults.extend(
+        floors.modules.iter().filter(|room| !rooms.contains(*room)).map(|room| format!("no {room} is there")),
+    );
+    let floor =
+        |room: &str| floors.modules.iter().position(|other| *other == room).unwrap_or(floors.modules.len());
+    for (file, room, used) in house.rooms_used() {
+        let only = floors.only.iter().find(|(one, _)| *one == room).map(|(_, only)| only);
+        if floor(used) > floor(room) {
+            faults.push(format!(
+                "{file} uses {}, which lies above",
+                if used.is_empty() { "the root" } else { used }
+            ));
+        } else if only.is_some_and(|only| used != room && !only.contains(&used)) {
+            faults.push(format!("{file} uses {used}, and {room} may not"));
+        }
+    }
+    faults.extend(house.circles().into_iter().map(|circle| format!("a circle: {}", circle.join(", "))));
+    faults
+}
+
+/// A made-up house of three floors.
+fn made_up(files: &[(&str, &str)]) -> Vec<String> {
+    let floors = Floors { modules: &["low", "middle", "high"], only: &[("high", &["low"])] };
+    let sound = [
+        ("lib.rs", "mod high; pub mod low; mod middle; fn f() { high::run() }"),
+        ("high.rs", "use crate::low::name::Name; pub fn run() {}"),
+        ("middle/mod.rs", "mod part; pub mod shared; pub use part::Part;"),
+        (
+            "middle/part.rs",
+            "use super::shared::Shared; pub struct Part; #[cfg(test)] mod tests { use super::super::user; }",
+        ),
+        ("middle/shared.rs", "pub struct Shared;"),
+        ("low/mod.rs", "pub mod name; mod plain; pub use plain::*;"),
+        ("low/name.rs", "use super::Plain; pub struct Name;"),
+        ("low/plain.rs", "pub struct Plain;"),
+    ];
+    let texts =
+        sound.iter().chain(files).map(|(path, text)| ((*path).to_owned(), (*text).to_owned())).collect();
+    faults(&House::of(&texts, "lib.rs"), &floors)
+}
+
+#[test]
+fn a_sound_house_has_no_fault() {
+    // A part of `low` names what `low/mod.rs` only passes on: that is a use of the file that defines it.
+    assert_eq!(made_up(&[]), NONE);
+}
+
+#[test]
+fn an_upward_use_is_found() {
+    for text in
+        ["use crate::middle::Part;", "fn f() { crate::middle::part::g() }", "use super::super::{middle};"]
+    {
+        assert_eq!(
+            made_up(&[("low/plain.rs", text)]),
+            ["low/plain.rs uses middle, which lies above"],
+            "{text}"
+        );
+    }
+    assert_eq!(
+        made_up(&[("low/plain.rs", "use crate::f;")]).len(),
+        2,
+        "the root lies above all, and uses all"
+    );
+    assert_eq!(
+        made_up(&[("high.rs", "use crate::middle::Part;")]),
+        ["high.rs uses middle, and high may not"]
+    );
+}
+
+#[test]
+fn a_module_without_a_floor_is_found() {
+    let files = [("lib.rs", "mod high; mod low; mod middle; mod attic;"), ("attic.rs", "")];
+    assert_eq!(made_up(&files), ["attic has no floor"]);
+    assert_eq!(made_up(&[("lib.rs", "mod low; mod middle;")]), ["no high is there"]);
+}
+
+#[test]
+fn a_circle_is_found() {
+    let circle = made_up(&[("middle/shared.rs", "use super::part::Part; pub struct Shared;")]);
+    assert_eq!(circle, ["a circle: middle/part.rs, middle/shared.rs"]);
+    // What a folder's own file defines is used by a child, which that file uses.
+    let with_its_own = made_up(&[
+        ("middle/mod.rs", "mod part; pub mod shared; pub use part::Part; pub struct Whole;"),
+        ("middle/part.rs", "use super::Whole; pub struct Part;"),
+    ]);
+    assert_eq!(with_its_own, ["a circle: middle/mod.rs, middle/part.rs"]);
+    // Through a third file, and by a path in the code instead of an import.
+    let three = made_up(&[
+        ("low/plain.rs", "pub struct Plain; fn f() { super::third::g() }"),
+        ("low/third.rs", "use super::name::Name;"),
+        ("low/mod.rs", "pub mod name; mod plain; mod third; pub use plain::*;"),
+    ]);
+    assert_eq!(three, ["a circle: low/name.rs, low/plain.rs, low/third.rs"]);
 }

@@ -4,7 +4,7 @@
 mod support;
 
 use dappledome::serve::bundle::SERVICE_WORKER;
-use dappledome::serve::http::Server;
+use dappledome::serve::server::Server;
 use dappledome::serve::site::Site;
 use serde_json::{Value, json};
 use std::net::{SocketAddr, TcpListener};

@@ -78,7 +78,7 @@ impl Grid {
         let r = (x * x + y * y).sqrt();
         let reach = if r > 0.0 { 0.5 * (x.abs() + y.abs()) / r } else { 0.5 };
         let inside = (self.disc.radius() - r) / self.cell();
-        ((inside / reach + 1.0) * 0.5).between(0.0, 1.0)
+        ((inside / reach + 1.0) * 0.5).clamp(0.0, 1.0)
     }
 
     /// Calls `f(index, column, row)` for each cell the disc touches.

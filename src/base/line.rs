@@ -1,7 +1,5 @@
 //! Lines through many points, drawn with fewer.
 
-use crate::base::scalar::Bounds;
-
 /// Which points of a line it needs to stay within `tolerance` of what it was (Douglas & Peucker 1973): the first, the
 /// last and those that would otherwise lie too far off.
 pub fn needed(points: &[[f32; 2]], tolerance: f32) -> Vec<bool> {
@@ -27,7 +25,7 @@ pub fn squared_distance(point: [f32; 2], a: [f32; 2], b: [f32; 2]) -> f32 {
     let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
     let (x, y) = (point[0] - a[0], point[1] - a[1]);
     let long = dx * dx + dy * dy;
-    let along = if long > 0.0 { ((x * dx + y * dy) / long).between(0.0, 1.0) } else { 0.0 };
+    let along = if long > 0.0 { ((x * dx + y * dy) / long).clamp(0.0, 1.0) } else { 0.0 };
     let (x, y) = (x - along * dx, y - along * dy);
     x * x + y * y
 }

@@ -62,23 +62,16 @@ pub fn short(value: f64, decimals: usize) -> String {
     text.into()
 }
 
-/// A number with just so many decimals, at most six: the one place that knows how decimals are written. It counts in
-/// whole numbers, for the library's way of writing fractions weighs 8 kB in the browser.
+/// A number with just so many decimals. Halves go away from zero, as a maker rounds (formatting alone takes them to even),
+/// and a zero has no sign.
 pub fn fixed(value: impl Into<f64>, decimals: usize) -> String {
-    written(value.into(), decimals)
-}
-
-#[inline(never)]
-fn written(value: f64, decimals: usize) -> String {
-    const SCALES: [u64; 7] = [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000];
-    let (decimals, scale) = (decimals.min(6), SCALES[decimals.min(6)]);
+    let value = value.into();
     if value.is_nan() {
         return "–".into();
     }
-    let units = (value.abs() * scale as f64 + 0.5) as u64;
-    let sign = if value < 0.0 && units > 0 { "-" } else { "" };
-    let (whole, part) = (units / scale, units % scale);
-    if decimals == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{part:0decimals$}") }
+    let scale = 10_u64.pow(decimals as u32) as f64;
+    let rounded = (value * scale).round() / scale + 0.0;
+    format!("{rounded:.decimals$}")
 }
 
 #[cfg(test)]
@@ -97,6 +90,15 @@ mod tests {
             }
         }
         assert_eq!(fixed(f64::NAN, 2), "–");
-        assert_eq!(fixed(0.005, 2), "0.01");
+        for (value, decimals, text) in [
+            (0.005, 2, "0.01"),
+            (12.5, 0, "13"),
+            (0.125, 2, "0.13"),
+            (-0.125, 2, "-0.13"),
+            (-0.004, 2, "0.00"),
+            (f64::INFINITY, 2, "inf"),
+        ] {
+            assert_eq!(fixed(value, decimals), text);
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! The page as files, for any static web host.
 
 use super::arguments::Bundle;
-use super::{Outcome, print};
+use super::outcome::{Outcome, print};
 use dappledome::serve::bundle;
 use dappledome::serve::trouble::Trouble;
 use std::fs;

@@ -1,8 +1,9 @@
-//! The commands of the native program, one file each, and what they share.
+//! The commands of the native program, one file each.
 
 pub mod arguments;
 mod bundle;
 mod digits;
+mod outcome;
 mod output;
 mod picture;
 mod piece;
@@ -11,23 +12,7 @@ mod ticket;
 mod tray;
 
 use arguments::{Arguments, Command};
-use dappledome::serve::trouble::Trouble;
-use std::io::{self, Write};
-
-/// Nothing, or every reason why it cannot be done.
-pub type Outcome = Result<(), Vec<Trouble>>;
-
-/// Prints a result.
-fn print(text: &str) -> Outcome {
-    match io::stdout().write_all(text.as_bytes()).and_then(|()| io::stdout().flush()) {
-        // A reader who has seen enough closes the pipe.
-        Err(fault) if fault.kind() != io::ErrorKind::BrokenPipe => {
-            let remedy = "Choose another place for the output.";
-            Err(Trouble::new("Cannot print the result.", format!("{fault}."), remedy).into())
-        }
-        _ => Ok(()),
-    }
-}
+use outcome::Outcome;
 
 /// Does what was asked.
 pub fn run(arguments: Arguments) -> Outcome {

@@ -1,8 +1,9 @@
 //! One picture of one piece, the same bytes as the page saves.
 
 use super::arguments::Picture;
+use super::outcome::{Outcome, print};
 use super::output::Output;
-use super::{Outcome, piece, print};
+use super::piece;
 use dappledome::base::seed::Seed;
 use dappledome::picture::{View, png};
 use dappledome::preview::Preview;

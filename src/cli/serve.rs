@@ -1,14 +1,15 @@
 //! Serving the page on this machine.
 
 use super::arguments::Serve;
-use super::{Outcome, print};
+use super::outcome::{Outcome, print};
 use dappledome::serve::bundle;
-use dappledome::serve::http::Server;
+use dappledome::serve::ending;
 use dappledome::serve::port::{self, Opened};
+use dappledome::serve::server::Server;
 use dappledome::serve::trouble::Trouble;
 use std::net::{SocketAddr, TcpListener};
 
-/// Builds the page, says where it is and serves it until the program is ended.
+/// Builds the page, says where it is and serves it until the program is told to end.
 pub fn run(arguments: &Serve) -> Outcome {
     let address = SocketAddr::new(arguments.host, arguments.port);
     // Asked before the long build, and let go again: an open port that does not answer would look like another
@@ -28,8 +29,10 @@ pub fn run(arguments: &Serve) -> Outcome {
     if !address.ip().is_loopback() {
         eprintln!("Caution: everybody who can reach {address} can open the page.");
     }
+    let end = ending::requests()?;
     print(&format!("Dappledome is open at {} (Ctrl-C ends it)\n", server.url()))?;
-    server.run();
+    // It cannot be told anything but the end.
+    let _ = end.recv();
     Ok(())
 }
 

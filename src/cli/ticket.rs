@@ -1,7 +1,8 @@
 //! The ticket: what to weigh, cut and measure, for the eye or as JSON.
 
 use super::arguments::Ticket;
-use super::{Outcome, piece, print};
+use super::outcome::{Outcome, print};
+use super::piece;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Grams;

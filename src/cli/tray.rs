@@ -1,8 +1,9 @@
 //! A tray of pieces: the same recipe for a run of seeds, in rows, each with its seed.
 
 use super::arguments::{Seeds, Tray};
+use super::outcome::{Outcome, print};
 use super::output::Output;
-use super::{Outcome, digits, piece, print};
+use super::{digits, piece};
 use dappledome::base::seed::Seed;
 use dappledome::picture::{Light, Pixmap, Stage, View, png};
 use dappledome::preview::Preview;

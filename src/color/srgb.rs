@@ -25,7 +25,7 @@ pub fn decode(color: [u8; 3]) -> Linear {
 pub fn encode(color: Linear) -> [u8; 3] {
     let table = table();
     color.map(|x| {
-        let at = x.between(0.0, 1.0) * (STEPS as f32);
+        let at = x.clamp(0.0, 1.0) * (STEPS as f32);
         let code = table[at as usize];
         // Within one step of the table at most one code changes: its edge decides.
         code.0 + u8::from(x >= code.1)

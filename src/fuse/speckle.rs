@@ -1,6 +1,7 @@
 //! Grain speckle: a sifted bed is a random scatter of grains, so its depth is never quite even. The grains' luck
 //! hangs on a fixed lattice in mm, so that it is the same in a draft and in a large print.
 
+use super::leveling::{LEVELING, gaussian};
 use crate::base::scalar::{Bounds, exp};
 use crate::layup::field::{Tile, hash, hashed_normal};
 use std::sync::OnceLock;
@@ -11,9 +12,6 @@ const PITCH: f32 = 0.25;
 const POINTS: usize = 512;
 /// Spread of the logarithm of the grains' diameter.
 const SPREAD: f64 = 0.35;
-
-/// Standard deviation of the leveling of molten powder, mm. At 0.4 it looks airbrushed.
-pub const LEVELING: f32 = 0.30;
 
 /// How grains of one size scatter about a mean depth of glass.
 #[derive(Clone, Copy, Debug)]
@@ -72,7 +70,7 @@ fn luck(leveling: f32) -> Vec<Tile> {
         .map(|k| hashed_normal(hash((k % POINTS) as i32, (k / POINTS) as i32, 0x5eed)))
         .collect();
     if leveling > 0.0 {
-        values = blur_wrapped(&values, &super::settle::gaussian(leveling / PITCH));
+        values = blur_wrapped(&values, &gaussian(leveling / PITCH));
     }
     let mut tiles = vec![Tile::new(POINTS, PITCH, standardized(values))];
     for _ in 0..4 {

@@ -149,7 +149,7 @@ impl Dabbing<'_> {
         let (grid, cell) = (self.grid, self.grid.cell());
         let samples = (cell / SAMPLE) as usize + 1;
         let disc = grid.disc().radius();
-        let to_index = |mm: f32| (mm / cell).between(0.0, grid.n() as f32) as usize;
+        let to_index = |mm: f32| (mm / cell).clamp(0.0, grid.n() as f32) as usize;
         let rows = to_index(disc - press.y - press.radius)..to_index(disc - press.y + press.radius + cell);
         for row in rows {
             let dy = grid.y(row) - press.y;

@@ -39,9 +39,8 @@ impl Edge {
         if inside < -self.end {
             return 0.0;
         }
-        let t = ((inside + self.soft) * self.per_soft).between(0.0, 1.0);
-        let body =
-            t * t * (3.0 - 2.0 * t) * lerp(self.left, 1.0, (inside * self.per_margin).between(0.0, 1.0));
+        let t = ((inside + self.soft) * self.per_soft).clamp(0.0, 1.0);
+        let body = t * t * (3.0 - 2.0 * t) * lerp(self.left, 1.0, (inside * self.per_margin).clamp(0.0, 1.0));
         if inside > self.soft {
             return body;
         }

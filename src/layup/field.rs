@@ -1,7 +1,7 @@
 //! Random fields over the disc. A field is a function of millimeters, tabulated on a lattice of its own and
 //! interpolated, so that a draft and a large print sample the same field.
 
-use crate::base::scalar::{Bounds, PI, floor, ln, sin_cos};
+use crate::base::scalar::{PI, floor, ln, sin_cos};
 use noise::{NoiseFn, Perlin};
 use rand::{Rng, RngExt};
 
@@ -47,7 +47,7 @@ impl<const N: usize> Lattice<N> {
 
     #[inline]
     fn place(&self, x: f32) -> (usize, f32) {
-        let u = (x * self.per_mm + self.middle).at_least(0.0).at_most(self.n as f32 - 1.001);
+        let u = (x * self.per_mm + self.middle).clamp(0.0, self.n as f32 - 1.001);
         let i = u as usize;
         (i, u - i as f32)
     }

@@ -10,7 +10,7 @@ use crate::recipe::{AddedPatch, ByHand, Goes, Place};
 /// How far the field is tabulated beyond what the disc needs, mm, when patches of this width may be pulled in from
 /// over the rim.
 pub(super) fn beyond(size: f32) -> f32 {
-    size.between(20.0, 60.0)
+    size.clamp(20.0, 60.0)
 }
 
 /// What the hand did.
@@ -123,7 +123,7 @@ impl Added {
             let area = patch.area(fall, broad);
             if area > 0.0 {
                 let ratio = (PI * asked * asked / area).sqrt();
-                patch.radius = (patch.radius * ratio).between(0.4 * asked, 2.0 * asked);
+                patch.radius = (patch.radius * ratio).clamp(0.4 * asked, 2.0 * asked);
             }
         }
         patch

@@ -1,7 +1,7 @@
 //! The statistics of patches: how wide the waves must be for patches of a given mean chord, and where to cut the
 //! field for an exact share of the disc.
 
-use crate::base::scalar::{Bounds, PI, exp, ln};
+use crate::base::scalar::{PI, exp, ln};
 
 /// The standard normal quantile, by P. J. Acklam's rational approximation (relative error below 1.2e-9).
 pub fn normal_quantile(p: f64) -> f64 {
@@ -31,7 +31,7 @@ pub fn normal_quantile(p: f64) -> f64 {
     const D: [f64; 4] =
         [7.784_695_709_041_462e-3, 3.224_671_290_700_398e-1, 2.445_134_137_142_996, 3.754_408_661_907_416];
     let poly = |c: &[f64], x: f64| c.iter().fold(0.0, |sum, c| sum * x + c);
-    let p = p.between(1e-12, 1.0 - 1e-12);
+    let p = p.clamp(1e-12, 1.0 - 1e-12);
     let tail = |p: f64| {
         let q = (-2.0 * ln(p)).sqrt();
         poly(&C, q) / (poly(&D, q) * q + 1.0)

@@ -105,14 +105,14 @@ impl Drawn {
             // The part of the stretch that reaches this row bounds its columns.
             let (low, high) = if dy.abs() > 1e-3 {
                 let (s, t) = ((y - reach - ay) / dy, (y + reach - ay) / dy);
-                let (s, t) = (s.at_most(t).between(0.0, 1.0), s.at_least(t).between(0.0, 1.0));
+                let (s, t) = (s.at_most(t).clamp(0.0, 1.0), s.at_least(t).clamp(0.0, 1.0));
                 (ax + dx * s, ax + dx * t)
             } else {
                 (ax, bx)
             };
             for column in span(low.at_most(high) - reach, low.at_least(high) + reach, self.side) {
                 let (x, y) = (column as f32 - ax, y - ay);
-                let along = ((x * dx + y * dy) * per_long).between(0.0, 1.0);
+                let along = ((x * dx + y * dy) * per_long).clamp(0.0, 1.0);
                 let (x, y) = (x - along * dx, y - along * dy);
                 let from_edge = (x * x + y * y).sqrt() * PITCH - half;
                 let now = &mut self.from_edge[row * self.side + column];

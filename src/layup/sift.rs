@@ -192,7 +192,7 @@ impl Falling {
     /// The hand's wobble at a place of the layout: what the depth is multiplied by.
     fn wobble(&self, (u, v): (f32, f32), fine: f32) -> f32 {
         let sum = 1.0 + self.plan.unevenness * (self.broad.sample(u, v) + fine);
-        sum.between(LEAST_UNEVEN, MOST_UNEVEN)
+        sum.clamp(LEAST_UNEVEN, MOST_UNEVEN)
     }
 
     /// 1 where powder falls, 0 on the bare rim; the ragged edge between them lies at a half.
@@ -269,7 +269,7 @@ impl Ranked {
     }
 
     fn at(&self, height: f32) -> f32 {
-        let u = ((height - self.lowest) * self.per_unit).between(0.0, Self::BINS as f32 - 0.01);
+        let u = ((height - self.lowest) * self.per_unit).clamp(0.0, Self::BINS as f32 - 0.01);
         let i = u as usize;
         lerp(self.values[i], self.values[i + 1], u - i as f32)
     }

@@ -1,7 +1,6 @@
 //! Fields seen through a warped pane: what tears the outlines of patches and blotches.
 
 use super::field::{Lattice, fractal, plane_waves};
-use crate::base::scalar::Bounds;
 use rand::Rng;
 
 /// How a field is warped: by how much (standard deviation, mm), how wide its swirls are (mm), in how many octaves.
@@ -23,7 +22,7 @@ pub(super) struct Warped<const N: usize> {
 impl Warped<1> {
     pub(super) fn new(rng: &mut impl Rng, ell: f32, warp: &Warp, radius: f32, reach: f32) -> Self {
         // Warps beyond four standard deviations do not occur.
-        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 9.0).between(0.3, 1.6));
+        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 9.0).clamp(0.3, 1.6));
         let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
         Self { waves, by: warp.by, pane }
     }

@@ -395,8 +395,8 @@ impl ColorField {
         let most = radius - 1.5 * cell;
         let r2 = x * x + y * y;
         let pull = if r2 > most * most { most / r2.sqrt() } else { 1.0 };
-        let u = ((x * pull + radius) / cell - 0.5).between(0.0, n as f32 - 1.001);
-        let v = ((radius - y * pull) / cell - 0.5).between(0.0, n as f32 - 1.001);
+        let u = ((x * pull + radius) / cell - 0.5).clamp(0.0, n as f32 - 1.001);
+        let v = ((radius - y * pull) / cell - 0.5).clamp(0.0, n as f32 - 1.001);
         let (i, j) = (u as usize, v as usize);
         (j * n + i, (u - i as f32, v - j as f32))
     }

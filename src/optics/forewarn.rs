@@ -50,12 +50,8 @@ fn note(upper: &PlannedCoat, lower: &PlannedCoat) -> Notice {
         Severity::Note,
         Step::Coat(upper.sift.id),
         "Reads as one color.",
-        format!("{over} over {} fires almost to {}.", under.to_ascii_lowercase(), under.to_ascii_lowercase()),
-        format!(
-            "Sift {} first, or a thinner coat of {}.",
-            over.to_ascii_lowercase(),
-            under.to_ascii_lowercase()
-        ),
+        format!("{over} over {} fires almost to {}.", under.to_lowercase(), under.to_lowercase()),
+        format!("Sift {} first, or a thinner coat of {}.", over.to_lowercase(), under.to_lowercase()),
     )
 }
 

@@ -137,7 +137,7 @@ impl BakedLayer {
 impl<T> Baked<T> {
     #[inline]
     fn at(&self, thickness: f32) -> (&T, &T, f32) {
-        let u = (thickness * self.per_mm).between(0.0, (NODES - 1) as f32 - 0.001);
+        let u = (thickness * self.per_mm).clamp(0.0, (NODES - 1) as f32 - 0.001);
         let i = u as usize;
         (&self.nodes[i], &self.nodes[i + 1], u - i as f32)
     }

@@ -227,7 +227,7 @@ fn land(shell: &Shell, ray: &Ray, mut t: f32) -> Met {
         if distance.abs() < 0.004 || facing < 0.01 {
             break;
         }
-        t += (distance / facing).between(-2.0, 2.0);
+        t += (distance / facing).clamp(-2.0, 2.0);
     }
     if nearest.distance.abs() < 0.02 {
         nearest.distance = 0.0;

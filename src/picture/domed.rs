@@ -9,7 +9,6 @@ use super::studio::{self, R0, Studio, WHITE, fresnel, refracted, roll_off};
 use super::surface::ripple;
 use super::vec3::Vec3;
 use super::view::Light;
-use crate::base::order::rising;
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode, pull_in};
 use crate::optics::colors::ColorField;
@@ -319,9 +318,11 @@ impl<'a> Painter<'a> {
     }
 
     fn lumps(&self, picture: &mut Pixmap) {
-        let placed: Vec<Placed> = self.paint.lumps.iter().map(|lump| self.place(lump)).collect();
-        for at in rising(placed.len(), &|at| f64::from(-placed[at].depth)) {
-            self.lump(picture, &placed[at]);
+        let mut placed: Vec<Placed> = self.paint.lumps.iter().map(|lump| self.place(lump)).collect();
+        // The farthest first; of two equally far, the one that was set first.
+        placed.sort_by(|a, b| b.depth.total_cmp(&a.depth));
+        for placed in &placed {
+            self.lump(picture, placed);
         }
     }
 
@@ -344,8 +345,7 @@ impl<'a> Painter<'a> {
         let (cx, cy, depth) = camera.project(placed.middle);
         let reach = placed.lump.radius() * 1.5 / (depth * camera.pixel());
         let size = camera.size() as f32;
-        let range =
-            |c: f32| (c - reach).between(0.0, size) as u32..(c + reach + 1.0).between(0.0, size) as u32;
+        let range = |c: f32| (c - reach).clamp(0.0, size) as u32..(c + reach + 1.0).clamp(0.0, size) as u32;
         for y in range(cy) {
             for x in range(cx) {
                 let (mut sum, mut covered) = ([0.0; 3], 0.0);

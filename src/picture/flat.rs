@@ -104,7 +104,7 @@ impl<'a> Painter<'a> {
     fn pixel(&self, px: f32, py: f32) -> Option<Linear> {
         let (x, y) = ((px - self.half) * self.scale, (self.half - py) * self.scale);
         let r = (x * x + y * y).sqrt();
-        let covered = ((self.radius - r) / self.scale + 0.5).between(0.0, 1.0);
+        let covered = ((self.radius - r) / self.scale + 0.5).clamp(0.0, 1.0);
         if covered >= 1.0 {
             return Some(self.disc(x, y, r));
         }
@@ -163,7 +163,7 @@ impl<'a> Painter<'a> {
         let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
         let n = Vec3::new(-sx, -sy, 1.0).unit();
         let raking = Vec3::new(-0.62, 0.50, 0.60).unit();
-        let light = 0.52 + 0.48 * (n.dot(raking) / raking.z).between(0.0, 1.7);
+        let light = 0.52 + 0.48 * (n.dot(raking) / raking.z).clamp(0.0, 1.7);
         let bare = smoothstep(0.03, 0.0, depth);
         let gloss = 0.05 * bare * 0.5;
         color.map(|c| c * WHITE * light + gloss)
@@ -202,7 +202,7 @@ impl<'a> Painter<'a> {
     fn skin(&self, x: f32, y: f32, u: f32, v: f32, r: f32) -> Vec3 {
         let [dx, dy] = ripple(u, v);
         let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
-        let into = ((r - (self.radius - RIM)) / RIM).between(0.0, 0.97);
+        let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
         let tip = into / (1.0 - into * into).sqrt() / r.at_least(1e-6);
         Vec3::new(x * tip - sx, y * tip - sy, 1.0).unit()
     }

@@ -64,7 +64,7 @@ impl Shade {
     /// Share of the (soft light, room light) that reaches a place on the table.
     pub fn at(&self, x: f32, y: f32) -> (f32, f32) {
         let radius = (x * x + y * y).sqrt();
-        let u = self.ring(radius).between(0.0, 2.0 * RINGS as f32 - 0.001);
+        let u = self.ring(radius).clamp(0.0, 2.0 * RINGS as f32 - 0.001);
         let v = quarter_turns(x, y) * SPOKES as f32;
         let (i, j) = (u as usize, v as usize);
         let (tu, tv) = (u - i as f32, v - j as f32);
@@ -106,7 +106,7 @@ fn quarter_turns(x: f32, y: f32) -> f32 {
         (false, false) => 2.0 - y / sum,
         (true, false) => 3.0 + x / sum,
     };
-    (0.25 * q).between(0.0, 0.999_99)
+    (0.25 * q).clamp(0.0, 0.999_99)
 }
 
 /// Share of rays from a place that the shell does not stop. They start a little above the table, or light would

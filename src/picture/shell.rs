@@ -107,7 +107,7 @@ impl Shell {
     fn to_segment(&self, i: usize, r: f32, z: f32) -> (f32, f32) {
         let (a, b) = (&self.rings[i], &self.rings[i + 1]);
         let (dr, dz) = (b.r - a.r, b.z - a.z);
-        let t = (((r - a.r) * dr + (z - a.z) * dz) / (dr * dr + dz * dz).at_least(1e-12)).between(0.0, 1.0);
+        let t = (((r - a.r) * dr + (z - a.z) * dz) / (dr * dr + dz * dz).at_least(1e-12)).clamp(0.0, 1.0);
         let (er, ez) = (r - a.r - t * dr, z - a.z - t * dz);
         (t, er * er + ez * ez)
     }
@@ -117,7 +117,7 @@ impl Shell {
     pub fn distance(&self, r: f32, z: f32) -> f32 {
         let (u, v) = (r / PITCH, z / PITCH);
         let (most_u, most_v) = ((self.columns - 2) as f32, (self.rows - 2) as f32);
-        let (inside_u, inside_v) = (u.between(0.0, most_u), v.between(0.0, most_v));
+        let (inside_u, inside_v) = (u.clamp(0.0, most_u), v.clamp(0.0, most_v));
         let beyond = (u - inside_u).abs() + (v - inside_v).abs();
         let (i, j) = (inside_u as usize, inside_v as usize);
         let (tu, tv) = (inside_u - i as f32, inside_v - j as f32);
@@ -201,7 +201,7 @@ impl Shell {
     /// The middle of the glass at flat radius `s`, and the unit normal of its upper face: (r, z, out, up).
     pub fn at_flat(&self, s: f32) -> (f32, f32, f32, f32) {
         let last = self.rings.len() - 1;
-        let at = (s / self.flat_radius() * last as f32).between(0.0, last as f32 - 0.001);
+        let at = (s / self.flat_radius() * last as f32).clamp(0.0, last as f32 - 0.001);
         let (i, t) = (at as usize, at - at as usize as f32);
         let (a, b) = (&self.rings[i], &self.rings[i + 1]);
         let tangent = self.tangent(i, t);

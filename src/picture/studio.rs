@@ -104,7 +104,7 @@ impl Studio {
 /// Fresnel reflectance of glass at a cosine of incidence (Schlick's form, within 0.01 below 80°).
 #[inline]
 pub fn fresnel(cosine: f32) -> f32 {
-    let m = (1.0 - cosine).between(0.0, 1.0);
+    let m = (1.0 - cosine).clamp(0.0, 1.0);
     let m2 = m * m;
     R0 + (1.0 - R0) * m2 * m2 * m
 }

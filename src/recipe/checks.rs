@@ -4,7 +4,7 @@ use super::check::Check;
 use super::hand_checks;
 use super::limits;
 use super::model::{Accents, Coat, Fall, Form, Mold, Number, Part, Recipe, Sponge};
-use super::plan::{Blend, PlannedAccents, PlannedCoat, PlannedSheet, SiftPlan};
+use super::planned::{Blend, PlannedAccents, PlannedCoat, PlannedSheet, SiftPlan};
 use crate::base::disc::Disc;
 use crate::base::notice::{Mend, Step};
 use crate::base::scalar::PI;

@@ -11,7 +11,6 @@ use super::lie::Lie;
 use super::limits;
 use super::model::{Accents, Coat, Recipe};
 use crate::base::line::needed;
-use crate::base::scalar::Bounds;
 use crate::base::seed::Seed;
 use crate::base::units::Mm;
 
@@ -254,7 +253,7 @@ fn tidy(place: Place) -> Place {
 
 /// The nearest value within a limit; its usual one for what is no number.
 fn within(value: f64, limit: limits::Limit) -> f64 {
-    if value.is_nan() { limit.usual } else { value.between(limit.least, limit.most) }
+    if value.is_nan() { limit.usual } else { value.clamp(limit.least, limit.most) }
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ mod checks;
 mod data;
 mod hand_checks;
 mod model;
+mod planned;
 
 pub mod demo;
 pub mod file;

@@ -1,7 +1,6 @@
 //! The page built as WebAssembly, by a second run of cargo and in-process `wasm-bindgen`.
 
 use super::progress::Progress;
-use super::smaller::{self, ShortNames};
 use super::trouble::Trouble;
 use std::io::{BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
@@ -141,12 +140,7 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
         let local =
             output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
         let snippets = inline.chain(local).collect();
-        let mut names = ShortNames::default();
-        for import in output.wasm_mut().imports.iter_mut() {
-            import.name = names.of(&import.name);
-        }
-        let glue = smaller::script(&names.in_script(output.js()))?;
-        Ok(Program { snippets, glue, wasm: output.wasm_mut().emit_wasm() })
+        Ok(Program { snippets, glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
     };
     work().map_err(|fault| {
         Trouble::new(

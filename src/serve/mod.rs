@@ -2,14 +2,22 @@
 //!
 //! - [`compile`]: the library built as WebAssembly by a second run of cargo.
 //! - [`bundle`]: that WebAssembly and the files of `www/public/` laid out as a [`site`].
-//! - [`http`]: a site handed out on this machine, on a [`port`] that is really free.
+//! - [`server`]: a site handed out on this machine, on a [`port`] that is really free, until the [`ending`].
 //! - [`trouble`]: what went wrong, why, and what to do.
 
+mod answers;
 pub mod bundle;
 pub mod compile;
-pub mod http;
+pub mod ending;
+mod host;
 pub mod port;
 pub mod progress;
+mod sending;
+pub mod server;
 pub mod site;
-mod smaller;
+mod stock;
 pub mod trouble;
+#[cfg(test)]
+mod visit;
+mod visitors;
+mod wishes;

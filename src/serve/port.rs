@@ -1,7 +1,8 @@
 //! Opening the port that was asked for, or saying who has it. Never another one: another port is another origin
 //! to the browser, where the pieces saved under this one are not.
 
-use super::http::{self, reachable};
+use super::answers::NAME;
+use super::host::reachable;
 use super::trouble::Trouble;
 use std::io::{self, ErrorKind, Read, Write};
 use std::net::{SocketAddr, TcpListener, TcpStream};
@@ -58,11 +59,13 @@ fn is_dappledome(address: SocketAddr) -> bool {
         stream.take(4096).read_to_end(&mut answer)?;
         Ok(String::from_utf8_lossy(&answer).into_owned())
     };
-    ask().is_ok_and(|answer| answer.lines().any(|line| line == format!("Server: {}", http::NAME)))
+    let name = format!("Server: {NAME}");
+    ask().is_ok_and(|answer| answer.lines().any(|line| line.eq_ignore_ascii_case(&name)))
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::server::Server;
     use super::super::site::Site;
     use super::*;
 
@@ -74,7 +77,7 @@ mod tests {
     #[test]
     fn itself_is_recognized() {
         let listener = TcpListener::bind("127.0.0.1:0").unwrap();
-        let server = http::Server::start(listener, Site::default()).unwrap();
+        let server = Server::start(listener, Site::default()).unwrap();
         let Ok(Opened::AlreadyRunning(url)) = open(server.address()) else { panic!("not recognized") };
         assert_eq!(url, server.url());
     }

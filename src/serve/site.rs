@@ -48,10 +48,7 @@ impl Site {
 
     /// A 64-bit FNV-1a hash of all paths and bytes.
     pub fn hash(&self) -> u64 {
-        let all = self.files.iter().flat_map(|(path, bytes)| path.as_bytes().iter().chain(&[0]).chain(bytes));
-        all.fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-            (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
-        })
+        hash(self.files.iter().flat_map(|(path, bytes)| path.as_bytes().iter().chain(&[0]).chain(bytes)))
     }
 
     /// Bytes of all files, each compressed.
@@ -77,6 +74,13 @@ impl Site {
         }
         Ok(())
     }
+}
+
+/// A 64-bit FNV-1a hash.
+pub fn hash<'a>(bytes: impl IntoIterator<Item = &'a u8>) -> u64 {
+    bytes.into_iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
 }
 
 /// Bytes of a file when it is compressed as a web server would, with gzip.

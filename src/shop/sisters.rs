@@ -2,7 +2,6 @@
 //! seed, and sets of seeds that belong together or differ as much as they can.
 
 use crate::base::memo::{Allowance, Paused};
-use crate::base::order::{rising, sort};
 use crate::base::seed::Seed;
 use crate::base::units::Grams;
 use crate::color::difference::{Lab, de76, to_lab};
@@ -109,7 +108,8 @@ pub fn that_belong_together(all: &[Features], n: usize) -> Vec<usize> {
     let far = Distances::new(all);
     let mut best = (0..all.len())
         .map(|middle| {
-            let mut order = rising(all.len(), &|one| far.of(middle, one));
+            let mut order: Vec<usize> = (0..all.len()).collect();
+            order.sort_by(|a, b| far.of(middle, *a).total_cmp(&far.of(middle, *b)));
             order.truncate(n);
             order
         })
@@ -118,7 +118,7 @@ pub fn that_belong_together(all: &[Features], n: usize) -> Vec<usize> {
     while let Some(better) = better_by_one(&far, &best) {
         best = better;
     }
-    sort(&mut best, |at| *at as f64);
+    best.sort_unstable();
     best
 }
 
@@ -154,7 +154,7 @@ pub fn as_different_as_can_be(all: &[Features], n: usize) -> Vec<usize> {
         set.extend(next);
     }
     set.truncate(n);
-    sort(&mut set, |at| *at as f64);
+    set.sort_unstable();
     set
 }
 

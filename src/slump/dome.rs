@@ -105,7 +105,7 @@ fn along(area: f64, a: (f64, f64), b: (f64, f64)) -> f64 {
     // length (2 a.r t + dr t²) = area, in the form without cancellation.
     let root = (a.0 * a.0 + dr * area / length.max(1e-12)).max(0.0).sqrt();
     let t = if a.0 + root > 1e-12 { area / length.max(1e-12) / (a.0 + root) } else { 0.0 };
-    t.between(0.0, 1.0)
+    t.clamp(0.0, 1.0)
 }
 
 #[cfg(test)]

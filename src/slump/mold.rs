@@ -1,6 +1,6 @@
 //! A mold as the curve that the middle of the glass follows in it, from the crown outward.
 
-use crate::base::scalar::{Bounds, acos, atan2, sin_cos, tan};
+use crate::base::scalar::{acos, atan2, sin_cos, tan};
 use crate::recipe::{Form, Mold};
 
 /// A point of a meridian: distance from the axis and height, mm; the crown is at height 0 and the curve sinks outward.
@@ -18,7 +18,7 @@ pub fn meridian(mold: &Mold, thickness: f64) -> Vec<Point> {
     match &mold.form {
         Form::Bowl | Form::Hump => {
             let radius = (opening * opening + depth * depth) / (2.0 * depth);
-            let angle = acos((1.0 - depth / radius).between(-1.0, 1.0));
+            let angle = acos((1.0 - depth / radius).clamp(-1.0, 1.0));
             let drape = mold.form == Form::Hump;
             let middle = if drape { radius + half } else { (radius - half).max(0.2 * radius) };
             line.arc(middle, angle);

@@ -1,4 +1,4 @@
-//! The desk at which the worker draws: one job on it, done step by step, swept off by the next one.
+//! What the worker does with a job: it runs it step by step and gives it up for the next one.
 
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
@@ -8,9 +8,9 @@ use crate::preview::Preview;
 use crate::recipe::plan::{Plan, Planned};
 use crate::shop::{sisters, ticket};
 
-/// What one step at the desk brought.
+/// How far one step went.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Said {
+pub enum Progress {
     /// Nothing to show yet: call again.
     Working,
     /// An answer, and its pixels if it is a picture.
@@ -21,7 +21,7 @@ pub enum Said {
 
 /// The pipeline with its memory, and the job under way.
 #[derive(Debug, Default)]
-pub struct Desk {
+pub struct JobRunner {
     preview: Preview,
     under_way: Option<UnderWay>,
 }
@@ -35,35 +35,35 @@ struct UnderWay {
     done: usize,
 }
 
-impl Desk {
-    /// An empty desk.
+impl JobRunner {
+    /// A runner without a job.
     pub fn new() -> Self {
         Self::default()
     }
 
-    /// Puts a job on the desk; one still lying there is given up.
+    /// Takes a job; one still under way is given up.
     pub fn put(&mut self, job: Job) {
         let plan = Plan::new(&job.recipe).ok().map(|Planned { plan, .. }| plan);
         self.under_way = Some(UnderWay { job, plan, done: 0 });
     }
 
     /// Does one step toward the first thing wanted that is not done yet.
-    pub fn step(&mut self) -> Said {
-        let Some(UnderWay { job, plan, done }) = &mut self.under_way else { return Said::Idle };
+    pub fn step(&mut self) -> Progress {
+        let Some(UnderWay { job, plan, done }) = &mut self.under_way else { return Progress::Idle };
         let (id, seed) = (job.id, job.seed);
         let (Some(plan), Some(wanted)) = (plan, job.wanted.get(*done)) else { return self.done(id) };
         match answer(&mut self.preview, plan, id, seed, (*done, wanted)) {
             Ok((answer, picture)) => {
                 *done += 1;
-                Said::Answer(answer, picture)
+                Progress::Answer(answer, picture)
             }
-            Err(Paused) => Said::Working,
+            Err(Paused) => Progress::Working,
         }
     }
 
-    fn done(&mut self, id: u32) -> Said {
+    fn done(&mut self, id: u32) -> Progress {
         self.under_way = None;
-        Said::Answer(Answer::Done { id }, None)
+        Progress::Answer(Answer::Done { id }, None)
     }
 }
 
@@ -116,21 +116,21 @@ mod tests {
         }
     }
 
-    fn answers(desk: &mut Desk) -> Vec<String> {
+    fn answers(runner: &mut JobRunner) -> Vec<String> {
         let mut heard = Vec::new();
         for _ in 0..1000 {
-            match desk.step() {
-                Said::Working => {}
-                Said::Idle => break,
-                Said::Answer(Answer::Picture { id, at, width, .. }, pixels) => {
+            match runner.step() {
+                Progress::Working => {}
+                Progress::Idle => break,
+                Progress::Answer(Answer::Picture { id, at, width, .. }, pixels) => {
                     assert_eq!(pixels.map(|p| p.width), Some(width));
                     heard.push(format!("picture {id}.{at} {width}"));
                 }
-                Said::Answer(Answer::Ticket { id, .. }, _) => heard.push(format!("ticket {id}")),
-                Said::Answer(Answer::Features { id, .. }, _) => heard.push(format!("features {id}")),
-                Said::Answer(Answer::Sample { id, .. }, _) => heard.push(format!("sample {id}")),
-                Said::Answer(Answer::Done { id }, _) => heard.push(format!("done {id}")),
-                Said::Answer(..) => unreachable!("the desk neither loads nor breaks"),
+                Progress::Answer(Answer::Ticket { id, .. }, _) => heard.push(format!("ticket {id}")),
+                Progress::Answer(Answer::Features { id, .. }, _) => heard.push(format!("features {id}")),
+                Progress::Answer(Answer::Sample { id, .. }, _) => heard.push(format!("sample {id}")),
+                Progress::Answer(Answer::Done { id }, _) => heard.push(format!("done {id}")),
+                Progress::Answer(..) => unreachable!("a runner neither loads nor breaks"),
             }
         }
         heard
@@ -138,30 +138,30 @@ mod tests {
 
     #[test]
     fn a_job_is_answered_in_order_and_ends() {
-        let mut desk = Desk::new();
-        desk.put(job(7, Recipe::bare()));
+        let mut runner = JobRunner::new();
+        runner.put(job(7, Recipe::bare()));
         assert_eq!(
-            answers(&mut desk),
+            answers(&mut runner),
             ["picture 7.0 32", "ticket 7", "features 7", "sample 7", "picture 7.4 48", "done 7"]
         );
     }
 
     #[test]
-    fn a_newer_job_sweeps_the_older_one_off() {
-        let mut desk = Desk::new();
-        desk.put(job(1, Recipe::bare()));
-        desk.step();
+    fn a_newer_job_ends_the_older_one() {
+        let mut runner = JobRunner::new();
+        runner.put(job(1, Recipe::bare()));
+        runner.step();
         let job = job(2, Recipe::bare());
-        desk.put(Job { wanted: vec![job.wanted[0], job.wanted[4]], ..job });
-        assert_eq!(answers(&mut desk), ["picture 2.0 32", "picture 2.1 48", "done 2"]);
+        runner.put(Job { wanted: vec![job.wanted[0], job.wanted[4]], ..job });
+        assert_eq!(answers(&mut runner), ["picture 2.0 32", "picture 2.1 48", "done 2"]);
     }
 
     #[test]
     fn a_job_that_cannot_work_ends_at_once() {
         let mut recipe = Recipe::bare();
         recipe.blank.diameter = Mm(f64::NAN);
-        let mut desk = Desk::new();
-        desk.put(job(3, recipe));
-        assert_eq!(answers(&mut desk), ["done 3"]);
+        let mut runner = JobRunner::new();
+        runner.put(job(3, recipe));
+        assert_eq!(answers(&mut runner), ["done 3"]);
     }
 }

@@ -2,7 +2,8 @@
 
 use super::table::{near, rows, worse};
 use dappledome::base::scalar::exp;
-use dappledome::fuse::speckle::{LEVELING, Speckle};
+use dappledome::fuse::leveling::LEVELING;
+use dappledome::fuse::speckle::Speckle;
 use dappledome::optics::kubelka_munk::thick;
 use dappledome::optics::loose_powder::grain_layer;
 

@@ -1,7 +1,7 @@
 //! The page, built once and served by one server for all tests of a binary: at the root, and again further down.
 
 use dappledome::serve::bundle;
-use dappledome::serve::http::Server;
+use dappledome::serve::server::Server;
 use dappledome::serve::site::Site;
 use std::net::TcpListener;
 use std::sync::OnceLock;

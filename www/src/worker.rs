@@ -1,8 +1,8 @@
-//! The worker's side of the drawing hand: takes jobs, does them a step at a time, and looks up between two steps.
+//! The worker: takes jobs, does them a step at a time, and looks for a newer one between two steps.
 
 use crate::words;
 use dappledome::picture::Pixmap;
-use dappledome::worker::jobs::{Desk, Said};
+use dappledome::worker::jobs::{JobRunner, Progress};
 use dappledome::worker::protocol::{Answer, read, written};
 use js_sys::{Array, Uint8Array};
 use std::cell::{Cell, RefCell};
@@ -10,12 +10,12 @@ use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
 
-/// The desk, and the little bell that calls for its next step.
-struct Room {
-    desk: RefCell<Desk>,
-    bell: MessagePort,
-    /// Whether the bell has been rung and not been heard yet.
-    rung: Cell<bool>,
+/// The job under way, and the port through which the worker calls itself to its next step.
+struct Worker {
+    runner: RefCell<JobRunner>,
+    next_step: MessagePort,
+    /// Whether the next step has been called for and not come yet.
+    called: Cell<bool>,
 }
 
 /// Begins to take jobs.
@@ -23,48 +23,48 @@ struct Room {
 pub fn start_worker() {
     std::panic::set_hook(Box::new(|panic| post(&Answer::Broke { text: panic.to_string() }, None)));
     let channel = MessageChannel::new().expect("every browser with workers has message channels");
-    let room =
-        Rc::new(Room { desk: RefCell::new(Desk::new()), bell: channel.port2(), rung: Cell::new(false) });
-    let at_the_bell = {
-        let room = Rc::clone(&room);
-        Closure::<dyn Fn()>::new(move || room.step())
+    let (runner, called) = (RefCell::new(JobRunner::new()), Cell::new(false));
+    let worker = Rc::new(Worker { runner, next_step: channel.port2(), called });
+    let on_step = {
+        let worker = Rc::clone(&worker);
+        Closure::<dyn Fn()>::new(move || worker.step())
     };
-    channel.port1().set_onmessage(Some(at_the_bell.as_ref().unchecked_ref()));
-    at_the_bell.forget();
-    let at_the_door = Closure::<dyn Fn(MessageEvent)>::new(move |message: MessageEvent| room.take(&message));
-    scope().set_onmessage(Some(at_the_door.as_ref().unchecked_ref()));
-    at_the_door.forget();
+    channel.port1().set_onmessage(Some(on_step.as_ref().unchecked_ref()));
+    on_step.forget();
+    let on_job = Closure::<dyn Fn(MessageEvent)>::new(move |message: MessageEvent| worker.take(&message));
+    scope().set_onmessage(Some(on_job.as_ref().unchecked_ref()));
+    on_job.forget();
     post(&Answer::Ready, None);
 }
 
-impl Room {
+impl Worker {
     fn take(&self, message: &MessageEvent) {
         match read(&Uint8Array::new(&message.data()).to_vec()) {
             Ok(job) => {
-                self.desk.borrow_mut().put(job);
-                self.ring();
+                self.runner.borrow_mut().put(job);
+                self.call_next_step();
             }
             Err(fault) => post(&Answer::Broke { text: words::unreadable_job(&fault) }, None),
         }
     }
 
     /// A message to ourselves queues behind those of the page, so a newer job is seen before the next step.
-    fn ring(&self) {
-        if !self.rung.replace(true) {
+    fn call_next_step(&self) {
+        if !self.called.replace(true) {
             // Fails only when the worker is being closed, and then nobody waits.
-            let _ = self.bell.post_message(&JsValue::NULL);
+            let _ = self.next_step.post_message(&JsValue::NULL);
         }
     }
 
     fn step(&self) {
-        self.rung.set(false);
-        let said = self.desk.borrow_mut().step();
-        match said {
-            Said::Idle => {}
-            Said::Working => self.ring(),
-            Said::Answer(answer, picture) => {
+        self.called.set(false);
+        let progress = self.runner.borrow_mut().step();
+        match progress {
+            Progress::Idle => {}
+            Progress::Working => self.call_next_step(),
+            Progress::Answer(answer, picture) => {
                 post(&answer, picture.as_ref());
-                self.ring();
+                self.call_next_step();
             }
         }
     }

@@ -12,6 +12,8 @@ pub struct AreaInfo {
     pub word: Option<&'static str>,
     /// Draws it.
     pub view: fn() -> AnyView,
+    /// Draws what it adds to the sheet, if anything.
+    pub beside: Option<fn() -> AnyView>,
 }
 
 /// A panel under the piece.

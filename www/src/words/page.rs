@@ -292,9 +292,8 @@ pub fn faults(faults: &[&Notice]) -> String {
 
 /// The name of a piece's file: letters and digits of its title, and an end.
 pub fn file_name(title: &str, end: &str) -> String {
-    let letter =
-        |c: char| if c.is_ascii_alphanumeric() || !c.is_ascii() { c.to_ascii_lowercase() } else { ' ' };
-    let spaced: String = title.chars().map(letter).collect();
+    let letter = |c: char| if c.is_ascii_alphanumeric() || !c.is_ascii() { c } else { ' ' };
+    let spaced: String = title.to_lowercase().chars().map(letter).collect();
     let words: Vec<&str> = spaced.split_whitespace().collect();
     let name = if words.is_empty() { "piece".into() } else { words.join("-") };
     format!("{name}.{end}")

@@ -1,0 +1,64 @@
+//! The keys that work anywhere.
+
+use crate::dom::focus;
+use crate::model::ids::AreaId;
+use crate::state::nav::Nav;
+use crate::state::workpiece::Workpiece;
+use leptos::ev::{self, KeyboardEvent};
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlElement, HtmlInputElement};
+
+/// The id of the sheet.
+pub const RECIPE: &str = "recipe";
+/// The id of the table with the piece.
+pub const PIECE: &str = "piece";
+/// The id of the shelf, which hides the table.
+const SHELF: &str = "shelf";
+
+/// Hears them for as long as the present owner lives.
+pub fn listen(piece: Workpiece, nav: Nav) {
+    let heard = window_event_listener(ev::keydown, move |event| {
+        if undo(piece, &event) || navigate(nav, &event) {
+            event.prevent_default();
+        }
+    });
+    on_cleanup(move || heard.remove());
+}
+
+/// Undo and redo, from anywhere but a field that has its own; whether the key meant that.
+fn undo(piece: Workpiece, event: &KeyboardEvent) -> bool {
+    let typing = event.target().is_some_and(|target| target.has_type::<HtmlInputElement>());
+    if typing || !(event.ctrl_key() || event.meta_key()) {
+        return false;
+    }
+    match event.key().as_str() {
+        "z" | "Z" => piece.step_by(if event.shift_key() { 1 } else { -1 }),
+        "y" => piece.step_by(1),
+        _ => return false,
+    }
+    true
+}
+
+/// Esc lays a panel aside or closes the open step; F2 goes from the recipe to the piece and back. Whether the key is
+/// to do nothing else.
+fn navigate(nav: Nav, event: &KeyboardEvent) -> bool {
+    match event.key().as_str() {
+        "Escape" => {
+            nav.close();
+            false
+        }
+        "F2" => {
+            let there = if nav.area.get_untracked() == AreaId::SHELF { SHELF } else { PIECE };
+            focus::focus_id(if has_focus(RECIPE) { there } else { RECIPE });
+            true
+        }
+        _ => false,
+    }
+}
+
+/// Whether the element with this id, or something in it, has the focus.
+fn has_focus(id: &str) -> bool {
+    let place = document().get_element_by_id(id).and_then(|place| place.dyn_into::<HtmlElement>().ok());
+    place.is_some_and(|place| place.contains(document().active_element().as_deref()))
+}
