@@ -21,8 +21,19 @@ pub struct AreaInfo {
 pub struct PanelInfo {
     /// What it is called by.
     pub id: PanelId,
-    /// The word that opens it, where it has one in the top line.
-    pub word: Option<&'static str>,
+    /// The word that opens it.
+    pub word: PanelWord,
     /// Draws it.
     pub view: fn() -> AnyView,
+}
+
+/// The word that opens a panel, by its place in the top line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PanelWord {
+    /// There is none: something else opens the panel.
+    None,
+    /// Behind *Undo* and *Redo*, as soon as there is more than one step.
+    BehindUndo(&'static str),
+    /// At the end, behind the words of the areas.
+    AtTheEnd(&'static str),
 }

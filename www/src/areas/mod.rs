@@ -5,6 +5,7 @@ pub mod finished_size;
 pub mod info;
 pub mod paper;
 pub mod tray;
+pub mod viewer;
 
 use info::AreaInfo;
 

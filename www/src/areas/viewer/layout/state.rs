@@ -1,0 +1,189 @@
+//! What the parts of the layout by hand share.
+
+use super::drag::Drag;
+use super::things::{Laying, Thing, Which};
+use super::tool::HeldSponge;
+use crate::areas::viewer::map::Map;
+use crate::model::ids::AreaId;
+use crate::state::announcer::Announcer;
+use crate::state::nav::Nav;
+use crate::state::viewing::Viewing;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::base::notice::Step;
+use dappledome::base::seed::Seed;
+use dappledome::layup::accents::{self, Accent};
+use dappledome::layup::outlines::{LyingPatch, lying};
+use dappledome::recipe::plan::SiftPlan;
+use dappledome::recipe::{Coat, Fall};
+use leptos::html;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The layout by hand.
+#[derive(Clone, Copy)]
+pub struct HandLayout {
+    /// The piece.
+    pub piece: Workpiece,
+    /// How it is looked at.
+    pub viewing: Viewing,
+    /// What is open.
+    pub nav: Nav,
+    /// Says the keys of the sponge.
+    pub announcer: Announcer,
+    /// The large picture, which has the focus while the sponge is in the hand.
+    pub glass: NodeRef<html::Div>,
+    /// The knob of the open coat.
+    pub knob: NodeRef<html::Button>,
+    /// What can be laid now; nothing on the dome.
+    pub laying: Memo<Option<Laying>>,
+    /// What lies there, lowest first. It stays while a drag is under way.
+    pub things: Memo<Arc<Vec<Thing>>>,
+    /// The patches among them.
+    pub patches: Memo<Arc<Vec<LyingPatch>>>,
+    /// The accents among them.
+    pub accents: Memo<Vec<Accent>>,
+    /// The drag under way.
+    pub drag: RwSignal<Option<Drag>>,
+    /// The pointer that is still down after its drag was put back; it does nothing more.
+    pub spent: StoredValue<Option<i32>>,
+    /// What has the focus.
+    pub focused: RwSignal<Option<Which>>,
+    /// The sponge in the hand.
+    pub sponge: RwSignal<Option<HeldSponge>>,
+}
+
+impl HandLayout {
+    /// Nothing held yet. Takes the contexts of the page.
+    pub fn new() -> Self {
+        let (piece, viewing, nav) = (expect_context::<Workpiece>(), expect_context(), expect_context());
+        let laying = Memo::new(move |_| laying(piece, viewing, nav));
+        let drag: RwSignal<Option<Drag>> = RwSignal::new(None);
+        let patches = patches(piece, laying, drag);
+        let accents = Memo::new(move |_| accents_of(piece, laying.get()));
+        Self {
+            piece,
+            viewing,
+            nav,
+            announcer: expect_context(),
+            glass: NodeRef::new(),
+            knob: NodeRef::new(),
+            laying,
+            things: Memo::new(move |_| {
+                let powder = powder_of(piece, laying.get());
+                let mut all: Vec<Thing> =
+                    patches.with(|list| list.iter().map(|patch| Thing::patch(&powder, patch)).collect());
+                all.extend(accents.get().iter().map(Thing::accent));
+                Arc::new(all)
+            }),
+            patches,
+            accents,
+            drag,
+            spent: StoredValue::new(None),
+            focused: RwSignal::new(None),
+            sponge: RwSignal::new(None),
+        }
+    }
+
+    /// Something about a thing that lies there; none if it does no more.
+    pub fn of_thing<T>(&self, which: Which, about: impl FnOnce(&Thing) -> T) -> Option<T> {
+        self.things.with(|things| things.iter().find(|thing| thing.which == which).map(about))
+    }
+
+    /// The coat whose patches can be laid.
+    pub fn coat(&self) -> Option<u32> {
+        match self.laying.get() {
+            Some(Laying::Patches(id)) => Some(id),
+            _ => None,
+        }
+    }
+
+    /// Its powder, in words; empty for accents.
+    pub fn powder(&self) -> String {
+        powder_of(self.piece, self.laying.get())
+    }
+
+    /// How far it is turned, degrees.
+    pub fn turn_of_coat(&self) -> Option<f64> {
+        let id = self.coat()?;
+        self.piece.recipe.with(|recipe| recipe.coat(id).map(|coat| coat.layout.turned.0))
+    }
+
+    /// The sponge in the hand; none on the dome, which cannot be rubbed.
+    pub fn sponging(&self) -> Option<HeldSponge> {
+        let flat = self.viewing.flat();
+        self.sponge.get().filter(|_| flat)
+    }
+
+    /// Where things are on the picture.
+    pub fn map(&self) -> Map {
+        let radius = self.piece.plan.with(|plan| plan.made.1.disc.radius());
+        Map::new(self.viewing.camera.get(), radius)
+    }
+
+    /// The same, outside of what follows it.
+    pub fn map_now(&self) -> Map {
+        untrack(|| self.map())
+    }
+
+    /// Where a place of the disc is seen.
+    pub fn seen(&self, place: impl Fn() -> [f32; 2] + Send + Sync + 'static) -> Memo<(f32, f32)> {
+        let layout = *self;
+        Memo::new(move |_| layout.map().seen(place()))
+    }
+}
+
+fn laying(piece: Workpiece, viewing: Viewing, nav: Nav) -> Option<Laying> {
+    let flat = viewing.flat() && nav.is_on(AreaId::PIECE);
+    match nav.step.get().filter(|_| flat)? {
+        Step::Coat(id) => {
+            let patchy = |coat: &Coat| matches!(coat.fall, Fall::Patches(_));
+            let has = piece.recipe.with(|recipe| recipe.coat(id).is_some_and(patchy));
+            has.then_some(Laying::Patches(id))
+        }
+        Step::Accents => Some(Laying::Accents),
+        _ => None,
+    }
+}
+
+fn powder_of(piece: Workpiece, laying: Option<Laying>) -> String {
+    let Some(Laying::Patches(id)) = laying else { return String::new() };
+    piece.recipe.with(|recipe| words::powder_of(recipe, id))
+}
+
+fn accents_of(piece: Workpiece, laying: Option<Laying>) -> Vec<Accent> {
+    if laying != Some(Laying::Accents) {
+        return Vec::new();
+    }
+    let seed = piece.seed.get();
+    let plan = piece.plan.with(|plan| plan.made.1.accents.clone());
+    plan.map_or_else(Vec::new, |plan| accents::place(&plan, seed))
+}
+
+/// The patches, found anew only when the coat falls otherwise, and not while the hand moves one: what is held is drawn
+/// where the hand has it.
+fn patches(
+    piece: Workpiece,
+    laying: Memo<Option<Laying>>,
+    drag: RwSignal<Option<Drag>>,
+) -> Memo<Arc<Vec<LyingPatch>>> {
+    let dragging = Memo::new(move |_| drag.with(Option::is_some));
+    let falls = Memo::new(move |_| fall(piece, laying.get()));
+    Memo::new(move |last: Option<&Arc<Vec<LyingPatch>>>| {
+        let falls = falls.get();
+        match (dragging.get(), last) {
+            (true, Some(last)) => last.clone(),
+            _ => Arc::new(falls.map_or_else(Vec::new, |(plan, seed)| lying(&plan, seed))),
+        }
+    })
+}
+
+/// How the coat whose patches can be laid falls, and with which seed.
+fn fall(piece: Workpiece, laying: Option<Laying>) -> Option<(SiftPlan, Seed)> {
+    let Some(Laying::Patches(id)) = laying else { return None };
+    let seed = piece.seed.get();
+    piece.plan.with(|plan| {
+        let coat = plan.made.1.coats.iter().find(|coat| coat.sift.id == id)?;
+        Some((coat.sift.clone(), coat.sift.layout.locked_to.unwrap_or(seed)))
+    })
+}

@@ -1,0 +1,48 @@
+//! The stages of the piece on their spine.
+
+use crate::controls::picture::Picture;
+use crate::model::slots::PictureSlot;
+use crate::state::viewing::{STAGES, Viewing};
+use crate::words;
+use dappledome::picture::view::Stage;
+use leptos::prelude::*;
+
+/// The spine.
+#[component]
+pub fn Spine() -> impl IntoView {
+    view! {
+        <nav class="spine" aria-label=words::STAGES>
+            <ol>{STAGES.into_iter().map(|stage| view! { <StageItem stage /> }).collect_view()}</ol>
+        </nav>
+    }
+}
+
+/// A stage, and what lies between it and the next.
+#[component]
+fn StageItem(
+    /// The stage.
+    stage: Stage,
+) -> impl IntoView {
+    let viewing = expect_context::<Viewing>();
+    let joint = (stage != Stage::Domed).then(|| {
+        view! {
+            <li class="joint" aria-hidden="true">
+                <span>{words::joint(stage)}</span>
+            </li>
+        }
+    });
+    view! {
+        <li class="stage">
+            <button
+                aria-pressed=move || (viewing.stage.get() == stage).to_string()
+                on:click=move |_| viewing.stage.set(stage)
+            >
+                <span class="round">
+                    <Picture of=PictureSlot::Thumbnail(stage) />
+                </span>
+                <span class="stage-name">{words::stage(stage)}</span>
+            </button>
+        </li>
+        {joint}
+    }
+}
