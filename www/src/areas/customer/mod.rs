@@ -11,4 +11,4 @@ use leptos::prelude::*;
 
 /// The screen.
 pub const AREA: AreaInfo =
-    AreaInfo { id: AreaId::CUSTOMER, word: None, view: || view! { <area::CustomerArea /> }.into_any() };
+    AreaInfo { id: AreaId::CUSTOMER, word: None, view: || view! { <area::CustomerArea /> }.into_any(), beside: None };

@@ -18,4 +18,5 @@ pub const AREA: AreaInfo = AreaInfo {
     id: AreaId::PAPER,
     word: Some(words::PAPER),
     view: || view! { <area::PaperArea /> }.into_any(),
+    beside: None,
 };

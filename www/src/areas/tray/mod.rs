@@ -22,4 +22,4 @@ use leptos::prelude::*;
 
 /// The tray.
 pub const AREA: AreaInfo =
-    AreaInfo { id: AreaId::TRAY, word: None, view: || view! { <area::TrayArea /> }.into_any() };
+    AreaInfo { id: AreaId::TRAY, word: None, view: || view! { <area::TrayArea /> }.into_any(), beside: Some(|| view! { <TrayPanel /> }.into_any()) };
