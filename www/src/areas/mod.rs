@@ -1,13 +1,30 @@
-//! What lies on the table and beside it. A new area is a folder here and a line in [`ALL`].
+//! What lies on the table and beside it. A new area is a folder here and a line in [`ALL`], a new panel one in
+//! [`PANELS`].
 
 pub mod customer;
 pub mod finished_size;
 pub mod info;
+mod panels;
 pub mod paper;
+pub mod sheet;
+mod shelf;
 pub mod tray;
 pub mod viewer;
 
-use info::AreaInfo;
+use info::{AreaInfo, PanelInfo};
 
-/// The areas that take the table's place.
-pub const ALL: [AreaInfo; 3] = [tray::AREA, customer::AREA, paper::AREA];
+/// The areas that take the table's place, in the order of their words in the top line.
+pub const ALL: [AreaInfo; 4] = [shelf::AREA, paper::AREA, tray::AREA, customer::AREA];
+
+/// The panels under the piece, in the order of their words in the top line.
+pub const PANELS: [PanelInfo; 9] = [
+    panels::welcome::PANEL,
+    panels::refused::PANEL,
+    panels::stopped::PANEL,
+    panels::new_version::PANEL,
+    panels::conflict::PANEL,
+    viewer::core_sample::PANEL,
+    panels::history::PANEL,
+    panels::share::PANEL,
+    panels::settings::PANEL,
+];

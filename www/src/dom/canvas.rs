@@ -2,6 +2,7 @@
 
 use dappledome::optics::test_tile::Color;
 use js_sys::{ArrayBuffer, Uint8Array, Uint8ClampedArray};
+use leptos::prelude::document;
 use leptos::task::spawn_local;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{Clamped, JsCast, JsValue};
@@ -14,6 +15,13 @@ pub fn show(canvas: &HtmlCanvasElement, side: u32, pixels: &ArrayBuffer) {
     if let Ok(picture) = ImageData::new_with_js_u8_clamped_array(&bytes, side) {
         put(canvas, side, side, &picture);
     }
+}
+
+/// A canvas off the page that shows a square picture; none if the browser makes none.
+pub fn with_picture(side: u32, pixels: &ArrayBuffer) -> Option<HtmlCanvasElement> {
+    let canvas: HtmlCanvasElement = document().create_element("canvas").ok()?.unchecked_into();
+    show(&canvas, side, pixels);
+    Some(canvas)
 }
 
 /// Shows a row of colors, which the style sheet draws out to a strip.

@@ -325,7 +325,11 @@ mod tests {
         assert_eq!(queue.changed(version(B, 1)), When::AtRest, "it is no other piece");
         assert_eq!(queue.state_of(B, "text"), Some(SaveState::Since(NOW)));
         assert_eq!(queue.decide(B, "changed", false), Decision::Save { known: Some(1) });
-        assert_eq!(queue.decide(A, "as it was", false), Decision::Save { known: None }, "nothing is known of it");
+        assert_eq!(
+            queue.decide(A, "as it was", false),
+            Decision::Save { known: None },
+            "nothing is known of it"
+        );
         queue.begin();
         assert_eq!((queue.next(), queue.next()), (Some(job(B, 1)), None));
     }

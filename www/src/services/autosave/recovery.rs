@@ -30,7 +30,8 @@ impl Autosave {
         let stored = storage::piece(id).await.ok().flatten();
         let piece = stored.as_ref().and_then(|stored| Piece::read(&stored.text, FIRST_SEED).ok());
         // Whoever was quicker than the storage goes on with what is under the hand.
-        if self.piece.id.get_untracked().is_some() || self.piece.next_steps.with_untracked(|next| next.count > 0)
+        if self.piece.id.get_untracked().is_some()
+            || self.piece.next_steps.with_untracked(|next| next.count > 0)
         {
             return;
         }

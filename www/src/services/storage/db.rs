@@ -86,9 +86,8 @@ impl Transaction {
     pub async fn end(mut self) -> Result<(), StorageFault> {
         let (tell_complete, complete) = oneshot::channel();
         let (tell_abort, abort) = oneshot::channel();
-        // Nobody is told who does not wait any more.
-        self.0.on_complete(move |_| drop(tell_complete.send(())));
-        self.0.on_abort(move |_| drop(tell_abort.send(())));
+        self.0.on_complete(move |_| tell(tell_complete));
+        self.0.on_abort(move |_| tell(tell_abort));
         match select(complete, abort).await {
             Either::Left(_) => Ok(()),
             // Without a reason the browser gave up, as it does when there is no room at all.
@@ -104,8 +103,8 @@ impl Transaction {
 /// Opens the database, unless an older program in another tab keeps it from being opened: then nobody waits here.
 async fn open() -> Result<Database, StorageFault> {
     let mut request = Factory::new().and_then(|factory| factory.open(NAME, Some(VERSION))).map_err(fault)?;
-    let (tell, blocked) = oneshot::channel();
-    request.on_blocked(move |_| drop(tell.send(())));
+    let (tell_blocked, blocked) = oneshot::channel();
+    request.on_blocked(move |_| tell(tell_blocked));
     request.on_upgrade_needed(|event| event.database().iter().for_each(make_stores));
     match select(request.into_future(), blocked).await {
         Either::Left((opened, _)) => {
@@ -120,6 +119,11 @@ async fn open() -> Result<Database, StorageFault> {
             Err(StorageFault::Blocked)
         }
     }
+}
+
+fn tell(waiting: oneshot::Sender<()>) {
+    // Whoever does not wait any more need not be told.
+    let _ = waiting.send(());
 }
 
 fn make_stores(database: &Database) {

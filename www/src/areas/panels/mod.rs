@@ -1,0 +1,10 @@
+//! Slips of paper under the piece: one file each, with what the page has to know of it in its `PANEL`.
+
+pub mod conflict;
+pub mod history;
+pub mod new_version;
+pub mod refused;
+pub mod settings;
+pub mod share;
+pub mod stopped;
+pub mod welcome;

@@ -1,0 +1,130 @@
+//! Ways out and in: a link, the recipe file, the picture with the recipe inside, and files to open.
+
+use crate::areas::info::PanelInfo;
+use crate::controls::panel::PanelHead;
+use crate::dom::canvas;
+use crate::model::ids::PanelId;
+use crate::model::slots::PictureSlot;
+use crate::services::backup::Backups;
+use crate::services::download::{self, PieceTexts};
+use crate::services::import::Importer;
+use crate::state::pictures::Pictures;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::recipe::{file, link};
+use leptos::html;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen_futures::JsFuture;
+
+/// The panel.
+pub const PANEL: PanelInfo =
+    PanelInfo { id: PanelId("share"), word: Some(words::SHARE), view: || view! { <Share /> }.into_any() };
+
+/// What came of the last thing done on the panel.
+#[derive(Clone, Debug, PartialEq)]
+enum Outcome {
+    /// Nothing was done yet.
+    Nothing,
+    /// It is said in words.
+    Said(String),
+    /// The link, to be copied by hand: the browser did not let us.
+    Link(String),
+}
+
+/// Ways out and in.
+#[component]
+fn Share() -> impl IntoView {
+    let (piece, pictures) = (expect_context::<Workpiece>(), expect_context::<Pictures>());
+    let (backups, importer) = (expect_context::<Backups>(), expect_context::<Importer>());
+    let outcome = RwSignal::new(Outcome::Nothing);
+    // The panel may have been closed meanwhile.
+    let say = move |words| drop(outcome.try_set(Outcome::Said(words)));
+    view! {
+        <div class="slip">
+            <PanelHead title=words::SHARE />
+            <div class="buttons">
+                <button class="button main" on:click=move |_| copy_link(piece, outcome)>{words::COPY_LINK}</button>
+                <button class="button" on:click=move |_| say(save_recipe(piece))>{words::SAVE_RECIPE}</button>
+                <button class="button" on:click=move |_| save_picture(piece, pictures, say)>
+                    {words::SAVE_PICTURE}
+                </button>
+                <button class="button" on:click=move |_| importer.choose()>{words::OPEN_FILE}</button>
+                <button class="button" on:click=move |_| backups.back_up_then(say)>{words::BACK_UP_ALL}</button>
+                <button class="button" on:click=move |_| importer.choose()>{words::BRING_BACK_UP}</button>
+            </div>
+            <div class="outcome">{move || view! { <WhatCame outcome=outcome.get() /> }}</div>
+        </div>
+    }
+}
+
+/// What came of the last thing done.
+#[component]
+fn WhatCame(
+    /// What it was.
+    outcome: Outcome,
+) -> impl IntoView {
+    match outcome {
+        Outcome::Nothing => view! { <p class="aside">{words::SHARE_HELP}</p> }.into_any(),
+        Outcome::Said(words) => view! { <p class="aside" role="status">{words}</p> }.into_any(),
+        Outcome::Link(link) => view! { <LinkField link /> }.into_any(),
+    }
+}
+
+/// A link, to be copied by hand: all of it is selected.
+#[component]
+fn LinkField(
+    /// The link.
+    link: String,
+) -> impl IntoView {
+    let field = NodeRef::<html::Input>::new();
+    field.on_load(|field| {
+        // A field that cannot be focused can still be clicked.
+        let _ = field.focus();
+        field.select();
+    });
+    view! {
+        <div>
+            <p class="aside">{words::COPY_BY_HAND}</p>
+            <input
+                class="link-field"
+                type="text"
+                readonly
+                value=link
+                aria-label=words::COPY_LINK
+                node_ref=field
+            />
+        </div>
+    }
+}
+
+fn copy_link(piece: Workpiece, outcome: RwSignal<Outcome>) {
+    let location = window().location();
+    let [origin, path] = [location.origin(), location.pathname()].map(Result::unwrap_or_default);
+    let link = format!("{origin}{path}#{}", link::write(&piece.version().piece));
+    let copied = window().navigator().clipboard().write_text(&link);
+    spawn_local(async move {
+        let done = JsFuture::from(copied).await.is_ok();
+        let now = if done { Outcome::Said(words::link_copied(link.len())) } else { Outcome::Link(link) };
+        // The panel may have been closed meanwhile.
+        let _ = outcome.try_set(now);
+    });
+}
+
+fn save_recipe(piece: Workpiece) -> String {
+    let recipe = piece.recipe.get_untracked();
+    let name = words::file_name(&recipe.title, "json");
+    let saved = download::text(&name, "application/json", &file::write(&recipe));
+    words::saved_as(&name, saved)
+}
+
+/// Saves the large picture as it is seen, with the piece inside.
+fn save_picture(piece: Workpiece, pictures: Pictures, say: impl FnOnce(String) + 'static) {
+    let picture = pictures.picture(PictureSlot::Glass);
+    let canvas = picture.and_then(|picture| canvas::with_picture(picture.side, &picture.pixels));
+    let Some(canvas) = canvas else { return };
+    let piece = piece.version().piece;
+    let name = words::file_name(&piece.recipe.title, "png");
+    let texts = PieceTexts { recipe: file::write(&piece.recipe), seed: piece.seed.to_string() };
+    download::save_picture(&canvas, name, texts, say);
+}

@@ -1,0 +1,23 @@
+//! The shelf: the maker's pieces as small domes, the newest first, and the recipes to start from.
+
+mod area;
+mod contents;
+mod deeds;
+mod dome;
+mod head;
+mod item;
+mod list;
+mod notes;
+mod roving;
+mod search;
+mod starts;
+mod state;
+
+use super::info::AreaInfo;
+use crate::model::ids::AreaId;
+use crate::words;
+use leptos::prelude::*;
+
+/// The area.
+pub const AREA: AreaInfo =
+    AreaInfo { id: AreaId::SHELF, word: Some(words::SHELF), view: || view! { <area::Shelf /> }.into_any() };
