@@ -192,3 +192,70 @@ pub fn picked(recipe: &Recipe, seeds: &[Seed], spread: &Spread, together: bool) 
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::base::units::{Grams, Mm};
+    use dappledome::recipe::{Coat, Fall};
+    use dappledome::shop::sisters::spread;
+
+    const ONE: Seed = Seed(1);
+    const TWO: Seed = Seed(2);
+
+    fn two_coats() -> Recipe {
+        let coat = |id, glass| Coat::new(id, glass, Fall::Even { depth: Mm(0.2) });
+        Recipe { coats: vec![coat(1, "straw"), coat(2, "rust")], ..Recipe::bare() }
+    }
+
+    /// A sister with these shares of straw and rust.
+    fn sister(straw: f64, rust: f64) -> Features {
+        let shows = vec![(1, straw), (2, rust)];
+        Features { shows, bare: 1.0 - straw - rust, mean: [50.0, 0.0, 0.0], grams: Grams(4.0 + straw) }
+    }
+
+    #[test]
+    fn a_sister_is_told_by_what_she_shows() {
+        let recipe = two_coats();
+        let one = sister(0.25, 0.5);
+        assert_eq!(features(&recipe, &one), "straw 25 %, rust 50 %, bare 25 %, 4.2 g");
+        assert_eq!(sister_cell(&recipe, ONE, None, None), "Seed 1, being laid");
+        let said = sister_cell(&recipe, ONE, Some("B"), Some(&one));
+        assert_eq!(said, "Seed 1, kept as B, straw 25 %, rust 50 %, bare 25 %, 4.2 g");
+    }
+
+    #[test]
+    fn two_are_compared_by_the_coat_that_differs_most() {
+        let recipe = two_coats();
+        let said = |a: &Features, b: &Features| compared(&recipe, (ONE, a), (TWO, b));
+        assert_eq!(
+            said(&sister(0.25, 0.5), &sister(0.35, 0.2)),
+            "1 carries more rust, 50 % of the disc against 20 %, and leaves less of the blank bare."
+        );
+        assert_eq!(
+            said(&sister(0.25, 0.2), &sister(0.05, 0.45)),
+            "2 carries more rust, 45 % of the disc against 20 %, and leaves less of the blank bare."
+        );
+        assert_eq!(
+            said(&sister(0.25, 0.5), &sister(0.25, 0.505)),
+            "1 and 2 carry the same to a hundredth of the disc."
+        );
+    }
+
+    #[test]
+    fn a_set_is_told_by_how_far_it_spreads() {
+        let (a, b) = (sister(0.25, 0.5), sister(0.5, 0.45));
+        let spread = spread(&[&a, &b]).unwrap();
+        let said = |together| picked(&two_coats(), &[ONE, TWO], &spread, together);
+        assert_eq!(
+            said(true),
+            "1 and 2 belong together: straw within 25 % of the disc, powder within 0.25 g, no difference in mean color \
+            to be seen. They are the shortlist now."
+        );
+        assert_eq!(
+            said(false),
+            "1 and 2 differ as much as can be: straw from 25 to 50 % of the disc, powder from 4.2 g to 4.5 g. They \
+            are the shortlist now."
+        );
+    }
+}

@@ -11,7 +11,7 @@ use crate::words;
 use leptos::ev::KeyboardEvent;
 use leptos::html;
 use leptos::prelude::*;
-use leptos_use::use_resize_observer;
+use leptos_use_resize_observer::use_resize_observer;
 
 /// The grid.
 #[component]
