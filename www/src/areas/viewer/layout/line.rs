@@ -5,7 +5,7 @@ use super::sponge;
 use super::state::HandLayout;
 use super::tool::WIDTHS;
 use crate::state::results::Results;
-use crate::words;
+use crate::words::{self, did};
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
 use dappledome::preview::Point;
@@ -72,7 +72,7 @@ fn PatchWords(
     };
     let back = move |_| piece.edit(words::BACK_TO_HOW_IT_FELL_STEP, |recipe| put_patches_back(recipe, id));
     view! {
-        <button class="table-word" on:click=move |_| piece.edit("mirror", |recipe| mirror(recipe, id))>
+        <button class="table-word" on:click=move |_| piece.edit(did::MIRROR, |recipe| mirror(recipe, id))>
             {move || words::mirror_coat(&layout.powder())}
         </button>
         <button class="table-word" on:click=add>

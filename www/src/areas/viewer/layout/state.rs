@@ -59,8 +59,11 @@ impl HandLayout {
         let (piece, viewing, nav) = (expect_context::<Workpiece>(), expect_context(), expect_context());
         let laying = Memo::new(move |_| laying(piece, viewing, nav));
         let drag: RwSignal<Option<Drag>> = RwSignal::new(None);
-        let patches = patches(piece, laying, drag);
-        let accents = Memo::new(move |_| accents_of(piece, laying.get()));
+        let dragging = Memo::new(move |_| drag.with(Option::is_some));
+        let falls = Memo::new(move |_| fall(piece, laying.get()));
+        let patches =
+            still_while(dragging, move || Arc::new(falls.get().map_or_else(Vec::new, lying_patches)));
+        let accents = still_while(dragging, move || accents_of(piece, laying.get()));
         Self {
             piece,
             viewing,
@@ -160,22 +163,22 @@ fn accents_of(piece: Workpiece, laying: Option<Laying>) -> Vec<Accent> {
     plan.map_or_else(Vec::new, |plan| accents::place(&plan, seed))
 }
 
-/// The patches, found anew only when the coat falls otherwise, and not while the hand moves one: what is held is drawn
-/// where the hand has it.
-fn patches(
-    piece: Workpiece,
-    laying: Memo<Option<Laying>>,
-    drag: RwSignal<Option<Drag>>,
-) -> Memo<Arc<Vec<LyingPatch>>> {
-    let dragging = Memo::new(move |_| drag.with(Option::is_some));
-    let falls = Memo::new(move |_| fall(piece, laying.get()));
-    Memo::new(move |last: Option<&Arc<Vec<LyingPatch>>>| {
-        let falls = falls.get();
-        match (dragging.get(), last) {
-            (true, Some(last)) => last.clone(),
-            _ => Arc::new(falls.map_or_else(Vec::new, |(plan, seed)| lying(&plan, seed))),
+/// What is found, as it was before the drag while one is under way: what is held is drawn where the hand has it.
+fn still_while<T: Clone + PartialEq + Send + Sync + 'static>(
+    dragging: Memo<bool>,
+    find: impl Fn() -> T + Send + Sync + 'static,
+) -> Memo<T> {
+    Memo::new(move |last: Option<&T>| {
+        let dragging = dragging.get();
+        match last {
+            Some(last) if dragging => last.clone(),
+            _ => find(),
         }
     })
+}
+
+fn lying_patches((plan, seed): (SiftPlan, Seed)) -> Vec<LyingPatch> {
+    lying(&plan, seed)
 }
 
 /// How the coat whose patches can be laid falls, and with which seed.
@@ -186,4 +189,88 @@ fn fall(piece: Workpiece, laying: Option<Laying>) -> Option<(SiftPlan, Seed)> {
         let coat = plan.made.1.coats.iter().find(|coat| coat.sift.id == id)?;
         Some((coat.sift.clone(), coat.sift.layout.locked_to.unwrap_or(seed)))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::areas::viewer::layout::drag::{Contact, Grip};
+    use dappledome::picture::view::Stage;
+    use dappledome::recipe::{Recipe, demo};
+
+    fn layout_of(recipe: Recipe, step: Step) -> HandLayout {
+        let nav = Nav::new();
+        let viewing = Viewing::new();
+        provide_context(nav);
+        provide_context(viewing);
+        provide_context(Announcer::new());
+        provide_context(Workpiece::new(nav));
+        let layout = HandLayout::new();
+        layout.piece.recipe.set(recipe);
+        viewing.stage.set(Stage::Fused);
+        nav.step.set(Some(step));
+        layout
+    }
+
+    /// What lies there before a change, while it is dragged, and after.
+    fn through_a_drag(layout: HandLayout, change: impl FnOnce(&mut Recipe)) -> [Arc<Vec<Thing>>; 3] {
+        let at = Contact { pointer: Some(1), px: (0, 0), seen: (0.5, 0.5), place: [0.0; 2] };
+        let before = layout.things.get_untracked();
+        let recipe = layout.piece.recipe.get_untracked();
+        layout.drag.set(Some(Drag::new(Grip::Turn(0.0), &at, recipe)));
+        layout.piece.recipe.update(change);
+        let meanwhile = layout.things.get_untracked();
+        layout.drag.set(None);
+        [before, meanwhile, layout.things.get_untracked()]
+    }
+
+    #[test]
+    fn patches_stay_while_a_drag_is_under_way() {
+        Owner::new().with(|| {
+            let recipe = demo::all().into_iter().next().expect("there is a first one");
+            let patchy = |coat: &&Coat| matches!(coat.fall, Fall::Patches(_));
+            let id = recipe.coats.iter().find(patchy).expect("it has patches").id;
+            let layout = layout_of(recipe, Step::Coat(id));
+            let [before, meanwhile, after] = through_a_drag(layout, |recipe| {
+                if let Some(coat) = recipe.coat_mut(id) {
+                    coat.layout.mirrored = true;
+                }
+            });
+            assert!(!before.is_empty());
+            assert_eq!(before, meanwhile);
+            assert_ne!(before, after);
+        });
+    }
+
+    #[test]
+    fn accents_stay_while_a_drag_is_under_way() {
+        Owner::new().with(|| {
+            let recipe = demo::all().into_iter().find(|recipe| recipe.accents.is_some());
+            let layout = layout_of(recipe.expect("one has accents"), Step::Accents);
+            let which = layout.accents.with_untracked(|accents| accents[0].which);
+            let [before, meanwhile, after] = through_a_drag(layout, |recipe| {
+                if let Some(accents) = &mut recipe.accents {
+                    accents.move_accent(Seed(41), which, [1.0, 2.0]);
+                }
+            });
+            assert_eq!(before, meanwhile);
+            assert_ne!(before, after);
+        });
+    }
+
+    #[test]
+    fn nothing_is_laid_on_the_dome_or_beside_the_piece() {
+        Owner::new().with(|| {
+            let layout = layout_of(Recipe::bare(), Step::Accents);
+            assert_eq!(layout.laying.get_untracked(), Some(Laying::Accents));
+            layout.nav.open_area(AreaId::SHELF);
+            assert_eq!(layout.laying.get_untracked(), None);
+            layout.nav.close_area();
+            layout.sponge.set(Some(HeldSponge::new()));
+            assert!(untrack(|| layout.sponging()).is_some());
+            layout.viewing.stage.set(Stage::Domed);
+            assert_eq!(layout.laying.get_untracked(), None);
+            assert_eq!(untrack(|| layout.sponging()), None);
+        });
+    }
 }
