@@ -3,3 +3,4 @@
 pub mod choice;
 pub mod panel;
 pub mod picture;
+pub mod slider;

@@ -6,19 +6,12 @@ use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::{self, Limit};
 use dappledome::recipe::{Coat, Fall, Part, Patches, ThickAndThin};
 
-fn coat_id(target: Target) -> Option<u32> {
-    match target {
-        Target::Coat(id) | Target::CoatPart(id, _) => Some(id),
-        _ => None,
-    }
-}
-
 fn coat(recipe: &Recipe, target: Target) -> Option<&Coat> {
-    recipe.coat(coat_id(target)?)
+    recipe.coat(target.coat_id()?)
 }
 
 fn coat_mut(recipe: &mut Recipe, target: Target) -> Option<&mut Coat> {
-    recipe.coat_mut(coat_id(target)?)
+    recipe.coat_mut(target.coat_id()?)
 }
 
 fn even(recipe: &Recipe, target: Target) -> Option<&f64> {

@@ -113,3 +113,108 @@ fn by_ratio(shown: &Limit, inches: bool) -> Vec<(f64, bool)> {
     }
     marks
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fields::coat::{EVEN, PATCHES};
+    use crate::fields::others::{BATCH, BLANK, SPONGE, SPONGE_FINER};
+    use dappledome::base::shown::Heat;
+    use dappledome::recipe::limits;
+
+    const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };
+    const INCHES: Units = Units { lengths: Lengths::Inches, heat: Heat::Celsius };
+
+    fn labels(field: &Field, units: Units) -> Vec<String> {
+        let long = marks(field, units).into_iter().filter(|mark| !mark.label.is_empty());
+        let mut long: Vec<Mark> = long.collect();
+        long.sort_by(|a, b| a.at.total_cmp(&b.at));
+        long.into_iter().map(|mark| mark.label).collect()
+    }
+
+    #[test]
+    fn a_value_stands_where_it_is_found_again() {
+        for limit in [limits::DISC, limits::MOVED, limits::EVEN_DEPTH, limits::PATCH_SIZE] {
+            for n in 0..=20 {
+                let share = f64::from(n) / 20.0;
+                let value = value_at(&limit, share);
+                assert!(limit.holds(value), "{value} on {limit:?}");
+                assert!((position(&limit, value) - share).abs() < 1e-12, "{value} on {limit:?}");
+            }
+        }
+        assert_eq!(value_at(&limits::DISC, 0.5), 225.0, "halfway by difference");
+        assert!((value_at(&limits::EVEN_DEPTH, 0.5) - 0.3).abs() < 1e-12, "halfway by ratio");
+    }
+
+    #[test]
+    fn nothing_stands_off_the_scale() {
+        for limit in [limits::DISC, limits::EVEN_DEPTH] {
+            let places = [limit.least - 1.0, limit.most + 1.0, f64::NAN].map(|value| position(&limit, value));
+            assert_eq!(places[..2], [0.0, 1.0]);
+            assert!((0.0..=1.0).contains(&places[2]));
+            assert_eq!(
+                [-1.0, 2.0].map(|share| tidy(&limit, limit.step, value_at(&limit, share))),
+                [limit.least, limit.most]
+            );
+        }
+    }
+
+    #[test]
+    fn a_tidy_value_has_no_dust_behind_it() {
+        let limit = limits::SHEET;
+        let tidied = tidy(&limit, 0.1, 1.0 + 0.1 + 0.1 + 0.1);
+        assert_eq!(tidied.to_string(), "1.3");
+        assert_eq!(tidy(&limits::COVERAGE, 0.1, 0.1 + 0.2).to_string(), "0.3");
+        assert_eq!(tidy(&limits::DISC, 1.0, 160.4), 160.0);
+        assert_eq!(tidy(&limits::EVEN_DEPTH, 0.5, 0.0), 0.03, "within its range whatever the step");
+    }
+
+    #[test]
+    fn the_ends_of_a_scale_are_labelled_and_the_last_has_the_unit() {
+        assert_eq!(labels(&BLANK[0], METRIC), ["50", "100", "200", "300", "400 mm"]);
+        assert_eq!(labels(&BLANK[0], INCHES), ["1.97", "5", "10", "15.75 in"]);
+        let rewet = SPONGE_FINER.iter().find(|field| field.label == "Re-wet every").unwrap();
+        assert_eq!(labels(rewet, METRIC).last().unwrap(), words::NEVER);
+        for field in [&BLANK[0], &PATCHES[1], &PATCHES[2], &SPONGE[1], &BATCH[0], &BATCH[1]] {
+            for units in [METRIC, INCHES] {
+                let marks = marks(field, units);
+                let long: Vec<f64> =
+                    marks.iter().filter(|mark| !mark.label.is_empty()).map(|mark| mark.at).collect();
+                assert!(long.contains(&0.0) && long.contains(&1.0), "{}", field.label);
+                let crowds = |at: &f64| (*at > 0.0 && *at <= 0.13) || (*at < 1.0 && *at >= 0.79);
+                assert!(!long.iter().any(crowds), "{} crowds its ends: {long:?}", field.label);
+                assert!(marks.iter().all(|mark| (0.0..=1.0).contains(&mark.at)), "{}", field.label);
+            }
+        }
+    }
+
+    #[test]
+    fn bench_words_stand_where_their_values_do() {
+        let scale = EVEN[0].scale();
+        let marks = marks(&EVEN[0], METRIC);
+        assert_eq!(marks[1], Mark { at: position(&scale, 0.15), label: "veil".into() });
+        assert_eq!(marks.last(), Some(&Mark { at: 1.0, label: "3 mm".into() }));
+        assert_eq!(labels(&EVEN[0], INCHES).last().unwrap(), "0.118 in");
+    }
+
+    #[test]
+    fn marks_come_evenly_or_by_ratio() {
+        let even = Limit { least: 0.0, most: 10.0, step: 1.0, usual: 0.0, by_ratio: false };
+        let long = |marks: Vec<(f64, bool)>| -> Vec<f64> {
+            marks
+                .into_iter()
+                .filter(|(_, long)| *long)
+                .map(|(value, _)| (value * 1e6).round() / 1e6)
+                .collect()
+        };
+        let marks = evenly(&even);
+        assert_eq!(marks.len(), 11, "four short ones between two long ones");
+        assert_eq!(long(marks), [0.0, 5.0, 10.0]);
+        let narrow = Limit { least: 4.0, most: 64.0, by_ratio: true, ..even };
+        assert_eq!(long(by_ratio(&narrow, false)), [4.0, 8.0, 16.0, 32.0, 64.0]);
+        let wide = Limit { least: 0.03, most: 3.0, ..narrow };
+        assert_eq!(long(by_ratio(&wide, false)), [0.03, 0.3, 3.0]);
+        let inches = Limit { least: 0.16, most: 1.6, ..narrow };
+        assert_eq!(long(by_ratio(&inches, true)), [0.25, 0.5, 1.0], "halves and quarters");
+    }
+}

@@ -23,6 +23,16 @@ pub enum Target {
     AccentPart(usize),
 }
 
+impl Target {
+    /// The id of the coat that the number belongs to, if it belongs to one.
+    pub fn coat_id(self) -> Option<u32> {
+        match self {
+            Self::Coat(id) | Self::CoatPart(id, _) => Some(id),
+            Self::Whole | Self::Sheet(_) | Self::AccentPart(_) => None,
+        }
+    }
+}
+
 /// One number of a recipe: one thumb on a slider.
 pub struct Thumb {
     /// What it is called if its field has two of them.
@@ -166,6 +176,17 @@ impl Field {
         Limit { least: first.least.min(last.least), most: first.most.max(last.most), ..first }
     }
 
+    /// Sets one of its numbers. Of two on one scale the one that is met moves along, as far as it can go.
+    pub fn set(&self, recipe: &mut Recipe, target: Target, at: usize, value: f64) {
+        (self.thumbs[at].set)(recipe, target, value);
+        let [low, high] = self.thumbs else { return };
+        let (Some(from), Some(to)) = ((low.get)(recipe, target), (high.get)(recipe, target)) else { return };
+        if from > to {
+            let other = if at == 0 { high } else { low };
+            (other.set)(recipe, target, value.clamp(other.limit.least, other.limit.most));
+        }
+    }
+
     /// The word nearest a value, if its scale has words.
     pub fn word(&self, value: f64) -> Option<&'static str> {
         let scale = self.scale();
@@ -218,5 +239,115 @@ impl Field {
             (thumb.get)(recipe, target)
                 .is_some_and(|value| (value - thumb.limit.usual).abs() > thumb.limit.step * 0.49)
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fields::coat::{PATCHES, PATCHES_FINER, THICK_AND_THIN};
+    use crate::fields::others::{ACCENTS, BLANK, FUSE, SPONGE, SPONGE_FINER};
+    use dappledome::base::shown::{Heat, Lengths};
+    use dappledome::base::units::Mm;
+    use dappledome::recipe::{Coat, Fall, Patches, Sponge, ThickAndThin};
+
+    const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };
+    const AMERICAN: Units = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
+    const COAT: Target = Target::Coat(7);
+
+    fn labelled(fields: &'static [Field], label: &str) -> &'static Field {
+        fields.iter().find(|field| field.label == label).expect(label)
+    }
+
+    fn with(fall: Fall) -> Recipe {
+        Recipe { coats: vec![Coat::new(7, "straw", fall)], ..Recipe::bare() }
+    }
+
+    #[test]
+    fn a_value_is_said_with_its_unit_and_its_word() {
+        let says = |field: &Field, value| [METRIC, AMERICAN].map(|units| field.say(0, value, units));
+        assert_eq!(says(&BLANK[0], 160.0), ["160 mm across", "6.3 in across"]);
+        assert_eq!(says(&FUSE[0], 790.0), ["790 °C", "1454 °F"]);
+        assert_eq!(says(&FUSE[1], 10.0), ["10 min"; 2]);
+        assert_eq!(says(&FUSE[1], 80.0), ["1 h 20"; 2]);
+        assert_eq!(says(&SPONGE[0], 0.16), ["damp, 0.16 mm", "damp, 0.006 in"]);
+        assert_eq!(says(&SPONGE[2], 0.22), ["light, 22 %"; 2]);
+        assert_eq!(says(&PATCHES[0], 0.45), ["0.45 mm", "0.018 in"], "the tile has the word on it");
+    }
+
+    #[test]
+    fn the_ends_and_the_middle_have_words_of_their_own() {
+        let rewet = labelled(SPONGE_FINER, "Re-wet every");
+        let says = |field: &Field, value| field.say(0, value, METRIC);
+        let never = rewet.thumbs[0].limit.most;
+        assert_eq!([3.0, never].map(|value| says(rewet, value)), ["3 rolls", "never"]);
+        let toward = labelled(PATCHES_FINER, "Toward");
+        let said = [-0.4, 0.0, 0.4].map(|value| says(toward, value));
+        assert_eq!(said, ["40 % to the crown", "anywhere", "40 % to the rim"]);
+    }
+
+    #[test]
+    fn a_number_goes_without_its_unit() {
+        assert_eq!(BLANK[0].number(160.0, AMERICAN), "6.3");
+        assert_eq!(FUSE[0].number(790.0, AMERICAN), "1454");
+        assert_eq!(SPONGE[2].number(0.22, METRIC), "22");
+        let recipe = with(Fall::ThickAndThin(ThickAndThin {
+            thinnest: Mm(0.1),
+            thickest: Mm(0.8),
+            ..ThickAndThin::usual()
+        }));
+        assert_eq!(THICK_AND_THIN[0].say_all(&recipe, COAT, METRIC), "0.1 to 0.8 mm");
+        assert_eq!(PATCHES[0].say_all(&recipe, COAT, METRIC), "", "the coat does not fall in patches");
+    }
+
+    #[test]
+    fn those_who_do_not_see_the_tile_hear_its_word() {
+        assert_eq!(PATCHES[0].value_text(0, 0.15, METRIC), "0.15 mm, veil");
+        assert_eq!(PATCHES[0].value_text(0, 3.0, METRIC), "3 mm", "not twice the same");
+        assert_eq!(PATCHES[0].value_text(0, 3.0, AMERICAN), "0.118 in");
+        assert_eq!(SPONGE[0].value_text(0, 0.16, METRIC), "damp, 0.16 mm");
+    }
+
+    #[test]
+    fn half_a_step_from_usual_differs() {
+        let coverage = &PATCHES[1];
+        let limit = coverage.thumbs[0].limit;
+        let differs = |by: f64| {
+            let coverage_now = limit.usual + by * limit.step;
+            coverage
+                .differs(&with(Fall::Patches(Patches { coverage: coverage_now, ..Patches::usual() })), COAT)
+        };
+        assert_eq!([0.0, 0.4, 0.5, 1.0, -1.0].map(differs), [false, false, true, true, true]);
+        assert!(!coverage.differs(&with(Fall::ThickAndThin(ThickAndThin::usual())), COAT));
+        let rolls = labelled(SPONGE_FINER, "Roll width");
+        let sponge = Sponge { roll_to: Mm(30.0), ..Sponge::default() };
+        let recipe = Recipe { sponge: Some(sponge), ..Recipe::bare() };
+        assert!(rolls.differs(&recipe, Target::Whole), "the second of two");
+    }
+
+    #[test]
+    fn a_thumb_pushes_the_other_along() {
+        let field = &THICK_AND_THIN[0];
+        let mut recipe = with(Fall::ThickAndThin(ThickAndThin {
+            thinnest: Mm(0.1),
+            thickest: Mm(0.8),
+            ..ThickAndThin::usual()
+        }));
+        let mut values = |at, value| {
+            field.set(&mut recipe, COAT, at, value);
+            [0, 1].map(|at| (field.thumbs[at].get)(&recipe, COAT))
+        };
+        assert_eq!(values(0, 0.4), [Some(0.4), Some(0.8)]);
+        assert_eq!(values(0, 1.2), [Some(1.2), Some(1.2)]);
+        assert_eq!(values(1, 0.3), [Some(0.3), Some(0.3)]);
+        let mut recipe = Recipe { accents: Some(Default::default()), ..Recipe::bare() };
+        ACCENTS[0].set(&mut recipe, Target::Whole, 1, 1.0);
+        assert_eq!(ACCENTS[0].say_all(&recipe, Target::Whole, METRIC), "1 to 1 mm");
+    }
+
+    #[test]
+    fn only_parts_of_a_coat_have_its_id() {
+        assert_eq!([COAT, Target::CoatPart(7, 2)].map(Target::coat_id), [Some(7); 2]);
+        assert_eq!([Target::Whole, Target::Sheet(1), Target::AccentPart(1)].map(Target::coat_id), [None; 3]);
     }
 }

@@ -1,0 +1,293 @@
+//! A blend by parts: the powders of a coat, the glasses of the accents.
+
+use crate::controls::choice::{Choice, ChoiceOption};
+use crate::controls::slider::Slider;
+use crate::fields::coat::{ACCENT_PARTS, COAT_PARTS};
+use crate::fields::types::{Field, Target};
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::glass::catalogue::{self, Glass};
+use dappledome::recipe::limits::MOST_PARTS;
+use dappledome::recipe::{Part, Recipe};
+use leptos::prelude::*;
+
+/// Whose parts they are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BlendOwner {
+    /// The coat with this id.
+    Coat(u32),
+    /// The accents.
+    Accents,
+}
+
+impl BlendOwner {
+    /// The parts, to read.
+    fn parts(self, recipe: &Recipe) -> Option<&Vec<Part>> {
+        match self {
+            Self::Coat(id) => recipe.coat(id).map(|coat| &coat.powder),
+            Self::Accents => recipe.accents.as_ref().map(|accents| &accents.glasses),
+        }
+    }
+
+    /// The parts, to change.
+    fn parts_mut(self, recipe: &mut Recipe) -> Option<&mut Vec<Part>> {
+        match self {
+            Self::Coat(id) => recipe.coat_mut(id).map(|coat| &mut coat.powder),
+            Self::Accents => recipe.accents.as_mut().map(|accents| &mut accents.glasses),
+        }
+    }
+
+    /// The ids of its glasses, in order.
+    fn glasses(self, recipe: &Recipe) -> Vec<String> {
+        let parts = self.parts(recipe).into_iter().flatten();
+        parts.map(|part| part.glass.clone()).collect()
+    }
+
+    /// Whether it is of this glass alone.
+    fn is_only(self, recipe: &Recipe, glass: &str) -> bool {
+        self.parts(recipe).is_some_and(|parts| matches!(&parts[..], [one] if one.glass == glass))
+    }
+
+    /// Takes one glass instead of all there are.
+    fn take_only(self, recipe: &mut Recipe, glass: &str) {
+        if let Some(parts) = self.parts_mut(recipe) {
+            *parts = vec![one_part(glass)];
+        }
+    }
+
+    /// Blends another glass in.
+    fn blend_in(self, recipe: &mut Recipe, glass: &str) {
+        if let Some(parts) = self.parts_mut(recipe) {
+            parts.push(one_part(glass));
+        }
+    }
+
+    /// Takes a part out, unless it is the last one.
+    fn take_out(self, recipe: &mut Recipe, at: usize) {
+        if let Some(parts) = self.parts_mut(recipe)
+            && parts.len() > 1
+            && at < parts.len()
+        {
+            parts.remove(at);
+        }
+    }
+
+    fn field(self) -> &'static Field {
+        match self {
+            Self::Coat(_) => &COAT_PARTS,
+            Self::Accents => &ACCENT_PARTS,
+        }
+    }
+
+    fn target(self, at: usize) -> Target {
+        match self {
+            Self::Coat(id) => Target::CoatPart(id, at),
+            Self::Accents => Target::AccentPart(at),
+        }
+    }
+}
+
+fn one_part(glass: &str) -> Part {
+    Part { glass: glass.into(), parts: 1.0 }
+}
+
+/// All powders on the shelf.
+fn powders() -> impl Iterator<Item = &'static Glass> {
+    catalogue::all().iter().filter(|glass| glass.powder)
+}
+
+/// The choice of one glass instead of all there are.
+#[component]
+pub fn PowderChoice(
+    /// Whose.
+    owner: BlendOwner,
+) -> impl IntoView {
+    view! {
+        <Choice label=words::POWDER>
+            {powders().map(|glass| view! { <PowderOption owner glass /> }).collect_view()}
+        </Choice>
+    }
+}
+
+/// One of them.
+#[component]
+fn PowderOption(
+    /// Whose.
+    owner: BlendOwner,
+    /// Which glass.
+    glass: &'static Glass,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    view! {
+        <ChoiceOption
+            word=glass.name
+            chosen=move || piece.recipe.with(|recipe| owner.is_only(recipe, glass.id))
+            choose=move |()| {
+                piece.edit(words::did::POWDER, |recipe| owner.take_only(recipe, glass.id));
+            }
+        />
+    }
+}
+
+/// Every part with its slider, and what may be blended in.
+#[component]
+pub fn Blend(
+    /// Whose.
+    owner: BlendOwner,
+    /// What the parts are.
+    label: &'static str,
+    /// The word that opens the list of more.
+    add: &'static str,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let glasses = Memo::new(move |_| piece.recipe.with(|recipe| owner.glasses(recipe)));
+    let parts = move || {
+        let glasses = glasses.get();
+        let single = glasses.len() == 1;
+        glasses.into_iter().enumerate().map(|(at, glass)| (at, glass, single)).collect::<Vec<_>>()
+    };
+    view! {
+        <div class="blend">
+            <p class="label">{label}</p>
+            <For each=parts key=Clone::clone let((at, glass, single))>
+                <BlendPart owner at glass single />
+            </For>
+            <Show when=move || glasses.with(|glasses| glasses.len() < MOST_PARTS)>
+                <More owner glasses add />
+            </Show>
+        </div>
+    }
+}
+
+/// One glass of a blend.
+#[component]
+fn BlendPart(
+    /// Whose.
+    owner: BlendOwner,
+    /// Which part, counted from 0.
+    at: usize,
+    /// The glass's id.
+    glass: String,
+    /// Whether there is no other.
+    single: bool,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let take_out = move |_| piece.edit(words::did::BLEND, |recipe| owner.take_out(recipe, at));
+    let word = (!single).then(|| {
+        view! {
+            <button class="word" on:click=take_out>
+                {words::TAKE_OUT}
+            </button>
+        }
+    });
+    view! {
+        <div class="part">
+            <p class="part-head">
+                <b>{words::glass(&glass)}</b>
+                {word}
+            </p>
+            {(!single).then(|| view! { <Slider field=owner.field() target=owner.target(at) /> })}
+        </div>
+    }
+}
+
+/// The word that opens the list of glasses to blend in.
+#[component]
+fn More(
+    /// Whose.
+    owner: BlendOwner,
+    /// The glasses that are in it.
+    glasses: Memo<Vec<String>>,
+    /// The word.
+    add: &'static str,
+) -> impl IntoView {
+    let open = RwSignal::new(false);
+    view! {
+        <div>
+            <button
+                class="word"
+                aria-expanded=move || open.get().to_string()
+                on:click=move |_| open.update(|open| *open = !*open)
+            >
+                {add}
+            </button>
+            <Show when=move || open.get()>
+                <MoreGlasses owner glasses open />
+            </Show>
+        </div>
+    }
+}
+
+/// The glasses that may be blended in.
+#[component]
+fn MoreGlasses(
+    /// Whose.
+    owner: BlendOwner,
+    /// The glasses that are in it.
+    glasses: Memo<Vec<String>>,
+    /// Whether the list is open.
+    open: RwSignal<bool>,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let others = glasses.with_untracked(|there| {
+        powders().filter(|glass| !there.iter().any(|id| id == glass.id)).collect::<Vec<_>>()
+    });
+    let blend_in = move |glass: &'static Glass| {
+        open.set(false);
+        piece.edit(words::did::BLEND, |recipe| owner.blend_in(recipe, glass.id));
+    };
+    let option = move |glass: &'static Glass| {
+        view! { <ChoiceOption word=glass.name chosen=false choose=move |()| blend_in(glass) /> }
+    };
+    view! { <Choice label=words::GLASS>{others.into_iter().map(option).collect_view()}</Choice> }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::recipe::{Accents, Coat, Fall, Patches};
+
+    fn recipe() -> Recipe {
+        let coat = Coat::new(4, "straw", Fall::Patches(Patches::usual()));
+        Recipe { coats: vec![coat], accents: Some(Accents::default()), ..Recipe::bare() }
+    }
+
+    #[test]
+    fn a_blend_grows_and_shrinks_but_is_never_empty() {
+        for owner in [BlendOwner::Coat(4), BlendOwner::Accents] {
+            let mut recipe = recipe();
+            owner.take_only(&mut recipe, "rust");
+            assert!(owner.is_only(&recipe, "rust") && !owner.is_only(&recipe, "moss"));
+            owner.blend_in(&mut recipe, "moss");
+            assert_eq!(owner.glasses(&recipe), ["rust", "moss"]);
+            assert!(!owner.is_only(&recipe, "rust"));
+            owner.take_out(&mut recipe, 5);
+            owner.take_out(&mut recipe, 0);
+            owner.take_out(&mut recipe, 0);
+            assert_eq!(owner.glasses(&recipe), ["moss"]);
+        }
+    }
+
+    #[test]
+    fn its_slider_finds_its_parts() {
+        for owner in [BlendOwner::Coat(4), BlendOwner::Accents] {
+            let mut recipe = recipe();
+            owner.blend_in(&mut recipe, "moss");
+            let last = owner.glasses(&recipe).len() - 1;
+            owner.field().set(&mut recipe, owner.target(last), 0, 2.5);
+            assert_eq!(owner.parts(&recipe).unwrap()[last].parts, 2.5);
+        }
+    }
+
+    #[test]
+    fn what_is_not_in_the_recipe_stays_out() {
+        let mut bare = Recipe::bare();
+        for owner in [BlendOwner::Coat(4), BlendOwner::Accents] {
+            owner.take_only(&mut bare, "rust");
+            owner.blend_in(&mut bare, "moss");
+            owner.take_out(&mut bare, 0);
+            assert!(owner.glasses(&bare).is_empty());
+        }
+        assert_eq!(bare, Recipe::bare());
+    }
+}

@@ -1,0 +1,17 @@
+//! The open ticket: pieces, spare ones, and what powder weighs and loses.
+
+use crate::areas::sheet::finer::{Fields, Finer};
+use crate::fields::others::{BATCH, BATCH_FINER};
+use crate::fields::types::Target;
+use leptos::prelude::*;
+
+/// What the ticket is for.
+#[component]
+pub fn BatchBody() -> impl IntoView {
+    view! {
+        <div class="body">
+            <Fields fields=BATCH target=Target::Whole />
+            <Finer lists=&[BATCH_FINER] target=Target::Whole />
+        </div>
+    }
+}

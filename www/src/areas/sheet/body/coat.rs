@@ -1,0 +1,103 @@
+//! What an open coat shows: its fall and fields, its layout, and what can be done with the coat as a whole.
+
+use super::coat_layout::{CoatWeights, LayoutButtons};
+use super::coat_menu::CoatMenu;
+use super::falls::FallChoice;
+use crate::areas::sheet::blend::{Blend, BlendOwner, PowderChoice};
+use crate::areas::sheet::finer::{Fields, Finer};
+use crate::areas::sheet::state::CoatDrawer;
+use crate::fields::coat::{
+    EVEN, EVEN_FINER, LAYOUT, PATCHES, PATCHES_FINER, THICK_AND_THIN, THICK_AND_THIN_FINER,
+};
+use crate::fields::types::{Field, Target};
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::recipe::Fall;
+use leptos::prelude::*;
+use std::mem::discriminant;
+
+/// The body of a coat.
+#[component]
+pub fn CoatBody(
+    /// The coat's id.
+    id: u32,
+    /// What it has drawn out.
+    drawer: RwSignal<Option<CoatDrawer>>,
+) -> impl IntoView {
+    view! {
+        <div class="body">
+            <Show when=move || drawer.get() == Some(CoatDrawer::Powders)>
+                <PowderChoice owner=BlendOwner::Coat(id) />
+            </Show>
+            <Show when=move || drawer.get() == Some(CoatDrawer::Menu)>
+                <CoatMenu id />
+            </Show>
+            <FallChoice id />
+            <FallFields id />
+            <LayoutButtons id />
+            <CoatWeights id />
+        </div>
+    }
+}
+
+/// The sliders for how a coat falls.
+#[component]
+fn FallFields(
+    /// The coat's id.
+    id: u32,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let fall =
+        Memo::new(move |_| piece.recipe.with(|recipe| recipe.coat(id).map(|coat| discriminant(&coat.fall))));
+    let shown = move || {
+        fall.track();
+        piece.recipe.with_untracked(|recipe| recipe.coat(id).map(|coat| fields(&coat.fall)))
+    };
+    move || shown().map(|(first, finer)| view! { <CoatFields id first finer /> })
+}
+
+/// The fields of a coat that falls in one way.
+#[component]
+fn CoatFields(
+    /// The coat's id.
+    id: u32,
+    /// Those at first sight.
+    first: &'static [Field],
+    /// Those under *Finer*.
+    finer: &'static [&'static [Field]],
+) -> impl IntoView {
+    view! {
+        <Fields fields=first target=Target::Coat(id) />
+        <Finer lists=finer target=Target::Coat(id)>
+            <Blend owner=BlendOwner::Coat(id) label=words::BLEND add=words::BLEND_IN />
+        </Finer>
+    }
+}
+
+/// The fields of a fall: those at first sight, and those under *Finer*.
+fn fields(fall: &Fall) -> (&'static [Field], &'static [&'static [Field]]) {
+    match fall {
+        Fall::Even { .. } => (EVEN, &[EVEN_FINER, LAYOUT]),
+        Fall::Patches(_) => (PATCHES, &[PATCHES_FINER, LAYOUT]),
+        Fall::ThickAndThin(_) => (THICK_AND_THIN, &[THICK_AND_THIN_FINER, LAYOUT]),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::falls::falls;
+    use super::*;
+    use dappledome::recipe::{Coat, Recipe};
+
+    #[test]
+    fn every_field_of_a_fall_finds_its_number() {
+        for fall in falls() {
+            let (first, finer) = fields(&fall);
+            let recipe = Recipe { coats: vec![Coat::new(2, "straw", fall)], ..Recipe::bare() };
+            for field in first.iter().chain(finer.iter().copied().flatten()) {
+                let found = field.thumbs.iter().all(|thumb| (thumb.get)(&recipe, Target::Coat(2)).is_some());
+                assert!(found, "{}", field.label);
+            }
+        }
+    }
+}

@@ -1,0 +1,16 @@
+//! The open full fuse.
+
+use crate::areas::sheet::finer::Fields;
+use crate::fields::others::FUSE;
+use crate::fields::types::Target;
+use leptos::prelude::*;
+
+/// How hot, and how long.
+#[component]
+pub fn FuseBody() -> impl IntoView {
+    view! {
+        <div class="body">
+            <Fields fields=FUSE target=Target::Whole />
+        </div>
+    }
+}

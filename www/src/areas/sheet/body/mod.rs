@@ -1,0 +1,17 @@
+//! What a step shows when it is open.
+
+mod accents;
+mod batch;
+mod blank;
+mod coat;
+mod coat_layout;
+mod coat_menu;
+mod falls;
+mod fuse;
+mod mold;
+mod slump;
+mod sponge;
+mod step;
+
+pub use blank::add_sheet;
+pub use step::StepBody;

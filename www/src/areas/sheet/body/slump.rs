@@ -1,0 +1,69 @@
+//! The open slump.
+
+use super::mold::{FORMS, has_bottom, same_form, sized};
+use crate::areas::sheet::finer::Fields;
+use crate::controls::choice::{Choice, ChoiceOption};
+use crate::fields::others::{MOLD_BOTTOM, SLUMP};
+use crate::fields::types::Target;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::recipe::{Form, Side};
+use leptos::prelude::*;
+
+/// The mold, and which side the powder is on.
+#[component]
+pub fn SlumpBody() -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let bottomed = Memo::new(move |_| piece.recipe.with(|recipe| has_bottom(&recipe.mold.form)));
+    view! {
+        <div class="body">
+            <Choice label=words::MOLD>
+                {FORMS.into_iter().map(|form| view! { <FormOption form /> }).collect_view()}
+            </Choice>
+            <Fields fields=SLUMP target=Target::Whole />
+            <Show when=move || bottomed.get()>
+                <Fields fields=MOLD_BOTTOM target=Target::Whole />
+            </Show>
+            <Choice label=words::POWDER_SIDE named=true>
+                <SideOption side=Side::Out />
+                <SideOption side=Side::In />
+            </Choice>
+        </div>
+    }
+}
+
+/// One form that the mold may have.
+#[component]
+fn FormOption(
+    /// Which form.
+    form: Form,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let word = words::form(&form);
+    let form = StoredValue::new(form);
+    let is = move || piece.recipe.with(|recipe| form.with_value(|form| same_form(form, &recipe.mold.form)));
+    let choose = move |()| {
+        if !untrack(is) {
+            piece.edit(words::did::MOLD, |recipe| {
+                recipe.mold.form = form.with_value(|form| sized(form, &recipe.mold));
+            });
+        }
+    };
+    view! { <ChoiceOption word chosen=is choose /> }
+}
+
+/// One side that the powder may be on.
+#[component]
+fn SideOption(
+    /// Which side.
+    side: Side,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    view! {
+        <ChoiceOption
+            word=words::side(side)
+            chosen=move || piece.recipe.with(|recipe| recipe.powder_side == side)
+            choose=move |()| piece.edit(words::did::SIDE, |recipe| recipe.powder_side = side)
+        />
+    }
+}

@@ -1,0 +1,61 @@
+//! The sheet's foot: the totals. The places of the kiln's hours and of the cost are kept free.
+
+use super::state::{StepItems, toggle_ticket};
+use crate::state::nav::Nav;
+use crate::state::preferences::Preferences;
+use crate::state::results::Results;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::base::notice::Step;
+use dappledome::shop::ticket::Ticket;
+use leptos::prelude::*;
+
+/// The totals. Where there is no room for the words in the head, they themselves open the ticket.
+#[component]
+pub fn Foot() -> impl IntoView {
+    let (nav, items) = (expect_context::<Nav>(), expect_context::<StepItems>());
+    view! {
+        <footer class="foot" aria-label=words::TICKET>
+            <dl>
+                <Total label=words::POWDER_TO_WEIGH number=powder />
+                <Total label=words::FINISHED number=words::finished />
+                <Total label=words::GLASS number=words::discs />
+            </dl>
+            <button
+                class="foot-whole"
+                aria-label=words::TICKET
+                aria-expanded=move || (nav.step.get() == Some(Step::Ticket)).to_string()
+                on:click=move |_| toggle_ticket(nav, items)
+            ></button>
+        </footer>
+    }
+}
+
+/// One total; unknown while the recipe cannot be made.
+#[component]
+fn Total(
+    /// What it is.
+    label: &'static str,
+    /// Its number on a ticket.
+    number: fn(&Ticket) -> String,
+) -> impl IntoView {
+    let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
+    let preferences = expect_context::<Preferences>();
+    let said = move || {
+        let works = piece.plan.with(|plan| plan.works);
+        results.ticket.with(|ticket| match ticket {
+            Some(ticket) if works => preferences.text(&number(ticket)),
+            _ => words::UNKNOWN.into(),
+        })
+    };
+    view! {
+        <div class="total">
+            <dt>{label}</dt>
+            <dd>{said}</dd>
+        </div>
+    }
+}
+
+fn powder(ticket: &Ticket) -> String {
+    words::grams(ticket.powders.iter().map(|powder| powder.ready.0).sum())
+}

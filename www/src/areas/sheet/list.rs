@@ -1,0 +1,84 @@
+//! The steps of the recipe, in the order of making.
+
+use super::row::StepRow;
+use super::state::step_number;
+use crate::state::nav::Nav;
+use crate::state::workpiece::Workpiece;
+use dappledome::base::notice::Step;
+use dappledome::recipe::Recipe;
+use leptos::prelude::*;
+
+/// The steps as a list.
+#[component]
+pub fn StepList() -> impl IntoView {
+    let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
+    let steps = Memo::new(move |_| {
+        let open = nav.step.get() == Some(Step::Ticket);
+        let remarks = piece.plan.with(|plan| {
+            plan.notices.iter().any(|notice| matches!(notice.step, Step::Recipe | Step::Ticket))
+        });
+        piece.recipe.with(|recipe| steps_of(recipe, open || remarks))
+    });
+    view! {
+        <ol class="steps">
+            <For each=move || steps.get() key=|step| step_number(*step) let:step>
+                <StepRow step />
+            </For>
+        </ol>
+    }
+}
+
+/// The steps of a recipe. What is not in it has no row.
+fn steps_of(recipe: &Recipe, ticket: bool) -> Vec<Step> {
+    let ticket = ticket.then_some(Step::Ticket);
+    let coats = recipe.coats.iter().map(|coat| Step::Coat(coat.id));
+    let sponge = recipe.sponge.as_ref().map(|_| Step::Sponge);
+    let accents = recipe.accents.as_ref().map(|_| Step::Accents);
+    let until_sifted = ticket.into_iter().chain([Step::Blank]).chain(coats).chain(sponge);
+    until_sifted.chain([Step::Fuse]).chain(accents).chain([Step::Slump]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::recipe::{Accents, Coat, Fall, Patches, Sponge};
+
+    #[test]
+    fn the_steps_come_in_the_order_of_making() {
+        let bare = Recipe::bare();
+        assert_eq!(steps_of(&bare, false), [Step::Blank, Step::Fuse, Step::Slump]);
+        let coat = |id| Coat::new(id, "straw", Fall::Patches(Patches::usual()));
+        let full = Recipe {
+            coats: vec![coat(5), coat(2)],
+            sponge: Some(Sponge::default()),
+            accents: Some(Accents::default()),
+            ..bare
+        };
+        let coats = [Step::Coat(5), Step::Coat(2)];
+        let [first, second] = coats;
+        let all =
+            [Step::Ticket, Step::Blank, first, second, Step::Sponge, Step::Fuse, Step::Accents, Step::Slump];
+        assert_eq!(steps_of(&full, true), all);
+    }
+
+    #[test]
+    fn no_two_steps_have_one_number() {
+        let mut numbers: Vec<u64> = [
+            Step::Recipe,
+            Step::Ticket,
+            Step::Blank,
+            Step::Sponge,
+            Step::Fuse,
+            Step::Accents,
+            Step::Slump,
+            Step::Coat(0),
+            Step::Coat(1),
+            Step::Coat(u32::MAX),
+        ]
+        .map(step_number)
+        .to_vec();
+        numbers.sort_unstable();
+        numbers.dedup();
+        assert_eq!(numbers.len(), 10);
+    }
+}

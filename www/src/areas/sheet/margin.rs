@@ -1,0 +1,73 @@
+//! The margin: what is weighed, cut and set at a step, for the whole batch.
+
+use crate::words;
+use dappledome::base::notice::Step;
+use dappledome::shop::ticket::Ticket;
+
+/// What stands in the margin beside a step.
+pub fn margin(step: Step, ticket: &Ticket) -> String {
+    match step {
+        Step::Blank => words::discs_of(ticket.discs.iter().map(|disc| disc.count).sum()),
+        Step::Coat(id) => coat_to_weigh(ticket, id).map_or_else(String::new, words::grams),
+        Step::Sponge => words::off(ticket.lifted.0 * f64::from(ticket.pieces)),
+        Step::Accents => {
+            let each: u32 = ticket.accents.iter().map(|accent| accent.count).sum();
+            words::pieces_of(each * ticket.pieces)
+        }
+        Step::Fuse | Step::Slump | Step::Ticket | Step::Recipe => String::new(),
+    }
+}
+
+/// Grams to weigh out for a coat: its share of all the powder that has to be ready.
+fn coat_to_weigh(ticket: &Ticket, id: u32) -> Option<f64> {
+    let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
+    let ready: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
+    let sifted: f64 = ticket.coats.iter().map(|coat| coat.sifted.0).sum();
+    (sifted > 0.0).then(|| coat.sifted.0 * ready / sifted)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::base::units::{Grams, Mm};
+    use dappledome::shop::ticket::{AccentCount, CoatGrams, DiscCut, PowderGrams};
+
+    fn ticket() -> Ticket {
+        let coat = |id, sifted| CoatGrams { id, sifted: Grams(sifted), left: Grams(sifted) };
+        let powder = |ready| PowderGrams { glass: "straw".into(), ready: Grams(ready) };
+        let disc = |count| DiscCut { glass: "clear".into(), thickness: Mm(3.0), diameter: Mm(160.0), count };
+        let accent = |count| AccentCount { glass: "rust".into(), count };
+        Ticket {
+            pieces: 3,
+            coats: vec![coat(1, 3.0), coat(2, 1.0), coat(3, 0.0)],
+            powders: vec![powder(12.0), powder(4.0)],
+            sifted: Grams(4.0),
+            lifted: Grams(0.2),
+            rolls: 40,
+            discs: vec![disc(3), disc(3)],
+            accents: vec![accent(5), accent(3)],
+            fused_across: Mm(160.0),
+            fused_thickness: Mm(6.0),
+            dome_across: Mm(150.0),
+            dome_high: Mm(40.0),
+        }
+    }
+
+    #[test]
+    fn each_coat_has_its_share_of_the_powder_to_weigh() {
+        let beside = |id| margin(Step::Coat(id), &ticket());
+        assert_eq!([1, 2, 3].map(beside), ["12.0 g", "4.0 g", "0.00 g"]);
+        assert_eq!(beside(9), "", "no such coat");
+        let bare = Ticket { coats: vec![ticket().coats[2].clone()], ..ticket() };
+        assert_eq!(margin(Step::Coat(3), &bare), "", "nothing was sifted");
+    }
+
+    #[test]
+    fn everything_is_counted_for_the_whole_batch() {
+        let beside = |step| margin(step, &ticket());
+        assert_eq!(beside(Step::Blank), "6 discs");
+        assert_eq!(beside(Step::Sponge), "0.60 g off");
+        assert_eq!(beside(Step::Accents), "24 pieces");
+        assert_eq!([Step::Fuse, Step::Slump, Step::Ticket, Step::Recipe].map(beside), [""; 4]);
+    }
+}

@@ -1,0 +1,19 @@
+//! The sheet: the piece's name, the recipe as a list of steps, the margin as a ticket, and its foot.
+
+mod add;
+mod area;
+mod blend;
+mod body;
+mod finer;
+mod foot;
+mod head;
+mod list;
+mod margin;
+mod notices;
+mod row;
+mod state;
+mod state_line;
+mod summary;
+mod swatch;
+
+pub use area::Sheet;

@@ -1,0 +1,55 @@
+//! A step's swatch: its glass loose, and fired.
+
+use crate::state::viewing::Viewing;
+use crate::state::workpiece::Workpiece;
+use dappledome::base::notice::Step;
+use dappledome::optics::test_tile::{self, Color};
+use dappledome::recipe::plan::Plan;
+use leptos::prelude::*;
+
+/// The swatch of a step, or its empty place.
+#[component]
+pub fn Swatch(
+    /// Which step.
+    step: Step,
+) -> impl IntoView {
+    match step {
+        Step::Blank | Step::Coat(_) => view! { <TwoColors step /> }.into_any(),
+        _ => view! { <span class="no-swatch"></span> }.into_any(),
+    }
+}
+
+/// The color loose and the color fired.
+#[component]
+fn TwoColors(
+    /// Which step.
+    step: Step,
+) -> impl IntoView {
+    let (piece, viewing) = (expect_context::<Workpiece>(), expect_context::<Viewing>());
+    let colors = Memo::new(move |_| if viewing.drawn.get() { colors(step, &piece.made().1) } else { None });
+    let color =
+        move |of: fn((Color, Color)) -> Color| colors.get().map_or_else(String::new, |both| rgb(of(both)));
+    view! {
+        <span
+            class="swatch"
+            style=("--loose", move || color(|(loose, _)| loose))
+            style=("--fired", move || color(|(_, fired)| fired))
+        ></span>
+    }
+}
+
+/// The colors of a step's glass, loose and fired; none if it has none of its own.
+fn colors(step: Step, plan: &Plan) -> Option<(Color, Color)> {
+    match step {
+        Step::Coat(id) => test_tile::swatch(plan, id),
+        Step::Blank => {
+            let color = test_tile::blank_swatch(plan);
+            Some((color, color))
+        }
+        _ => None,
+    }
+}
+
+fn rgb([r, g, b]: Color) -> String {
+    format!("rgb({r} {g} {b})")
+}

@@ -1,0 +1,160 @@
+//! A value that is typed: what was meant by it, and the field that the value turns into.
+
+use super::state::SliderState;
+use crate::fields::scale::tidy;
+use crate::fields::types::{Field, Unit};
+use crate::words;
+use dappledome::base::shown::Units;
+use dappledome::base::typed;
+use leptos::html;
+use leptos::prelude::*;
+use web_sys::KeyboardEvent;
+
+/// The field that a value turns into.
+#[component]
+pub fn TypedValue(
+    /// Its slider.
+    slider: SliderState,
+    /// Which thumb's value.
+    at: usize,
+) -> impl IntoView {
+    let typing = slider.typing.get_untracked();
+    let begin = typing.map(|typing| typing.begin).unwrap_or_default();
+    let input = NodeRef::<html::Input>::new();
+    let whole = begin.chars().count() > 1;
+    input.on_load(move |input| {
+        // A field that cannot be focused can still be clicked.
+        let _ = input.focus();
+        if whole {
+            input.select();
+        }
+    });
+    let text = move || input.get_untracked().map(|input| input.value()).unwrap_or_default();
+    let blur = move |_| {
+        // The slider may be gone before its field is.
+        if slider.typing.try_get_untracked().flatten().is_some() {
+            leave(slider, at, &text());
+        }
+    };
+    view! {
+        <input
+            class="typed"
+            type="text"
+            autocomplete="off"
+            aria-label=slider.field.thumb_name(at)
+            aria-invalid=move || slider.refused.get().to_string()
+            prop:value=begin
+            node_ref=input
+            on:keydown=move |event| press(slider, at, &text(), &event)
+            on:blur=blur
+        />
+    }
+}
+
+fn press(slider: SliderState, at: usize, text: &str, event: &KeyboardEvent) {
+    match event.key().as_str() {
+        "Enter" => take(slider, at, text),
+        "Escape" => return_to_thumb(slider, at),
+        _ => return,
+    }
+    event.stop_propagation();
+}
+
+/// Takes what was typed, or says what can be.
+fn take(slider: SliderState, at: usize, text: &str) {
+    match understood_by(slider, at, text) {
+        Some(value) => {
+            slider.set(at, value);
+            return_to_thumb(slider, at);
+        }
+        None => slider.refused.set(true),
+    }
+}
+
+/// Takes what was typed if it can be, without going back to the thumb: the maker is elsewhere already.
+fn leave(slider: SliderState, at: usize, text: &str) {
+    if let Some(value) = understood_by(slider, at, text) {
+        slider.set(at, value);
+    }
+    slider.end_typing();
+}
+
+fn return_to_thumb(slider: SliderState, at: usize) {
+    slider.end_typing();
+    slider.focus(at);
+}
+
+fn understood_by(slider: SliderState, at: usize, text: &str) -> Option<f64> {
+    let units = untrack(|| slider.units());
+    understood(slider.field, at, text, &slider.text_now(at), slider.value_now(at), units)
+}
+
+/// The value that was typed, within its range; none if it is not understood. `shown` is how the value `now` is written:
+/// what was not changed stays what it was, however coarsely the shown unit writes it.
+fn understood(field: &Field, at: usize, text: &str, shown: &str, now: f64, units: Units) -> Option<f64> {
+    if text == shown {
+        return Some(now);
+    }
+    let (unit, limit) = (field.unit, &field.thumbs[at].limit);
+    if unit == Unit::Rolls && text.trim().eq_ignore_ascii_case(words::NEVER) {
+        return Some(limit.most);
+    }
+    let value = typed::read(text, unit.kind(), units)?;
+    let value = if unit == Unit::Spoon { value / unit.factor() } else { value };
+    Some(tidy(limit, if unit.whole() { 1.0 } else { 1e-3 }, value))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fields::coat::PATCHES;
+    use crate::fields::others::{BATCH, BATCH_FINER, BLANK, FUSE, SPONGE_FINER};
+    use dappledome::base::shown::{Heat, Lengths};
+
+    const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };
+    const AMERICAN: Units = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
+
+    fn typed(field: &Field, text: &str, units: Units) -> Option<f64> {
+        understood(field, 0, text, "as it is shown", 0.0, units)
+    }
+
+    #[test]
+    fn a_number_is_taken_in_the_shown_unit_unless_it_has_one() {
+        assert_eq!(typed(&BLANK[0], "152", METRIC), Some(152.0));
+        assert_eq!(typed(&BLANK[0], "6", AMERICAN), Some(152.4));
+        assert_eq!(typed(&BLANK[0], "6 in", METRIC), Some(152.4));
+        assert_eq!(typed(&FUSE[0], "1450", AMERICAN), Some(787.778));
+        assert_eq!(typed(&FUSE[1], "1 h 20", METRIC), Some(80.0));
+        assert_eq!(typed(&PATCHES[1], "34 %", METRIC), Some(0.34));
+    }
+
+    #[test]
+    fn it_is_brought_into_its_range_and_made_whole() {
+        assert_eq!(typed(&BLANK[0], "9999", METRIC), Some(400.0));
+        assert_eq!(typed(&BATCH[0], "2.6", METRIC), Some(3.0));
+        assert_eq!(typed(&PATCHES[0], "0.12345", METRIC), Some(0.123));
+    }
+
+    #[test]
+    fn a_spoon_is_weighed_and_rolls_may_be_never() {
+        assert_eq!(typed(&BATCH_FINER[0], "5 g", METRIC), Some(0.4), "of 12.5 g if it were solid");
+        let rewet = SPONGE_FINER.iter().find(|field| field.unit == Unit::Rolls).unwrap();
+        assert_eq!(typed(rewet, " Never", METRIC), Some(rewet.thumbs[0].limit.most));
+        assert_eq!(typed(&BATCH[0], "never", METRIC), None);
+    }
+
+    #[test]
+    fn what_was_not_changed_stays_however_coarsely_it_is_written() {
+        let exact = 152.347;
+        let shown = BLANK[0].say(0, exact, AMERICAN);
+        assert_eq!(understood(&BLANK[0], 0, &shown, &shown, exact, AMERICAN), Some(exact));
+        assert_ne!(understood(&BLANK[0], 0, "6 in", &shown, exact, AMERICAN), Some(exact));
+    }
+
+    #[test]
+    fn nonsense_is_not_understood() {
+        for text in ["", "wide", "6 g", "12 mm mm", "1/0"] {
+            assert_eq!(typed(&BLANK[0], text, METRIC), None, "{text}");
+        }
+    }
+}
