@@ -46,20 +46,6 @@ fn put(canvas: &HtmlCanvasElement, width: u32, height: u32, picture: &ImageData)
     }
 }
 
-/// Shows on one canvas what another one shows.
-pub fn copy(from: &HtmlCanvasElement, to: &HtmlCanvasElement) {
-    if from.width() == 0 || from.height() == 0 {
-        return;
-    }
-    to.set_width(from.width());
-    to.set_height(from.height());
-    let context = to.get_context("2d").ok().flatten();
-    if let Some(context) = context.and_then(|context| context.dyn_into::<CanvasRenderingContext2d>().ok()) {
-        // Fails only for a canvas without pixels.
-        let _ = context.draw_image_with_html_canvas_element(from, 0.0, 0.0);
-    }
-}
-
 /// Gives the bytes of a canvas as a PNG, or none if the browser cannot.
 pub fn as_png(canvas: &HtmlCanvasElement, give: impl FnOnce(Option<Vec<u8>>) + 'static) {
     as_file(canvas, "image/png", give);

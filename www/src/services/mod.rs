@@ -1,13 +1,9 @@
 //! What works behind the page: the workers that draw, the browser's storage, other tabs, files in and out.
 
-<<<<<<< HEAD
 pub mod autosave;
 pub mod backup;
 pub mod download;
 pub mod import;
-=======
-pub mod backup;
->>>>>>> sheet
 pub mod render;
 pub mod storage;
 mod tabs;

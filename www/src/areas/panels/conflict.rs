@@ -1,6 +1,6 @@
 //! Another tab changed the same piece: which one is to be kept.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::dom::clock;
 use crate::model::ids::PanelId;
 use crate::model::records::SaveState;
@@ -11,7 +11,7 @@ use leptos::prelude::*;
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::CONFLICT, word: None, view: || view! { <Conflict /> }.into_any() };
+    PanelInfo { id: PanelId::CONFLICT, word: PanelWord::None, view: || view! { <Conflict /> }.into_any() };
 
 /// The question which one is to be kept.
 #[component]

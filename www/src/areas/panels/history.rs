@@ -1,6 +1,6 @@
 //! Everything that was done, as a list: a press goes back to where it was just done, or forward to it.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
 use crate::model::ids::PanelId;
 use crate::state::history::History;
@@ -10,7 +10,7 @@ use leptos::prelude::*;
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId("history"), word: Some(words::STEPS), view: || view! { <Steps /> }.into_any() };
+    PanelInfo { id: PanelId("history"), word: PanelWord::BehindUndo(words::STEPS), view: || view! { <Steps /> }.into_any() };
 
 /// A step: its place from the first on, which is how the piece stood before anything was done, and its name.
 type Step = (usize, String);

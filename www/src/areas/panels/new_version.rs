@@ -1,6 +1,6 @@
 //! A newer version of the page is ready.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::model::ids::PanelId;
 use crate::state::nav::Nav;
 use crate::words;
@@ -12,7 +12,7 @@ const USE_IT: &str = "use-new-version";
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::NEW_VERSION, word: None, view: || view! { <NewVersion /> }.into_any() };
+    PanelInfo { id: PanelId::NEW_VERSION, word: PanelWord::None, view: || view! { <NewVersion /> }.into_any() };
 
 /// The offer of a newer version.
 #[component]

@@ -1,6 +1,6 @@
 //! A file that could not be opened, and why.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::model::ids::PanelId;
 use crate::services::import::Importer;
 use crate::state::nav::Nav;
@@ -10,7 +10,7 @@ use leptos::prelude::*;
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::REFUSED, word: None, view: || view! { <Refused /> }.into_any() };
+    PanelInfo { id: PanelId::REFUSED, word: PanelWord::None, view: || view! { <Refused /> }.into_any() };
 
 /// A file that could not be opened.
 #[component]

@@ -1,6 +1,6 @@
 //! *Set-up*: units, frame, keys, and what this is.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::controls::panel::PanelHead;
 use crate::model::ids::PanelId;
@@ -13,7 +13,7 @@ use leptos::prelude::*;
 /// The panel.
 pub const PANEL: PanelInfo = PanelInfo {
     id: PanelId("settings"),
-    word: Some(words::SET_UP),
+    word: PanelWord::AtTheEnd(words::SET_UP),
     view: || view! { <Settings /> }.into_any(),
 };
 

@@ -1,6 +1,6 @@
 //! Ways out and in: a link, the recipe file, the picture with the recipe inside, and files to open.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
 use crate::dom::canvas;
 use crate::model::ids::PanelId;
@@ -19,7 +19,7 @@ use wasm_bindgen_futures::JsFuture;
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId("share"), word: Some(words::SHARE), view: || view! { <Share /> }.into_any() };
+    PanelInfo { id: PanelId("share"), word: PanelWord::AtTheEnd(words::SHARE), view: || view! { <Share /> }.into_any() };
 
 /// What came of the last thing done on the panel.
 #[derive(Clone, Debug, PartialEq)]

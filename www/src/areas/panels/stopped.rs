@@ -1,6 +1,6 @@
 //! The worker that draws the piece broke twice.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::model::ids::PanelId;
 use crate::services::render::piece::PieceRenderer;
 use crate::state::nav::Nav;
@@ -9,7 +9,7 @@ use leptos::prelude::*;
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::STOPPED, word: None, view: || view! { <Stopped /> }.into_any() };
+    PanelInfo { id: PanelId::STOPPED, word: PanelWord::None, view: || view! { <Stopped /> }.into_any() };
 
 /// The picture stopped.
 #[component]

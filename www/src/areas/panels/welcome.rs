@@ -1,6 +1,6 @@
 //! The welcome: what lies on the table, and what else to begin with.
 
-use crate::areas::info::PanelInfo;
+use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::picture::Picture;
 use crate::model::demos::demos;
 use crate::model::ids::PanelId;
@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 /// The panel.
 pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::WELCOME, word: None, view: || view! { <Welcome /> }.into_any() };
+    PanelInfo { id: PanelId::WELCOME, word: PanelWord::None, view: || view! { <Welcome /> }.into_any() };
 
 /// The welcome.
 #[component]

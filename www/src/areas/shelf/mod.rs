@@ -20,4 +20,4 @@ use leptos::prelude::*;
 
 /// The area.
 pub const AREA: AreaInfo =
-    AreaInfo { id: AreaId::SHELF, word: Some(words::SHELF), view: || view! { <area::Shelf /> }.into_any() };
+    AreaInfo { id: AreaId::SHELF, word: Some(words::SHELF), view: || view! { <area::Shelf /> }.into_any(), beside: None };

@@ -168,8 +168,10 @@ impl PieceRenderer {
     }
 
     fn look_after(self) {
-        // The page may be going; then there is nothing to look after.
-        let look = move || drop(self.client.try_with_value(RenderClient::look_after));
+        let look = move || {
+            // The page may be going; then there is nothing to look after.
+            let _ = self.client.try_with_value(RenderClient::look_after);
+        };
         // A failed interval costs only the watch over a worker that vanished without a word.
         if let Ok(watch) = set_interval_with_handle(look, WATCH) {
             on_cleanup(move || watch.clear());
