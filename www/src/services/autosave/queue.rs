@@ -256,16 +256,20 @@ mod tests {
 
     #[test]
     fn what_could_not_be_saved_waits_again_unless_it_was_changed_meanwhile() {
-        for (meanwhile, next) in [(None, job(A, 1)), (Some(version(A, 2)), job(A, 2))] {
+        let came_back = [version(A, 2), version(B, 5)];
+        for (meanwhile, again) in [(&[][..], job(A, 1)), (&came_back, job(A, 2))] {
             let mut queue = SaveQueue::default();
             queue.changed(version(A, 1));
+            queue.changed(version(B, 5));
             queue.begin();
+            assert_eq!(queue.next(), Some(job(B, 5)));
             let failing = queue.next().unwrap();
-            queue.changed(meanwhile.unwrap_or(version(A, 1)));
-            queue.begin();
+            for version in meanwhile {
+                queue.changed(version.clone());
+            }
             queue.failed(failing);
             assert!(queue.begin(), "it is tried again");
-            assert_eq!((queue.next(), queue.next()), (Some(next), None));
+            assert_eq!([queue.next(), queue.next(), queue.next()], [Some(job(B, 5)), Some(again), None]);
         }
     }
 
