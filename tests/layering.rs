@@ -7,6 +7,7 @@ mod imports;
 
 use house::House;
 use std::collections::BTreeSet;
+use std::fs;
 use std::path::Path;
 
 /// The floors of a crate: its modules, lowest first. The root itself lies on top of them.
@@ -24,10 +25,22 @@ const ENGINE: Floors = Floors {
     only: &[],
 };
 
+const PAGE: Floors = Floors {
+    modules: &["model", "dom", "words", "fields", "state", "services", "controls", "areas", "app", "worker"],
+    // It answers the page and shows nothing.
+    only: &[("worker", &["words", "model"])],
+};
+
 #[test]
 fn the_engine_keeps_its_floors() {
     let house = House::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), "lib.rs");
     assert_eq!(faults(&house, &ENGINE), NONE);
+}
+
+#[test]
+fn the_page_keeps_its_floors() {
+    let house = House::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("www/src"), "lib.rs");
+    assert_eq!(faults(&house, &PAGE), NONE);
 }
 
 #[test]
@@ -138,4 +151,60 @@ fn a_circle_is_found() {
         ("low/mod.rs", "pub mod name; mod plain; mod third; pub use plain::*;"),
     ]);
     assert_eq!(three, ["a circle: low/name.rs, low/plain.rs, low/third.rs"]);
+}
+
+/// A page in a folder of its own: one small file for each floor, each using what it may, and these besides.
+fn page_in_a_folder(name: &str, besides: &[(&str, &str)]) -> Vec<String> {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("floors_{name}"));
+    let sound = [
+        (
+            "lib.rs",
+            "mod app; mod areas; mod controls; mod dom; mod fields; mod model; mod services; mod state; mod words;
+            mod worker; fn f() { app::App; worker::run() }",
+        ),
+        ("app.rs", "use crate::areas::AREAS; pub struct App;"),
+        ("areas/mod.rs", "pub mod tray; pub const AREAS: [fn(); 1] = [tray::view::tray];"),
+        ("areas/tray/mod.rs", "pub mod state; pub mod view;"),
+        ("areas/tray/state.rs", "use crate::state::Piece; pub struct Lifted;"),
+        (
+            "areas/tray/view.rs",
+            "use super::state::Lifted; pub fn tray() { view! { <Button on:click=crate::services::save/> } }",
+        ),
+        ("controls/mod.rs", "pub mod button;"),
+        ("controls/button.rs", "use crate::dom::focus;"),
+        ("services/mod.rs", "use crate::state::Piece; pub fn save() {}"),
+        ("state.rs", "use crate::fields::Field; pub struct Piece;"),
+        ("fields.rs", "use crate::words; pub struct Field;"),
+        ("words.rs", "use crate::model::Id;"),
+        ("dom.rs", "pub fn focus() {}"),
+        ("model.rs", "pub struct Id;"),
+        ("worker.rs", "use crate::model::Id; use crate::words; pub fn run() {}"),
+    ];
+    for (path, text) in sound.iter().chain(besides) {
+        let file = folder.join(path);
+        fs::create_dir_all(file.parent().unwrap()).unwrap();
+        fs::write(file, text).unwrap();
+    }
+    let found = faults(&House::read(&folder, "lib.rs"), &PAGE);
+    fs::remove_dir_all(&folder).unwrap();
+    found
+}
+
+#[test]
+fn the_floors_of_a_page_are_read_from_its_folders() {
+    assert_eq!(page_in_a_folder("sound", &[]), NONE);
+    let reaching_up = [
+        ("words.rs", "fn f() { crate::state::Piece }"),
+        ("worker.rs", "use crate::state::Piece; pub fn run() {}"),
+    ];
+    assert_eq!(
+        page_in_a_folder("reaching_up", &reaching_up),
+        [
+            "words.rs uses state, which lies above",
+            "worker.rs uses state, and worker may not",
+            "a circle: fields.rs, state.rs, words.rs",
+        ]
+    );
+    let own = [("areas/tray/view.rs", "use crate::areas::AREAS; pub fn tray() {}")];
+    assert_eq!(page_in_a_folder("own", &own), ["a circle: areas/mod.rs, areas/tray/view.rs"]);
 }
