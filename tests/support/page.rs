@@ -27,8 +27,13 @@ pub const GLASS: &str = "[role=application]";
 
 /// A browser with the page in it, at 1280 x 800, its first picture drawn.
 pub fn opened() -> Browser {
+    opened_watched(WATCH_WORKERS)
+}
+
+/// The same, with a script of the test's own run before the page's.
+pub fn opened_watched(watch: &str) -> Browser {
     let browser = Browser::start();
-    browser.run_first(WATCH_WORKERS);
+    browser.run_first(watch);
     browser.set_viewport(1280, 800, 1.0);
     browser.open(&page_url());
     settled(&browser);
