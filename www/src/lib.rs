@@ -24,6 +24,7 @@ use wasm_bindgen::prelude::*;
 /// Opens the page. `module` is the compiled program, to be shared with workers that run the script at `worker_url`.
 #[wasm_bindgen]
 pub fn start_page(module: JsValue, worker_url: String) {
+    std::panic::set_hook(Box::new(|panic| leptos::logging::error!("{panic}")));
     let program = Program { module, worker_url };
     leptos::mount::mount_to_body(move || view! { <app::App program /> });
 }

@@ -47,8 +47,10 @@ pub fn keep_focus() {
     });
     let changed = Closure::<dyn Fn(js_sys::Array)>::new(move |records: js_sys::Array| {
         let records: Vec<MutationRecord> = records.iter().map(JsCast::unchecked_into).collect();
-        if is_lost() && let Some(holder) = holder.borrow().as_ref() {
-            focus(heir(holder, &records).as_ref());
+        // Whoever gets the focus is noted at once, so nothing is held while it is given.
+        let holder = holder.borrow().clone().filter(|_| is_lost());
+        if let Some(holder) = holder {
+            focus(heir(&holder, &records).as_ref());
         }
     });
     let Ok(observer) = MutationObserver::new(changed.as_ref().unchecked_ref()) else { return };

@@ -22,7 +22,7 @@ pub fn Sheet(
             <div class="list">
                 <StepList />
                 <Additions />
-                {beside.run()}
+                {move || beside.run()}
                 <p class="aside sheet-forecast">{words::FORECAST}</p>
             </div>
             <Foot />

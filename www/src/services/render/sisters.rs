@@ -73,7 +73,7 @@ impl SisterRenderer {
         pictures.on_look(move || sisters.draw_soon());
         Effect::new(move || {
             // Everything that is drawn depends on these.
-            sisters.piece.plan.track();
+            sisters.piece.made();
             sisters.viewing.light.track();
             sisters.viewing.drawn.track();
             sisters.nav.area.track();

@@ -50,7 +50,8 @@ fn FallFields(
     let fall =
         Memo::new(move |_| piece.recipe.with(|recipe| recipe.coat(id).map(|coat| discriminant(&coat.fall))));
     let shown = move || {
-        fall.track();
+        // A memo is followed only once it has been read.
+        fall.get()?;
         piece.recipe.with_untracked(|recipe| recipe.coat(id).map(|coat| fields(&coat.fall)))
     };
     move || shown().map(|(first, finer)| view! { <CoatFields id first finer /> })
