@@ -6,7 +6,7 @@ use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dappledome::base::seed::Seed;
 use dappledome::keep::backup;
-use dappledome::keep::open::{Opened, open};
+use dappledome::keep::open::{OpenFault, Opened, open};
 use dappledome::picture::{Pixmap, png};
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
@@ -148,7 +148,8 @@ fn ten_thousand_hostile_files_and_links_are_survived() {
                 drop(Plan::new(&piece.recipe));
             }
             Ok(Opened::Backup(text)) => drop(backup::read(&text).map(|read| read.map(Iterator::count))),
-            Err(notice) => {
+            Err(OpenFault::NotAPiece) => refused += 1,
+            Err(OpenFault::Faulty(notice)) => {
                 refused += 1;
                 assert!(!notice.what.is_empty() && !notice.why.is_empty() && !notice.remedy.is_empty());
             }

@@ -6,8 +6,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 use web_sys::{
-    Element, FocusEvent, HtmlElement, MutationObserver, MutationObserverInit, MutationRecord, Node,
-    NodeList,
+    Element, FocusEvent, HtmlElement, MutationObserver, MutationObserverInit, MutationRecord, Node, NodeList,
 };
 
 /// What can be pressed.

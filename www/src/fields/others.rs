@@ -90,7 +90,8 @@ const fn usually(limit: Limit, usual: f64) -> Limit {
 }
 
 /// The blank, at first sight.
-pub const BLANK: &[Field] = &[field!("Disc", Across, limits::DISC, whole, whole_mut, r => r.blank.diameter.0)];
+pub const BLANK: &[Field] =
+    &[field!("Disc", Across, limits::DISC, whole, whole_mut, r => r.blank.diameter.0)];
 
 /// One sheet of the blank.
 pub static SHEET: Field = field!("Thickness", Mm, limits::SHEET, sheet, sheet_mut, s => s.thickness.0);

@@ -43,15 +43,9 @@ impl Backups {
         }
     }
 
-    /// Saves everything that is kept as one file, with what lies on the table even if it is not kept; then says what came of
-    /// it on the shelf.
-    pub fn back_up(&self) {
-        let note = self.saving.note;
-        self.back_up_then(move |said| note.set(said));
-    }
-
-    /// The same, but what came of it is told, and said only to those who do not see the page.
-    pub fn back_up_then(&self, tell: impl FnOnce(String) + 'static) {
+    /// Saves everything that is kept as one file, with what lies on the table even if it is not kept. What came of it is told,
+    /// and said to those who do not see the page.
+    pub fn back_up(&self, tell: impl FnOnce(String) + 'static) {
         let backups = *self;
         spawn_local(async move {
             let file = backups.everything().await;

@@ -57,7 +57,8 @@ impl Tray {
     /// A tray for a piece.
     pub fn new(piece: Workpiece, nav: Nav) -> Self {
         let (first, wanted) = (RwSignal::new(FIRST_SEED), RwSignal::new(A_ROUND));
-        let laid = move |first, wanted| piece.sisters.with(|sisters| laid_from(first, wanted, &sisters.put_away));
+        let laid =
+            move |first, wanted| piece.sisters.with(|sisters| laid_from(first, wanted, &sisters.put_away));
         Self {
             at: RwSignal::new(FIRST_SEED),
             lifted: RwSignal::new([None, None]),
@@ -178,7 +179,11 @@ mod tests {
     #[test]
     fn those_put_away_are_passed_over() {
         assert_eq!(laid_from(ONE, 3, &[TWO]), [ONE, THREE, Seed(4)]);
-        assert_eq!(laid_from(Seed(u32::MAX), 2, &[]), [Seed(u32::MAX), Seed(0)], "after the last comes the first");
+        assert_eq!(
+            laid_from(Seed(u32::MAX), 2, &[]),
+            [Seed(u32::MAX), Seed(0)],
+            "after the last comes the first"
+        );
     }
 
     #[test]

@@ -108,7 +108,8 @@ pub fn seed_and_grams(seed: Seed, features: Option<&Features>) -> String {
 /// A sister to those who do not see her.
 pub fn sister_cell(recipe: &Recipe, of: Seed, letter: Option<&str>, features: Option<&Features>) -> String {
     let kept = letter.map_or_else(String::new, |letter| format!(", kept as {letter}"));
-    let shows = features.map_or_else(|| ", being laid".into(), |f| format!(", {}", self::features(recipe, f)));
+    let shows =
+        features.map_or_else(|| ", being laid".into(), |f| format!(", {}", self::features(recipe, f)));
     format!("{}{kept}{shows}", seed(of))
 }
 
@@ -169,7 +170,9 @@ pub fn picked(recipe: &Recipe, seeds: &[Seed], spread: &Spread, together: bool) 
     };
     let (low, high) = (spread.grams.0.0, spread.grams.1.0);
     let coat = |said: &dyn Fn(&str, f64, f64) -> String| {
-        spread.coat.map_or_else(String::new, |(id, low, high)| said(&lower(&coat_name(recipe, id)), low, high))
+        spread
+            .coat
+            .map_or_else(String::new, |(id, low, high)| said(&lower(&coat_name(recipe, id)), low, high))
     };
     if together {
         let coat = coat(&|name, low, high| {

@@ -10,5 +10,9 @@ use crate::model::ids::AreaId;
 use leptos::prelude::*;
 
 /// The screen.
-pub const AREA: AreaInfo =
-    AreaInfo { id: AreaId::CUSTOMER, word: None, view: || view! { <area::CustomerArea /> }.into_any(), beside: None };
+pub const AREA: AreaInfo = AreaInfo {
+    id: AreaId::CUSTOMER,
+    word: None,
+    view: || view! { <area::CustomerArea /> }.into_any(),
+    beside: None,
+};

@@ -9,8 +9,11 @@ use crate::words;
 use leptos::prelude::*;
 
 /// The panel.
-pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId("history"), word: PanelWord::BehindUndo(words::STEPS), view: || view! { <Steps /> }.into_any() };
+pub const PANEL: PanelInfo = PanelInfo {
+    id: PanelId("history"),
+    word: PanelWord::BehindUndo(words::STEPS),
+    view: || view! { <Steps /> }.into_any(),
+};
 
 /// A step: its place from the first on, which is how the piece stood before anything was done, and its name.
 type Step = (usize, String);

@@ -11,8 +11,11 @@ use web_sys::Event;
 const USE_IT: &str = "use-new-version";
 
 /// The panel.
-pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::NEW_VERSION, word: PanelWord::None, view: || view! { <NewVersion /> }.into_any() };
+pub const PANEL: PanelInfo = PanelInfo {
+    id: PanelId::NEW_VERSION,
+    word: PanelWord::None,
+    view: || view! { <NewVersion /> }.into_any(),
+};
 
 /// The offer of a newer version.
 #[component]

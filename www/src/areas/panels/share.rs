@@ -18,8 +18,11 @@ use leptos::task::spawn_local;
 use wasm_bindgen_futures::JsFuture;
 
 /// The panel.
-pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId("share"), word: PanelWord::AtTheEnd(words::SHARE), view: || view! { <Share /> }.into_any() };
+pub const PANEL: PanelInfo = PanelInfo {
+    id: PanelId("share"),
+    word: PanelWord::AtTheEnd(words::SHARE),
+    view: || view! { <Share /> }.into_any(),
+};
 
 /// What came of the last thing done on the panel.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,7 +53,7 @@ fn Share() -> impl IntoView {
                     {words::SAVE_PICTURE}
                 </button>
                 <button class="button" on:click=move |_| importer.choose()>{words::OPEN_FILE}</button>
-                <button class="button" on:click=move |_| backups.back_up_then(say)>{words::BACK_UP_ALL}</button>
+                <button class="button" on:click=move |_| backups.back_up(say)>{words::BACK_UP_ALL}</button>
                 <button class="button" on:click=move |_| importer.choose()>{words::BRING_BACK_UP}</button>
             </div>
             <div class="outcome">{move || view! { <WhatCame outcome=outcome.get() /> }}</div>

@@ -100,7 +100,7 @@ fn NotKept(
     let word = if fault == StorageFault::Full { words::BACK_UP_TO_FILE } else { words::BACK_UP };
     view! {
         {said(words::not_kept(fault))}
-        <button class="word" on:click=move |_| backups.back_up_then(|_| {})>
+        <button class="word" on:click=move |_| backups.back_up(|_| {})>
             {word}
         </button>
     }

@@ -14,7 +14,7 @@ pub fn ShelfHead() -> impl IntoView {
     let nav = expect_context::<Nav>();
     let saving = expect_context::<ShelfState>().saving;
     let (backups, importer) = (expect_context::<Backups>(), expect_context::<Importer>());
-    let back_up = move |_| backups.back_up_then(move |said| saving.note.set(said));
+    let back_up = move |_| backups.back_up(move |said| saving.note.set(said));
     view! {
         <div class="shelf-head">
             <h2 class="shelf-title">{words::SHELF}</h2>

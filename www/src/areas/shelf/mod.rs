@@ -19,5 +19,9 @@ use crate::words;
 use leptos::prelude::*;
 
 /// The area.
-pub const AREA: AreaInfo =
-    AreaInfo { id: AreaId::SHELF, word: Some(words::SHELF), view: || view! { <area::Shelf /> }.into_any(), beside: None };
+pub const AREA: AreaInfo = AreaInfo {
+    id: AreaId::SHELF,
+    word: Some(words::SHELF),
+    view: || view! { <area::Shelf /> }.into_any(),
+    beside: None,
+};

@@ -21,5 +21,9 @@ use crate::model::ids::AreaId;
 use leptos::prelude::*;
 
 /// The tray.
-pub const AREA: AreaInfo =
-    AreaInfo { id: AreaId::TRAY, word: None, view: || view! { <area::TrayArea /> }.into_any(), beside: Some(|| view! { <TrayPanel /> }.into_any()) };
+pub const AREA: AreaInfo = AreaInfo {
+    id: AreaId::TRAY,
+    word: None,
+    view: || view! { <area::TrayArea /> }.into_any(),
+    beside: Some(|| view! { <TrayPanel /> }.into_any()),
+};

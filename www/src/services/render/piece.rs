@@ -145,8 +145,7 @@ impl PieceRenderer {
         let mut items = vec![Item::Picture(PictureSlot::Glass, fine.quick())];
         if !known {
             items.push(Item::Ticket);
-            let thumbnail =
-                |stage| Item::Picture(PictureSlot::Thumbnail(stage), small(stage, fine.light));
+            let thumbnail = |stage| Item::Picture(PictureSlot::Thumbnail(stage), small(stage, fine.light));
             items.extend(STAGES.map(thumbnail));
         }
         items.push(Item::Picture(PictureSlot::Glass, fine));

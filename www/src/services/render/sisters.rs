@@ -112,7 +112,8 @@ impl SisterRenderer {
         let laid = self.tray.seeds.get_untracked();
         let keep = |slot| matches!(slot, PictureSlot::Sister(seed) if laid.contains(&seed));
         let looked_at = self.pictures.looked_at();
-        let sisters: Vec<_> = looked_at.into_iter().filter(|slot| view(*slot, Light::Day).is_some()).collect();
+        let sisters: Vec<_> =
+            looked_at.into_iter().filter(|slot| view(*slot, Light::Day).is_some()).collect();
         let next = self.jobs.try_update_value(|jobs| jobs.next(&made_by, &sisters, keep)).unwrap_or_default();
         if next.stale {
             self.results.features.set(HashMap::new());
