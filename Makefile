@@ -8,4 +8,4 @@ run:
 
 test:
 	@.ci/browser
-	cargo test
+	cargo test --workspace

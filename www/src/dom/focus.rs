@@ -86,9 +86,9 @@ fn heir(holder: &Element, records: &[MutationRecord]) -> Option<Element> {
 
 /// The next of the same list, or the last one.
 fn beside(record: &MutationRecord, gone: &Element) -> Option<Element> {
-    let alike = |element: &Element| {
-        element.tag_name() == gone.tag_name() && element.class_name() == gone.class_name()
-    };
+    // The classes behind the first one say how an item stands, not what it is.
+    let kind = |element: &Element| (element.tag_name(), element.class_list().item(0));
+    let alike = |element: &Element| kind(element) == kind(gone);
     let after = std::iter::successors(record.next_sibling(), Node::next_sibling);
     let before = std::iter::successors(record.previous_sibling(), Node::previous_sibling);
     after.chain(before).filter(Node::is_connected).filter_map(|node| node.dyn_into().ok()).find(alike)

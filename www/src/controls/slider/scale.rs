@@ -3,7 +3,8 @@
 use super::gesture::SliderGesture;
 use super::state::SliderState;
 use super::tile::TestTile;
-use crate::fields::scale::{Mark, marks, position};
+use crate::fields::marks::{Mark, marks};
+use crate::fields::scale::position;
 use dappledome::base::units::fixed;
 use leptos::prelude::*;
 

@@ -168,10 +168,10 @@ mod tests {
     fn links_are_found_in_what_was_pasted() {
         let piece = Piece::new(demo::ember_walk(), Seed(5));
         let fragment = link::write(&piece);
-        assert_eq!(came(pasted(&format!("look: http://here/# {fragment} "))), (piece.clone(), Origin::Link));
+        assert_eq!(came(pasted(&format!("look: here/# {fragment} "))), (piece.clone(), Origin::Link));
         assert_eq!(came(pasted(&piece.write())), (piece, Origin::File));
         let damaged = &fragment[..fragment.len() / 2];
-        assert!(matches!(pasted(&format!("http://here/#{damaged}")), Arrived::Refused(_)));
+        assert!(matches!(pasted(&format!("here/#{damaged}")), Arrived::Refused(_)));
         reason(pasted("hello # there"), &words::not_a_piece(words::THE_CLIPBOARD));
     }
 
