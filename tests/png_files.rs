@@ -1,7 +1,7 @@
 //! Our PNG against the `png` crate: what the one writes the other reads, and what is damaged is refused.
 
 use dappledome::base::seed::Seed;
-use dappledome::keep::open::{Opened, open};
+use dappledome::keep::open::{OpenFault, Opened, open};
 use dappledome::picture::png::{self as ours, RECIPE_KEYWORD, SEED_KEYWORD};
 use dappledome::picture::{Light, Pixmap, Stage, View};
 use dappledome::preview::Preview;
@@ -180,7 +180,9 @@ fn small() -> (Vec<u8>, Vec<usize>) {
 /// What is said of a picture whose recipe cannot be read.
 fn refused(picture: &[u8]) -> bool {
     ours::text(picture, RECIPE_KEYWORD).is_none()
-        && open(picture, Seed(1)).is_err_and(|notice| notice.what == "A picture without a recipe in it.")
+        && open(picture, Seed(1)).is_err_and(|fault| {
+            matches!(fault, OpenFault::Faulty(notice) if notice.what == "A picture without a recipe in it.")
+        })
 }
 
 #[test]
