@@ -49,11 +49,11 @@ impl Results {
 
     /// What is known of a sister.
     pub fn features_of(&self, seed: Seed) -> Option<Features> {
-        self.features.with(|known| known.get(&seed).cloned())
+        self.features.read().get(&seed).cloned()
     }
 
     /// Whether a sister is drawn.
     pub fn is_drawn(&self, seed: Seed) -> bool {
-        self.features.with(|known| known.contains_key(&seed))
+        self.features.read().contains_key(&seed)
     }
 }

@@ -57,8 +57,7 @@ impl Tray {
     /// A tray for a piece.
     pub fn new(piece: Workpiece, nav: Nav) -> Self {
         let (first, wanted) = (RwSignal::new(FIRST_SEED), RwSignal::new(A_ROUND));
-        let laid =
-            move |first, wanted| piece.sisters.with(|sisters| laid_from(first, wanted, &sisters.put_away));
+        let laid = move |first, wanted| laid_from(first, wanted, &piece.sisters.read().put_away);
         Self {
             at: RwSignal::new(FIRST_SEED),
             lifted: RwSignal::new([None, None]),

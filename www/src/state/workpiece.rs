@@ -60,9 +60,9 @@ impl Workpiece {
             sisters: RwSignal::new(Sisters::default()),
             id: RwSignal::new(None),
             origin: RwSignal::new(None),
-            plan: Memo::new_with_compare(move |last| recipe.with(|recipe| plan(recipe, last)), |_, _| true),
+            plan: Memo::new_with_compare(move |last| plan(&recipe.read(), last), |_, _| true),
             history,
-            next_steps: Memo::new(move |_| history.with(History::next_steps)),
+            next_steps: Memo::new(move |_| history.read().next_steps()),
             nav,
         }
     }
@@ -79,13 +79,13 @@ impl Workpiece {
 
     /// The last recipe that could be made, and its plan.
     pub fn made(&self) -> Arc<(Recipe, Plan)> {
-        self.plan.with(|plan| plan.made.clone())
+        self.plan.read().made.clone()
     }
 
     /// Changes the recipe, remembering how it was. Changes of one name in a quick run are one step back.
     pub fn edit(&self, name: &str, change: impl FnOnce(&mut Recipe)) {
         self.note(name);
-        self.recipe.update(change);
+        change(&mut self.recipe.write());
     }
 
     /// Takes another seed, remembering the last one.
@@ -104,7 +104,7 @@ impl Workpiece {
     /// Decides something about the sisters, remembering how it was.
     pub fn decide(&self, name: &str, change: impl FnOnce(&mut Sisters)) {
         self.note(name);
-        self.sisters.update(change);
+        change(&mut self.sisters.write());
     }
 
     /// Takes up another piece in place of this one: one of the maker's, or a new one. It is a step like any other.

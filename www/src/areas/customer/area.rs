@@ -64,7 +64,7 @@ fn Title() -> impl IntoView {
     let preferences = expect_context::<Preferences>();
     view! {
         <div class="customer-title">
-            <b>{move || piece.recipe.with(|recipe| recipe.title.clone())}</b>
+            <b>{move || piece.recipe.read().title.clone()}</b>
             <span>{move || finished_size(results, preferences)}</span>
         </div>
     }

@@ -23,7 +23,7 @@ pub struct Showing {
 impl Showing {
     /// The chosen option by day, or else the first.
     pub fn new(piece: Workpiece) -> Self {
-        let kept = Memo::new(move |_| piece.sisters.with(|sisters| sisters.kept.clone()));
+        let kept = Memo::new(move |_| piece.sisters.read().kept.clone());
         let chosen = piece.sisters.with_untracked(|sisters| sisters.chosen);
         let at = kept.with_untracked(|kept| kept.iter().position(|seed| Some(*seed) == chosen));
         Self { kept, at: RwSignal::new(at.unwrap_or(0)), lit: RwSignal::new(false), piece }
@@ -31,7 +31,7 @@ impl Showing {
 
     /// The seed of the large one.
     pub fn seed(&self) -> Option<Seed> {
-        self.kept.with(|kept| kept.get(self.at.get()).copied())
+        self.kept.read().get(self.at.get()).copied()
     }
 
     /// The letter of the large one.
@@ -47,7 +47,7 @@ impl Showing {
     /// Whether the large one is the customer's choice.
     pub fn chosen(&self) -> bool {
         let seed = self.seed();
-        self.piece.sisters.with(|sisters| seed.is_some() && sisters.chosen == seed)
+        seed.is_some() && self.piece.sisters.read().chosen == seed
     }
 
     /// Shows the next option large, or the one before.

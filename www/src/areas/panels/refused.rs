@@ -22,7 +22,7 @@ fn Refused() -> impl IntoView {
             <p>
                 <b class="accent">{move || nav.refusal.get().what}</b>
                 " "
-                {move || nav.refusal.with(|refusal| preferences.text(&refusal.why))}
+                {move || preferences.text(&nav.refusal.read().why)}
             </p>
             <div class="buttons">
                 <button class="button main" on:click=move |_| importer.choose()>{words::CHOOSE_ANOTHER}</button>

@@ -38,7 +38,7 @@ pub fn PaperArea() -> impl IntoView {
 
 /// The options of a sheet: those kept or, if none is, the piece itself.
 fn options(piece: Workpiece) -> Vec<Seed> {
-    let kept = piece.sisters.with(|sisters| sisters.kept.clone());
+    let kept = piece.sisters.read().kept.clone();
     if kept.is_empty() { vec![piece.seed.get()] } else { kept }
 }
 

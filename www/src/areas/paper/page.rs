@@ -39,7 +39,7 @@ pub fn Page(
                 children=move |(at, seed)| view! { <OptionRow at seed /> }
             />
             <For
-                each=move || here.with(Vec::len)..ON_A_PAGE
+                each=move || here.read().len()..ON_A_PAGE
                 key=|at| *at
                 children=|_| view! { <div class="option-row empty"></div> }
             />
@@ -58,7 +58,7 @@ fn PageHead() -> impl IntoView {
     view! {
         <header class="page-head">
             <div>
-                <h3>{move || piece.recipe.with(|recipe| recipe.title.clone())}</h3>
+                <h3>{move || piece.recipe.read().title.clone()}</h3>
                 <p>{move || finished_size(results, preferences)}</p>
             </div>
             <div>

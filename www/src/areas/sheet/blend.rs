@@ -121,7 +121,7 @@ fn PowderOption(
     view! {
         <ChoiceOption
             word=glass.name
-            chosen=move || piece.recipe.with(|recipe| owner.is_only(recipe, glass.id))
+            chosen=move || owner.is_only(&piece.recipe.read(), glass.id)
             choose=move |()| {
                 piece.edit(words::did::POWDER, |recipe| owner.take_only(recipe, glass.id));
             }
@@ -140,7 +140,7 @@ pub fn Blend(
     add: &'static str,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let glasses = Memo::new(move |_| piece.recipe.with(|recipe| owner.glasses(recipe)));
+    let glasses = Memo::new(move |_| owner.glasses(&piece.recipe.read()));
     let parts = move || {
         let glasses = glasses.get();
         let single = glasses.len() == 1;
@@ -152,7 +152,7 @@ pub fn Blend(
             <For each=parts key=Clone::clone let((at, glass, single))>
                 <BlendPart owner at glass single />
             </For>
-            <Show when=move || glasses.with(|glasses| glasses.len() < MOST_PARTS)>
+            <Show when=move || glasses.read().len() < MOST_PARTS>
                 <More owner glasses add />
             </Show>
         </div>

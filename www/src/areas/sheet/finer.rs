@@ -41,7 +41,7 @@ pub fn Finer(
     let open = nav.finer;
     let differing = move || {
         let units = preferences.units.get();
-        piece.recipe.with(|recipe| differing(lists, recipe, target, units))
+        differing(lists, &piece.recipe.read(), target, units)
     };
     let children = StoredValue::new(children);
     view! {

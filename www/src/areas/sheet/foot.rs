@@ -42,7 +42,7 @@ fn Total(
     let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
     let preferences = expect_context::<Preferences>();
     let said = move || {
-        let works = piece.plan.with(|plan| plan.works);
+        let works = piece.plan.read().works;
         results.ticket.with(|ticket| match ticket {
             Some(ticket) if works => preferences.text(&number(ticket)),
             _ => words::UNKNOWN.into(),

@@ -29,7 +29,7 @@ pub fn Head() -> impl IntoView {
 #[component]
 fn NameField() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let title = Memo::new(move |_| piece.recipe.with(|recipe| recipe.title.clone()));
+    let title = Memo::new(move |_| piece.recipe.read().title.clone());
     let rename = move |event| {
         let name = tidy_name(&event_target_value(&event));
         if name != title.get_untracked() {

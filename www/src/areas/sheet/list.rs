@@ -17,7 +17,7 @@ pub fn StepList() -> impl IntoView {
         let remarks = piece.plan.with(|plan| {
             plan.notices.iter().any(|notice| matches!(notice.step, Step::Recipe | Step::Ticket))
         });
-        piece.recipe.with(|recipe| steps_of(recipe, open || remarks))
+        steps_of(&piece.recipe.read(), open || remarks)
     });
     view! {
         <ol class="steps">

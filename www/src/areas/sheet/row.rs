@@ -89,11 +89,11 @@ fn RowWords(
     let rolls = Memo::new(move |_| results.ticket.with(|ticket| ticket.as_ref().map(|ticket| ticket.rolls)));
     let said = move || {
         let units = preferences.units.get();
-        units.text(&piece.recipe.with(|recipe| summary(step, recipe, rolls.get(), units)))
+        units.text(&summary(step, &piece.recipe.read(), rolls.get(), units))
     };
     view! {
         <span class="row-words">
-            <b>{move || piece.recipe.with(|recipe| name(step, recipe))}</b>
+            <b>{move || name(step, &piece.recipe.read())}</b>
             " "
             <span class="summary" class:hidden=move || open.get()>
                 {said}

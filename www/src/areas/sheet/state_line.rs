@@ -61,7 +61,7 @@ pub fn StateLine() -> impl IntoView {
     let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
     let saving = expect_context::<Saving>();
     let untouched = move || {
-        let invented = piece.id.get().is_none() || piece.recipe.with(|recipe| demos().contains(recipe));
+        let invented = piece.id.get().is_none() || demos().contains(&piece.recipe.read());
         if invented { Line::Invented } else { Line::NotYet }
     };
     let looks = Memo::new(move |_| {

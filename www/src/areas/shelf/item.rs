@@ -74,7 +74,7 @@ fn SmallPicture(
         let _ = picture.try_with_untracked(|picture| picture.as_ref().map(ObjectUrl::revoke));
     };
     move || {
-        let address = picture.with(|picture| picture.as_ref().map(ObjectUrl::address))?;
+        let address = picture.read().as_ref().map(ObjectUrl::address)?;
         Some(view! { <img alt="" src=address on:load=move |_| shown() /> })
     }
 }

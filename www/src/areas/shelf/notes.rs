@@ -11,7 +11,7 @@ use leptos::prelude::*;
 pub fn ShelfNotes() -> impl IntoView {
     let shelf = expect_context::<ShelfState>();
     let saving = shelf.saving;
-    let deleted = move || saving.deleted.with(|all| lines(all));
+    let deleted = move || lines(&saving.deleted.read());
     view! {
         <div class="shelf-notes">
             <p class="shelf-note" role="status">{move || saving.note.get()}</p>

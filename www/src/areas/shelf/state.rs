@@ -44,10 +44,10 @@ impl ShelfState {
     pub fn new() -> Self {
         let piece = expect_context::<Workpiece>();
         let (cards, search) = (RwSignal::new(None), RwSignal::new(String::new()));
-        let found = Memo::new(move |_| search.with(|search| cards.with(|cards| found(cards, search))));
+        let found = Memo::new(move |_| search.with(|search| found(&cards.read(), search)));
         let shown = RwSignal::new(AT_ONCE);
-        let keys = Memo::new(move |_| found.with(|found| keys_of(found, shown.get())));
-        let on_table = move || keys.with(|keys| card_of(keys, piece.id.get()));
+        let keys = Memo::new(move |_| keys_of(&found.read(), shown.get()));
+        let on_table = move || card_of(&keys.read(), piece.id.get());
         Self {
             pieces: Roving::new(keys.into(), Signal::derive(on_table)),
             piece,
@@ -84,7 +84,7 @@ impl ShelfState {
 
     /// The cards that are on the page.
     pub fn on_page(&self) -> Vec<Card> {
-        self.found.with(|found| found.iter().take(self.shown.get()).cloned().collect())
+        self.found.read().iter().take(self.shown.get()).cloned().collect()
     }
 
     /// Brings more cards on the page, if more are found.
@@ -107,8 +107,8 @@ impl ShelfState {
 
     /// How many pieces there are, or why none.
     pub fn count(&self) -> String {
-        let searched = self.search.with(|search| !search.is_empty());
-        let count = self.found.with(Vec::len);
+        let searched = !self.search.read().is_empty();
+        let count = self.found.read().len();
         self.cards.with(|cards| match cards {
             None => words::READING.into(),
             Some(Err(fault)) => words::not_kept(*fault).into(),

@@ -23,21 +23,21 @@ pub fn SisterCell(
     let results = expect_context::<Results>();
     let cell = NodeRef::<html::Div>::new();
     state.register(seed, cell);
-    let letter = Memo::new(move |_| piece.sisters.with(|sisters| sisters.letter(seed)));
+    let letter = Memo::new(move |_| piece.sisters.read().letter(seed));
     let features = Memo::new(move |_| results.features_of(seed));
     let pointed = Memo::new(move |_| tray.at.get() == seed);
     let label = move || {
         let letter = letter.get();
-        piece.recipe.with(|recipe| {
-            features.with(|features| words::sister_cell(recipe, seed, letter.as_deref(), features.as_ref()))
-        })
+        piece
+            .recipe
+            .with(|recipe| words::sister_cell(recipe, seed, letter.as_deref(), features.read().as_ref()))
     };
     view! {
         <div
             class="sister"
             class:pointed=pointed
             class:lifted=move || tray.lifted.get().contains(&Some(seed))
-            class:coming=move || features.with(Option::is_none)
+            class:coming=move || features.read().is_none()
             role="gridcell"
             data-seed=seed.to_string()
             aria-label=label

@@ -49,9 +49,7 @@ fn Pair(
     let piece = expect_context::<Workpiece>();
     let said = move || {
         let known = results.features_of(one).zip(results.features_of(other));
-        known.map_or_else(String::new, |(a, b)| {
-            piece.recipe.with(|recipe| words::compared(recipe, (one, &a), (other, &b)))
-        })
+        known.map_or_else(String::new, |(a, b)| words::compared(&piece.recipe.read(), (one, &a), (other, &b)))
     };
     let discs = move || match tray.compare.get() {
         Compare::Beside => view! { <LiftedDisc seed=one /> <LiftedDisc seed=other /> }.into_any(),

@@ -20,7 +20,7 @@ pub fn SisterGrid() -> impl IntoView {
     let state = GridState::new();
     let grid = NodeRef::<html::Div>::new();
     keep_measured(grid, state);
-    let rows = Memo::new(move |_| tray.seeds.with(Vec::len).div_ceil(state.columns.get()));
+    let rows = Memo::new(move |_| tray.seeds.read().len().div_ceil(state.columns.get()));
     let pressed = move |event: KeyboardEvent| {
         if let Some(key) = key_of(&event, tray, state) {
             event.prevent_default();
@@ -48,7 +48,7 @@ fn SisterRow(
     state: GridState,
 ) -> impl IntoView {
     let tray = expect_context::<Tray>();
-    let seeds = Memo::new(move |_| tray.seeds.with(|seeds| row_of(seeds, state.columns.get(), row).to_vec()));
+    let seeds = Memo::new(move |_| row_of(&tray.seeds.read(), state.columns.get(), row).to_vec());
     view! {
         <div class="tray-row" role="row">
             <For

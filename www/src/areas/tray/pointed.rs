@@ -14,9 +14,7 @@ pub fn PointedAt() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let said = move || {
         let features = results.features_of(tray.at.get());
-        features.map_or_else(String::new, |features| {
-            piece.recipe.with(|recipe| words::features(recipe, &features))
-        })
+        features.map_or_else(String::new, |features| words::features(&piece.recipe.read(), &features))
     };
     view! {
         <section aria-label=words::POINTED_AT>
@@ -32,7 +30,7 @@ fn Deeds() -> impl IntoView {
     let (tray, announcer) = (expect_context::<Tray>(), expect_context::<Announcer>());
     let piece = expect_context::<Workpiece>();
     let at = move || tray.at.get_untracked();
-    let kept = move || piece.sisters.with(|sisters| sisters.kept.contains(&tray.at.get()));
+    let kept = move || piece.sisters.read().kept.contains(&tray.at.get());
     let lifted = move || tray.lifted.get().contains(&Some(tray.at.get()));
     view! {
         <div class="buttons">

@@ -14,12 +14,12 @@ use leptos::prelude::*;
 #[component]
 pub fn Shortlist() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let kept = Memo::new(move |_| piece.sisters.with(|sisters| sisters.kept.clone()));
+    let kept = Memo::new(move |_| piece.sisters.read().kept.clone());
     view! {
         <section class="ledge" aria-label=words::SHORTLIST>
             <div class="ledge-head">
                 <b>{words::SHORTLIST}</b>
-                <span class="note">{move || kept.with(|kept| words::kept_count(kept.len()))}</span>
+                <span class="note">{move || words::kept_count(kept.read().len())}</span>
             </div>
             <ul class="options">
                 <For
@@ -28,7 +28,7 @@ pub fn Shortlist() -> impl IntoView {
                     children=move |seed| view! { <ShortlistedDisc seed /> }
                 />
             </ul>
-            <Show when=move || kept.with(|kept| !kept.is_empty())>
+            <Show when=move || !kept.read().is_empty()>
                 <WaysToShow />
             </Show>
         </section>
@@ -41,8 +41,8 @@ fn ShortlistedDisc(
     seed: Seed,
 ) -> impl IntoView {
     let (tray, piece) = (expect_context::<Tray>(), expect_context::<Workpiece>());
-    let letter = Memo::new(move |_| piece.sisters.with(|sisters| sisters.letter(seed)).unwrap_or_default());
-    let chosen = Memo::new(move |_| piece.sisters.with(|sisters| sisters.chosen == Some(seed)));
+    let letter = Memo::new(move |_| piece.sisters.read().letter(seed).unwrap_or_default());
+    let chosen = Memo::new(move |_| piece.sisters.read().chosen == Some(seed));
     view! {
         <li>
             <button

@@ -21,7 +21,7 @@ const USUAL_HEIGHT: f32 = 0.57;
 pub fn Dimensions() -> impl IntoView {
     let (viewing, layout) = (expect_context::<Viewing>(), expect_context::<HandLayout>());
     let results = expect_context::<Results>();
-    let high = move || results.ticket.with(|ticket| ticket.as_ref().map_or(USUAL_HEIGHT, height));
+    let high = move || results.ticket.read().as_ref().map_or(USUAL_HEIGHT, height);
     let near = move || (viewing.camera.get().zoom - 1.0).abs() > 0.01;
     let under = move || {
         let share =
@@ -50,10 +50,10 @@ fn DimensionLine() -> impl IntoView {
     let size = Memo::new(move |_| {
         let stage = viewing.stage.get();
         let size = |ticket: &Ticket| preferences.text(&words::dimensions(stage, ticket));
-        results.ticket.with(|ticket| ticket.as_ref().map(size))
+        results.ticket.read().as_ref().map(size)
     });
     view! {
-        <p class="dimension-line" class:hidden=move || size.with(Option::is_none)>
+        <p class="dimension-line" class:hidden=move || size.read().is_none()>
             <span class="end"></span>
             <span>{move || size.get().unwrap_or_default()}</span>
             <span class="end"></span>
@@ -66,7 +66,7 @@ fn DimensionLine() -> impl IntoView {
 fn Caution() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let caution = move || {
-        let works = piece.plan.with(|plan| plan.works);
+        let works = piece.plan.read().works;
         if works { words::FORECAST } else { words::AS_IT_LAST_WORKED }
     };
     view! {

@@ -44,9 +44,9 @@ pub fn TopLine(
 #[component]
 fn Undo() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let what = move || piece.next_steps.with(|next| words::after(next.back.as_ref()));
+    let what = move || words::after(piece.next_steps.read().back.as_ref());
     view! {
-        <Show when=move || piece.next_steps.with(|next| next.back.is_some())>
+        <Show when=move || piece.next_steps.read().back.is_some()>
             <button class="table-word" on:click=move |_| piece.step_by(-1)>
                 {words::UNDO}
                 <span class="wide-only">{what}</span>
@@ -60,7 +60,7 @@ fn Undo() -> impl IntoView {
 fn Redo() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     view! {
-        <Show when=move || piece.next_steps.with(|next| next.forward.is_some())>
+        <Show when=move || piece.next_steps.read().forward.is_some()>
             <button class="table-word" on:click=move |_| piece.step_by(1)>
                 {words::REDO}
             </button>
@@ -77,7 +77,7 @@ fn StepsWords(
     let piece = expect_context::<Workpiece>();
     view! {
         <Show when=move || {
-            piece.next_steps.with(|next| next.count > 1)
+            piece.next_steps.read().count > 1
         }>{panel_words(panels, behind_undo)}</Show>
     }
 }

@@ -15,9 +15,7 @@ pub fn Twin() -> impl IntoView {
             std::iter::once(words::blank(recipe)).chain(coats).collect::<Vec<_>>()
         })
     });
-    let line = move |at: usize| {
-        lines.with(|lines| lines.get(at).map_or_else(String::new, |line| preferences.text(line)))
-    };
+    let line = move |at: usize| lines.read().get(at).map_or_else(String::new, |line| preferences.text(line));
     view! {
         <div class="unseen">
             <ul id="twin">

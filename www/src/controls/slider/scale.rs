@@ -20,7 +20,7 @@ pub fn Scale(
     view! {
         <div
             class="scale"
-            class:dragged=move || slider.drag.with(Option::is_some)
+            class:dragged=move || slider.drag.read().is_some()
             on:pointerdown=move |event| gesture.grip(&event)
             on:pointermove=move |event| gesture.pull(&event)
             on:pointerup=move |_| gesture.let_go()

@@ -89,7 +89,7 @@ impl SliderState {
 
     /// A thumb's value; none if the recipe has no such target any more.
     pub fn value(&self, at: usize) -> Option<f64> {
-        self.piece.recipe.with(|recipe| (self.field.thumbs[at].get)(recipe, self.target))
+        (self.field.thumbs[at].get)(&self.piece.recipe.read(), self.target)
     }
 
     /// The same, to act on: the usual value if the recipe has no such target any more.

@@ -30,7 +30,7 @@ pub fn TestTile(
     let canvas = NodeRef::<html::Canvas>::new();
     Effect::new(move || {
         if let Some(canvas) = canvas.get() {
-            colors.with(|colors| show_strip(&canvas, colors));
+            show_strip(&canvas, &colors.read());
         }
     });
     view! { <canvas class="test-tile" aria-hidden="true" node_ref=canvas /> }

@@ -17,7 +17,7 @@ use leptos::prelude::*;
 #[component]
 pub fn BlankBody() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let sheets = Memo::new(move |_| piece.recipe.with(|recipe| recipe.blank.sheets.len()));
+    let sheets = Memo::new(move |_| piece.recipe.read().blank.sheets.len());
     let places = move || {
         let of = sheets.get();
         (0..of).map(move |at| (at, of))
@@ -84,7 +84,7 @@ fn SheetOption(
     let piece = expect_context::<Workpiece>();
     let chosen = move || {
         let sheet_is = |sheet: &Sheet| sheet.glass == glass.id;
-        piece.recipe.with(|recipe| recipe.blank.sheets.get(at).is_some_and(sheet_is))
+        piece.recipe.read().blank.sheets.get(at).is_some_and(sheet_is)
     };
     let choose = move |()| {
         piece.edit(words::did::SHEET, |recipe| {

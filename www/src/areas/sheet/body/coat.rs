@@ -47,8 +47,7 @@ fn FallFields(
     id: u32,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let fall =
-        Memo::new(move |_| piece.recipe.with(|recipe| recipe.coat(id).map(|coat| discriminant(&coat.fall))));
+    let fall = Memo::new(move |_| piece.recipe.read().coat(id).map(|coat| discriminant(&coat.fall)));
     let shown = move || {
         // A memo is followed only once it has been read.
         fall.get()?;

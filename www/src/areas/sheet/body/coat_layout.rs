@@ -13,8 +13,7 @@ pub fn LayoutButtons(
     id: u32,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let is =
-        move |of: fn(&Coat) -> bool| piece.recipe.with(|recipe| recipe.coat(id).is_some_and(of)).to_string();
+    let is = move |of: fn(&Coat) -> bool| piece.recipe.read().coat(id).is_some_and(of).to_string();
     let change = move |name, change: &dyn Fn(&mut Coat)| {
         piece.edit(name, |recipe| recipe.coat_mut(id).into_iter().for_each(change));
     };
@@ -31,7 +30,7 @@ pub fn LayoutButtons(
                 {words::LOCK}
             </button>
             <button class="button" on:click=move |_| change(words::did::REROLL, &Coat::sift_again)>
-                {move || words::reroll(&piece.recipe.with(|recipe| words::powder_of(recipe, id)))}
+                {move || words::reroll(&words::powder_of(&piece.recipe.read(), id))}
             </button>
             <button
                 class="button"

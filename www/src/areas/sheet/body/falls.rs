@@ -42,9 +42,7 @@ fn FallOption(
     let piece = expect_context::<Workpiece>();
     let word = words::fall(&fall);
     let way = discriminant(&fall);
-    let is = move || {
-        piece.recipe.with(|recipe| recipe.coat(id).is_some_and(|coat| discriminant(&coat.fall) == way))
-    };
+    let is = move || piece.recipe.read().coat(id).is_some_and(|coat| discriminant(&coat.fall) == way);
     let fall = StoredValue::new(fall);
     let choose = move |()| {
         if !untrack(is) {

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 #[component]
 pub fn SlumpBody() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let bottomed = Memo::new(move |_| piece.recipe.with(|recipe| has_bottom(&recipe.mold.form)));
+    let bottomed = Memo::new(move |_| has_bottom(&piece.recipe.read().mold.form));
     view! {
         <div class="body">
             <Choice label=words::MOLD>
@@ -62,7 +62,7 @@ fn SideOption(
     view! {
         <ChoiceOption
             word=words::side(side)
-            chosen=move || piece.recipe.with(|recipe| recipe.powder_side == side)
+            chosen=move || piece.recipe.read().powder_side == side
             choose=move |()| piece.edit(words::did::SIDE, |recipe| recipe.powder_side = side)
         />
     }

@@ -23,9 +23,7 @@ pub fn Glass() -> impl IntoView {
     let pointers = Pointers::new(layout, sampling, viewing);
     let keys = GlassKeys { layout, sampling, viewing, piece };
     size::follow(layout.glass, viewing);
-    let label = move || {
-        piece.recipe.with(|recipe| words::picture(&recipe.title, viewing.stage.get(), viewing.light.get()))
-    };
+    let label = move || words::picture(&piece.recipe.read().title, viewing.stage.get(), viewing.light.get());
     view! {
         <div
             node_ref=layout.glass

@@ -149,11 +149,11 @@ fn grip(layout: HandLayout, event: &PointerEvent, [x, y]: [f32; 2]) -> Option<Gr
     if is_on_knob(layout, event) {
         return layout.turn_of_coat().map(Grip::Turn);
     }
-    let patch = layout.patches.with(|patches| patch_at(patches, x, y));
+    let patch = patch_at(&layout.patches.read(), x, y);
     let near = NEAR_ACCENT * layout.map().side;
-    let accent = layout.accents.with(|accents| accent_at(accents, x, y, near));
+    let accent = accent_at(&layout.accents.read(), x, y, near);
     // Patches and accents are never laid at the same time, so the place in one list is that among all.
-    layout.things.with(|things| things.get(patch.or(accent)?).map(held))
+    layout.things.read().get(patch.or(accent)?).map(held)
 }
 
 fn held(thing: &Thing) -> Grip {

@@ -16,9 +16,7 @@ use web_sys::KeyboardEvent;
 #[component]
 pub fn Handles() -> impl IntoView {
     let layout = expect_context::<HandLayout>();
-    let all = Memo::new(move |_| {
-        layout.things.with(|things| things.iter().map(|thing| thing.which).collect::<Vec<_>>())
-    });
+    let all = Memo::new(move |_| layout.things.read().iter().map(|thing| thing.which).collect::<Vec<_>>());
     view! {
         <div class="hand-handles">
             <For each=move || all.get() key=Which::key let:which>

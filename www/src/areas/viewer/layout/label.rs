@@ -10,13 +10,13 @@ use leptos::prelude::*;
 #[component]
 pub fn HandLabel() -> impl IntoView {
     let layout = expect_context::<HandLayout>();
-    let said = Memo::new(move |_| layout.drag.with(|drag| said(layout, drag.as_ref()?)));
+    let said = Memo::new(move |_| said(layout, layout.drag.read().as_ref()?));
     let seen = move || layout.drag.with(|drag| drag.as_ref().map_or((0.5, 0.5), |drag| drag.seen));
     view! {
         <span
             class="hand-label"
             aria-hidden="true"
-            class:hidden=move || said.with(Option::is_none)
+            class:hidden=move || said.read().is_none()
             style:left=move || percent(seen().0)
             style:top=move || percent(seen().1)
         >

@@ -17,9 +17,7 @@ const QUARTER: i32 = 90 / TICK;
 pub fn Marks() -> impl IntoView {
     let layout = expect_context::<HandLayout>();
     let map = Memo::new(move |_| layout.map());
-    let all = Memo::new(move |_| {
-        layout.things.with(|things| things.iter().map(|thing| thing.which).collect::<Vec<_>>())
-    });
+    let all = Memo::new(move |_| layout.things.read().iter().map(|thing| thing.which).collect::<Vec<_>>());
     let ticks = move || match layout.laying.get() {
         Some(Laying::Patches(_)) => ticks(map.get().radius),
         _ => String::new(),

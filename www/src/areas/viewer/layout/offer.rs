@@ -41,16 +41,16 @@ pub fn has_line(layout: HandLayout) -> bool {
 pub fn offer(layout: HandLayout) -> Offer {
     let recipe = layout.piece.recipe;
     if layout.sponging().is_some() {
-        return Offer::Sponging { rubbed: recipe.with(|recipe| !recipe.sponged_off.is_empty()) };
+        return Offer::Sponging { rubbed: !recipe.read().sponged_off.is_empty() };
     }
     match layout.laying.get() {
         Some(Laying::Patches(id)) => {
             let moved = |coat: &Coat| !coat.layout.by_hand.is_empty();
-            Offer::Patches { id, by_hand: recipe.with(|recipe| recipe.coat(id).is_some_and(moved)) }
+            Offer::Patches { id, by_hand: recipe.read().coat(id).is_some_and(moved) }
         }
-        Some(Laying::Accents) => Offer::Accents {
-            by_hand: recipe.with(|recipe| recipe.accents.as_ref().is_some_and(|all| all.layout.by_hand())),
-        },
+        Some(Laying::Accents) => {
+            Offer::Accents { by_hand: recipe.read().accents.as_ref().is_some_and(|all| all.layout.by_hand()) }
+        }
         None if matches!(layout.nav.step.get(), Some(Step::Sponge | Step::Coat(_))) => Offer::Sponge,
         None => Offer::Nothing,
     }

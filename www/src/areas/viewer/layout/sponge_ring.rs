@@ -15,7 +15,7 @@ pub fn SpongeRing() -> impl IntoView {
             class="sponge-ring"
             aria-hidden="true"
             class:hidden=move || layout.sponging().is_none()
-            class:pressed=move || layout.drag.with(Option::is_some)
+            class:pressed=move || layout.drag.read().is_some()
             style:left=move || percent(middle().0)
             style:top=move || percent(middle().1)
             style:width=move || percent(width())

@@ -59,7 +59,7 @@ impl HandLayout {
         let (piece, viewing, nav) = (expect_context::<Workpiece>(), expect_context(), expect_context());
         let laying = Memo::new(move |_| laying(piece, viewing, nav));
         let drag: RwSignal<Option<Drag>> = RwSignal::new(None);
-        let dragging = Memo::new(move |_| drag.with(Option::is_some));
+        let dragging = Memo::new(move |_| drag.read().is_some());
         let falls = Memo::new(move |_| fall(piece, laying.get()));
         let patches =
             still_while(dragging, move || Arc::new(falls.get().map_or_else(Vec::new, lying_patches)));
@@ -75,7 +75,7 @@ impl HandLayout {
             things: Memo::new(move |_| {
                 let powder = powder_of(piece, laying.get());
                 let mut all: Vec<Thing> =
-                    patches.with(|list| list.iter().map(|patch| Thing::patch(&powder, patch)).collect());
+                    patches.read().iter().map(|patch| Thing::patch(&powder, patch)).collect();
                 all.extend(accents.get().iter().map(Thing::accent));
                 Arc::new(all)
             }),
@@ -90,7 +90,7 @@ impl HandLayout {
 
     /// Something about a thing that lies there; none if it does no more.
     pub fn of_thing<T>(&self, which: Which, about: impl FnOnce(&Thing) -> T) -> Option<T> {
-        self.things.with(|things| things.iter().find(|thing| thing.which == which).map(about))
+        self.things.read().iter().find(|thing| thing.which == which).map(about)
     }
 
     /// The coat whose patches can be laid.
@@ -109,7 +109,7 @@ impl HandLayout {
     /// How far it is turned, degrees.
     pub fn turn_of_coat(&self) -> Option<f64> {
         let id = self.coat()?;
-        self.piece.recipe.with(|recipe| recipe.coat(id).map(|coat| coat.layout.turned.0))
+        self.piece.recipe.read().coat(id).map(|coat| coat.layout.turned.0)
     }
 
     /// The sponge in the hand; none on the dome, which cannot be rubbed.
@@ -120,7 +120,7 @@ impl HandLayout {
 
     /// Where things are on the picture.
     pub fn map(&self) -> Map {
-        let radius = self.piece.plan.with(|plan| plan.made.1.disc.radius());
+        let radius = self.piece.plan.read().made.1.disc.radius();
         Map::new(self.viewing.camera.get(), radius)
     }
 
@@ -141,7 +141,7 @@ fn laying(piece: Workpiece, viewing: Viewing, nav: Nav) -> Option<Laying> {
     match nav.step.get().filter(|_| flat)? {
         Step::Coat(id) => {
             let patchy = |coat: &Coat| matches!(coat.fall, Fall::Patches(_));
-            let has = piece.recipe.with(|recipe| recipe.coat(id).is_some_and(patchy));
+            let has = piece.recipe.read().coat(id).is_some_and(patchy);
             has.then_some(Laying::Patches(id))
         }
         Step::Accents => Some(Laying::Accents),
@@ -151,7 +151,7 @@ fn laying(piece: Workpiece, viewing: Viewing, nav: Nav) -> Option<Laying> {
 
 fn powder_of(piece: Workpiece, laying: Option<Laying>) -> String {
     let Some(Laying::Patches(id)) = laying else { return String::new() };
-    piece.recipe.with(|recipe| words::powder_of(recipe, id))
+    words::powder_of(&piece.recipe.read(), id)
 }
 
 fn accents_of(piece: Workpiece, laying: Option<Laying>) -> Vec<Accent> {
@@ -159,7 +159,7 @@ fn accents_of(piece: Workpiece, laying: Option<Laying>) -> Vec<Accent> {
         return Vec::new();
     }
     let seed = piece.seed.get();
-    let plan = piece.plan.with(|plan| plan.made.1.accents.clone());
+    let plan = piece.plan.read().made.1.accents.clone();
     plan.map_or_else(Vec::new, |plan| accents::place(&plan, seed))
 }
 
