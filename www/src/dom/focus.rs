@@ -69,10 +69,7 @@ pub fn keep_focus() {
 
 /// Who gets the focus of an element that these changes took off the page, or moved on it; nobody if they did not.
 fn heir(holder: &Element, records: &[MutationRecord]) -> Option<Element> {
-    let (record, gone) = records.iter().find_map(|record| {
-        let removed = nodes(record.removed_nodes()).find(|node| node.contains(Some(holder)));
-        removed.map(|node| (record, node))
-    })?;
+    let (record, gone) = removal(holder, records)?;
     if holder.is_connected() {
         return Some(holder.clone());
     }
@@ -82,6 +79,16 @@ fn heir(holder: &Element, records: &[MutationRecord]) -> Option<Element> {
     came.find_map(|node| first_to_press(node.dyn_ref()?))
         .or_else(|| first_to_press(&beside(record, gone.dyn_ref()?)?))
         .or_else(|| near(place.dyn_ref()?))
+}
+
+/// What took a node from a place that is still on the page: itself, or what it was in by then.
+fn removal<'a>(node: &Node, records: &'a [MutationRecord]) -> Option<(&'a MutationRecord, Node)> {
+    let (record, gone) = records.iter().find_map(|record| {
+        let gone = nodes(record.removed_nodes()).find(|removed| removed.contains(Some(node)))?;
+        Some((record, gone))
+    })?;
+    let place = record.target()?;
+    if place.is_connected() { Some((record, gone)) } else { removal(&place, records) }
 }
 
 /// The next of the same list, or the last one.
