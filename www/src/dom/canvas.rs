@@ -24,6 +24,14 @@ pub fn with_picture(side: u32, pixels: &ArrayBuffer) -> Option<HtmlCanvasElement
     Some(canvas)
 }
 
+/// Shows nothing any more.
+pub fn clear(canvas: &HtmlCanvasElement) {
+    for size in ["width", "height"] {
+        // Taking away what is not there does no harm.
+        let _ = canvas.remove_attribute(size);
+    }
+}
+
 /// Shows a row of colors, which the style sheet draws out to a strip.
 pub fn show_strip(canvas: &HtmlCanvasElement, colors: &[Color]) {
     let bytes: Vec<u8> = colors.iter().flat_map(|[r, g, b]| [*r, *g, *b, 255]).collect();

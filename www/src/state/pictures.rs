@@ -71,8 +71,10 @@ impl Pictures {
     pub fn show_on(&self, slot: PictureSlot, canvas: &HtmlCanvasElement) {
         self.0.update_value(|inner| {
             let Some(slot) = inner.slots.get_mut(&slot) else { return };
-            if let Some(picture) = &slot.picture {
-                canvas::show(canvas, picture.side, &picture.pixels);
+            match &slot.picture {
+                Some(picture) => canvas::show(canvas, picture.side, &picture.pixels),
+                // It may have shown another slot's.
+                None => canvas::clear(canvas),
             }
             slot.canvases.push(canvas.clone());
         });
