@@ -30,6 +30,8 @@ async function open() {
   try {
     const module = await compile();
     await init({ module_or_path: module });
+    // The page opens in a task of its own, so that no single one holds the browser up for long.
+    await new Promise((next) => setTimeout(next));
     document.getElementById("opening")?.remove();
     start_page(module, new URL("worker.js", import.meta.url).href);
   } catch (fault) {

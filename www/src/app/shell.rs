@@ -4,6 +4,7 @@ use super::{contexts, keys, surroundings};
 use crate::areas::sheet::Sheet;
 use crate::areas::viewer::Viewer;
 use crate::areas::{ALL, PANELS};
+use crate::controls::later::Later;
 use crate::model::ids::AreaId;
 use crate::services::import::Importer;
 use crate::services::render::program::Program;
@@ -36,13 +37,17 @@ pub fn App(
             class:flat=move || viewing.flat()
             class:with-slip-below=move || nav.panel.get().is_some()
         >
-            <a class="skip" href=format!("#{}", keys::RECIPE)>{words::TO_RECIPE}</a>
-            <a class="skip" href=format!("#{}", keys::PIECE)>{words::TO_PIECE}</a>
-            <Sheet beside=beside />
-            {move || shown().map(|area| (area.view)())}
-            <Viewer areas=&ALL panels=&PANELS />
-            <FileField />
-            <p class="unseen" role="status">{move || announcer.said()}</p>
+            <Later>
+                <a class="skip" href=format!("#{}", keys::RECIPE)>{words::TO_RECIPE}</a>
+                <a class="skip" href=format!("#{}", keys::PIECE)>{words::TO_PIECE}</a>
+                <Later>
+                    <Sheet beside=beside />
+                </Later>
+                {move || shown().map(|area| (area.view)())}
+                <Viewer areas=&ALL panels=&PANELS />
+                <FileField />
+                <p class="unseen" role="status">{move || announcer.said()}</p>
+            </Later>
         </main>
     }
 }

@@ -5,6 +5,7 @@ use super::foot::Foot;
 use super::head::Head;
 use super::list::StepList;
 use super::state::StepItems;
+use crate::controls::later::Later;
 use crate::words;
 use leptos::prelude::*;
 
@@ -20,10 +21,15 @@ pub fn Sheet(
         <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
             <Head />
             <div class="list">
-                <StepList />
-                <Additions />
-                {move || beside.run()}
-                <p class="aside sheet-forecast">{words::FORECAST}</p>
+                <Later>
+                    <StepList />
+                    <Additions />
+                    {
+                        let beside = beside.clone();
+                        move || beside.run()
+                    }
+                    <p class="aside sheet-forecast">{words::FORECAST}</p>
+                </Later>
             </div>
             <Foot />
         </section>

@@ -9,6 +9,7 @@ use super::spine::Spine;
 use super::top_line::TopLine;
 use super::twin::Twin;
 use crate::areas::info::{AreaInfo, PanelInfo};
+use crate::controls::later::Later;
 use crate::model::ids::AreaId;
 use crate::state::nav::Nav;
 use crate::words;
@@ -34,17 +35,27 @@ pub fn Viewer(
         >
             <div class="glass-place">
                 <Glass />
-                <HandLine />
-                <Dimensions />
-                <Twin />
+                <Later>
+                    <HandLine />
+                    <Dimensions />
+                    <Twin />
+                </Later>
             </div>
-            <TopLine areas panels />
-            <Spine />
-            <BottomLine />
-            <Show when=move || nav.is_on(AreaId::PIECE)>
-                <Edge />
-            </Show>
-            <PanelPlace panels />
+            <Later>
+                <TopLine areas panels />
+                <BottomLine />
+            </Later>
+            <Later>
+                <Spine />
+            </Later>
+            <Later>
+                <Show when=move || nav.is_on(AreaId::PIECE)>
+                    <Edge />
+                </Show>
+            </Later>
+            <Later>
+                <PanelPlace panels />
+            </Later>
         </section>
     }
 }

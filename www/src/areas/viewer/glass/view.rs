@@ -5,6 +5,7 @@ use super::pointers::Pointers;
 use super::size;
 use crate::areas::viewer::core_sample::{SampleRing, Sampling};
 use crate::areas::viewer::layout::{HandLayout, Handles, Marks, SpongeRing};
+use crate::controls::later::Later;
 use crate::controls::picture::Picture;
 use crate::model::ids::PanelId;
 use crate::model::slots::PictureSlot;
@@ -42,9 +43,11 @@ pub fn Glass() -> impl IntoView {
             on:pointercancel=move |event| pointers.cancel(&event)
         >
             <Picture of=PictureSlot::Glass />
-            <Marks />
-            <Handles />
-            <SpongeRing />
+            <Later>
+                <Marks />
+                <Handles />
+                <SpongeRing />
+            </Later>
             <Show when=move || nav.has_panel(PanelId::SAMPLE)>
                 <SampleRing />
             </Show>
