@@ -131,7 +131,9 @@ mod tests {
     fn what_is_there_once_is_not_offered_twice() {
         let mut recipe = Recipe::bare();
         assert_eq!(fitting(&recipe), Addition::ALL);
-        [Addition::Sponge, Addition::Accents].map(|addition| addition.add_to(&mut recipe));
+        for addition in [Addition::Sponge, Addition::Accents] {
+            addition.add_to(&mut recipe);
+        }
         assert_eq!(fitting(&recipe), [Addition::Coat, Addition::Sheet]);
     }
 
