@@ -77,8 +77,8 @@ impl Addition {
 
 /// A coat of a powder that the recipe does not have yet: even if it is the first, else patches.
 fn new_coat(recipe: &Recipe) -> Coat {
-    let mut powders = recipe.coats.iter().flat_map(|coat| &coat.powder);
-    let used: Vec<&str> = powders.by_ref().map(|part| part.glass.as_str()).collect();
+    let powders = recipe.coats.iter().flat_map(|coat| &coat.powder);
+    let used: Vec<&str> = powders.map(|part| part.glass.as_str()).collect();
     let glass = NEW_POWDERS.into_iter().find(|glass| !used.contains(glass)).unwrap_or(NEW_POWDERS[0]);
     let fall = if recipe.coats.is_empty() {
         Fall::Even { depth: Mm(EVEN_DEPTH.usual) }

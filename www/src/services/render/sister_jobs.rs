@@ -35,7 +35,7 @@ impl SisterJobs {
         keep: impl Fn(PictureSlot) -> bool,
     ) -> NextJobs {
         let stale = self.made_by.as_ref() != Some(made_by);
-        let wanted = |slot: &PictureSlot| looked_at.contains(slot) || (!stale && keep(*slot));
+        let wanted = |slot: &PictureSlot| looked_at.contains(slot) || keep(*slot);
         let dropped: Vec<_> = self.asked.iter().filter(|slot| stale || !wanted(slot)).copied().collect();
         self.asked.retain(|slot| !dropped.contains(slot));
         let ask: Vec<_> = looked_at.iter().filter(|slot| !self.asked.contains(slot)).copied().collect();
