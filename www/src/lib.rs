@@ -1,8 +1,8 @@
 //! The page: a recipe, its margin, and the glass. Only in the browser.
 //!
-//! Its floors, each using only what stands before it: plain data ([`model`]), the browser ([`dom`]), the words ([`words`]), the
-//! recipe's numbers ([`fields`]), contexts ([`state`]), what works behind ([`services`]), what areas are built of
-//! ([`controls`]), the areas ([`areas`]) and the page as a whole ([`app`]).
+//! Its floors, each using only what stands before it: plain data (`model`), the browser (`dom`), the words (`words`), the
+//! recipe's numbers (`fields`), contexts (`state`), what works behind (`services`), what areas are built of
+//! (`controls`), the areas (`areas`) and the page as a whole (`app`).
 
 mod app;
 mod areas;
