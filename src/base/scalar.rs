@@ -84,17 +84,9 @@ pub trait Bounds: Copy + PartialOrd {
     fn at_most(self, most: Self) -> Self {
         if self < most { self } else { most }
     }
-
-    /// This within the two; `least` if it is not a number.
-    #[must_use]
-    #[inline]
-    fn between(self, least: Self, most: Self) -> Self {
-        self.at_least(least).at_most(most)
-    }
 }
 
 impl Bounds for f32 {}
-impl Bounds for f64 {}
 
 /// The smooth step from 0 at `lo` to 1 at `hi` (cubic, flat at both ends).
 pub fn smoothstep(lo: f32, hi: f32, x: f32) -> f32 {

@@ -1,6 +1,7 @@
 //! The keys that work anywhere.
 
 use crate::dom::focus;
+use crate::dom::window::listen as listen_to_window;
 use crate::model::ids::AreaId;
 use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
@@ -18,12 +19,11 @@ const SHELF: &str = "shelf";
 
 /// Hears them for as long as the present owner lives.
 pub fn listen(piece: Workpiece, nav: Nav) {
-    let heard = window_event_listener(ev::keydown, move |event| {
+    listen_to_window(ev::keydown, move |event| {
         if undo(piece, &event) || navigate(nav, &event) {
             event.prevent_default();
         }
     });
-    on_cleanup(move || heard.remove());
 }
 
 /// Undo and redo, from anywhere but a field that has its own; whether the key meant that.

@@ -2,6 +2,7 @@
 
 use super::keys;
 use crate::dom::focus;
+use crate::dom::window::listen;
 use crate::state::nav::Nav;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
@@ -17,8 +18,7 @@ pub fn keep() {
     keys::listen(piece, nav);
     focus::keep_focus();
     let newer = ev::Custom::<web_sys::Event>::new("new-version");
-    let heard = window_event_listener(newer, move |_| nav.offer_newer());
-    on_cleanup(move || heard.remove());
+    listen(newer, move |_| nav.offer_newer());
     let theme = expect_context::<Preferences>().theme;
     Effect::new(move || {
         if let Some(root) = document().document_element() {

@@ -1,6 +1,7 @@
 //! The focus, and who inherits it. When what has the focus leaves the page, the browser lets the focus fall back to the
 //! start of the page; here it goes to the first thing to press in what came instead, or else near it.
 
+use super::window::listen;
 use leptos::prelude::*;
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -41,7 +42,7 @@ pub fn leave(around: &Element) {
 pub fn keep_focus() {
     let holder: Rc<RefCell<Option<Element>>> = Rc::default();
     let noted = Rc::clone(&holder);
-    let heard = window_event_listener(leptos::ev::focusin, move |event: FocusEvent| {
+    listen(leptos::ev::focusin, move |event: FocusEvent| {
         noted.replace(event.target().and_then(|target| target.dyn_into().ok()));
     });
     let changed = Closure::<dyn Fn(js_sys::Array)>::new(move |records: js_sys::Array| {
@@ -62,7 +63,6 @@ pub fn keep_focus() {
     }
     let watch = StoredValue::new_local((observer, changed));
     on_cleanup(move || {
-        heard.remove();
         let _ = watch.try_with_value(|(observer, _)| observer.disconnect());
     });
 }

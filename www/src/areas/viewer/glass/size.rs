@@ -1,5 +1,6 @@
 //! Keeps the picture as fine as its place on the screen is.
 
+use crate::dom::window::listen;
 use crate::state::viewing::Viewing;
 use leptos::prelude::*;
 use leptos::{ev, html};
@@ -21,8 +22,7 @@ pub fn follow(glass: NodeRef<html::Div>, viewing: Viewing) {
     };
     use_resize_observer(glass, move |_, _| look());
     // The observer does not hear of another fineness at the same size.
-    let heard = window_event_listener(ev::resize, move |_| look());
-    on_cleanup(move || heard.remove());
+    listen(ev::resize, move |_| look());
 }
 
 /// Pixels along the side of a glass so many CSS pixels wide; none as long as it has no size.
