@@ -192,7 +192,7 @@ fn outlines(bencher: Bencher) {
 fn sift_by_hand(bencher: Bencher, cells: u32) {
     let mut recipe = workload();
     for patch in lying(&plan().coats[1].sift, Seed(1)).iter().take(8) {
-        recipe.coats[1].move_patch(Seed(1), patch.which, [6.0, -4.0]);
+        recipe.coats[1].move_patch(patch.which, [6.0, -4.0]);
     }
     let plan = Plan::new(&recipe).expect("it is sound").plan;
     let grid = Grid::new(plan.disc, cells as usize);

@@ -77,7 +77,7 @@ fn a_moved_patch_takes_its_powder_along() {
         let patch = free_one(&before);
         let way = free_way(&before, patch);
         let whole = volume(&recipe, 384);
-        assert!(recipe.coats[0].move_patch(SEED, patch.which, way));
+        assert!(recipe.coats[0].move_patch(patch.which, way));
         let off = volume(&recipe, 384) / whole - 1.0;
         println!("turned {turned}: moved by {way:?}, volume off by {off:.5}");
         assert!(off.abs() < 0.01, "{off}");
@@ -108,7 +108,7 @@ fn a_patch_taken_off_takes_its_share() {
     let patch = free_one(&all);
     let area = f64::from(plan(&recipe).disc.area());
     let before = volume(&recipe, 512);
-    assert!(recipe.coats[0].take_off_patch(SEED, patch.which));
+    assert!(recipe.coats[0].take_off_patch(patch.which));
     let lost = (before - volume(&recipe, 512)) / 0.45 / area;
     println!("lost {lost:.4} of the disc for a share of {:.4}", patch.share);
     assert!((lost / f64::from(patch.share) - 1.0).abs() < 0.02, "{lost} for {}", patch.share);
@@ -139,8 +139,8 @@ fn a_patch_is_found_where_its_powder_lies() {
     };
     let all = patches(&recipe);
     let patch = free_one(&all);
-    assert!(recipe.coats[0].move_patch(SEED, patch.which, [9.0, -6.0]));
-    assert!(recipe.coats[0].add_patch(SEED, [-20.0, 30.0], Mm(22.0)));
+    assert!(recipe.coats[0].move_patch(patch.which, [9.0, -6.0]));
+    assert!(recipe.coats[0].add_patch([-20.0, 30.0], Mm(22.0)));
     let plan = plan(&recipe);
     let all = lying(&plan.coats[0].sift, SEED);
     let grid = Grid::new(plan.disc, 256);
@@ -162,8 +162,8 @@ fn turning_a_coat_turns_what_was_moved() {
     let mut recipe = clean();
     recipe.coats[0].bare_rim_raggedness = Mm(0.0);
     let all = patches(&recipe);
-    assert!(recipe.coats[0].move_patch(SEED, free_one(&all).which, [12.0, 5.0]));
-    assert!(recipe.coats[0].add_patch(SEED, [31.0, 2.0], Mm(15.0)));
+    assert!(recipe.coats[0].move_patch(free_one(&all).which, [12.0, 5.0]));
+    assert!(recipe.coats[0].add_patch([31.0, 2.0], Mm(15.0)));
     let before = patches(&recipe);
     recipe.coats[0].layout.turned = Degrees(90.0);
     let after = patches(&recipe);
@@ -184,7 +184,7 @@ fn moves_keep_their_fall_while_other_coats_get_another() {
     };
     let patch = lying(&plan(&recipe).coats[1].sift, SEED)[0].which;
     let before = fall(&recipe, 1, SEED);
-    assert!(recipe.coats[1].move_patch(SEED, patch, [10.0, 10.0]));
+    assert!(recipe.coats[1].move_patch(patch, [10.0, 10.0]));
     assert_ne!(fall(&recipe, 1, SEED), before);
     assert_eq!(fall(&recipe, 1, SEED), fall(&recipe, 1, Seed(99)));
     assert_ne!(fall(&recipe, 2, SEED), fall(&recipe, 2, Seed(99)));
@@ -239,7 +239,7 @@ fn an_added_patch_is_as_wide_as_asked() {
             let mut recipe = clean();
             let fall = Patches { coverage, raggedness: Mm(raggedness), ..Patches::usual() };
             recipe.coats[0].fall = Fall::Patches(fall);
-            assert!(recipe.coats[0].add_patch(SEED, [10.0, -5.0], Mm(across)));
+            assert!(recipe.coats[0].add_patch([10.0, -5.0], Mm(across)));
             let all = patches(&recipe);
             let added = all.iter().find(|patch| patch.which == WhichPatch::Added(0)).expect("it lies there");
             let area = f64::from(added.share * plan(&recipe).disc.area());
@@ -254,10 +254,10 @@ fn an_added_patch_is_as_wide_as_asked() {
 #[test]
 fn an_added_patch_keeps_its_outline_when_it_is_moved() {
     let mut recipe = clean();
-    assert!(recipe.coats[0].add_patch(SEED, [10.0, -5.0], Mm(20.0)));
+    assert!(recipe.coats[0].add_patch([10.0, -5.0], Mm(20.0)));
     let share = |recipe: &Recipe| patches(recipe).last().expect("the added one").share;
     let before = share(&recipe);
-    assert!(recipe.coats[0].move_patch(SEED, WhichPatch::Added(0), [20.37, 3.11]));
+    assert!(recipe.coats[0].move_patch(WhichPatch::Added(0), [20.37, 3.11]));
     assert!((share(&recipe) / before - 1.0).abs() < 0.01);
 }
 
@@ -268,7 +268,7 @@ fn a_place_without_a_patch_moves_nothing() {
     let all = patches(&recipe);
     let bare = (0..50).map(|x| x as f32).find(|x| patch_at(&all, *x, 0.0).is_none()).expect("clean glass");
     let which = WhichPatch::Fallen([f64::from(bare), 0.0]);
-    assert!(recipe.coats[0].move_patch(SEED, which, [20.0, 0.0]));
+    assert!(recipe.coats[0].move_patch(which, [20.0, 0.0]));
     assert!((volume(&recipe, 192) / before - 1.0).abs() < 1e-4);
 }
 
@@ -348,10 +348,10 @@ fn accents_go_where_they_are_put() {
     let placed = |recipe: &Recipe, seed: Seed| place(plan(recipe).accents.as_ref().expect("some"), seed);
     let before = placed(&recipe, SEED);
     let accents = recipe.accents.as_mut().expect("some");
-    assert!(accents.move_accent(SEED, before[3].which, [5.0, 6.0]));
-    assert!(accents.take_off_accent(SEED, before[7].which));
-    assert!(accents.add_accent(SEED, [-20.0, 1.0], Mm(6.0), Some("slate".into())));
-    assert!(accents.add_accent(SEED, [-30.0, 1.0], Mm(6.0), Some("no such glass".into())));
+    assert!(accents.move_accent(before[3].which, [5.0, 6.0]));
+    assert!(accents.take_off_accent(before[7].which));
+    assert!(accents.add_accent([-20.0, 1.0], Mm(6.0), Some("slate".into())));
+    assert!(accents.add_accent([-30.0, 1.0], Mm(6.0), Some("no such glass".into())));
     let after = placed(&recipe, Seed(77));
     assert_eq!(after.len(), before.len() + 1);
     assert_eq!((after[3].x, after[3].y, after[3].size, after[3].by_hand), (5.0, 6.0, before[3].size, true));
@@ -366,7 +366,7 @@ fn accents_go_where_they_are_put() {
     assert_eq!(counted as usize, after.len());
 
     let accents = recipe.accents.as_mut().expect("some");
-    assert!(accents.move_accent(SEED, WhichAccent::Added(0), [79.0, 0.0]));
+    assert!(accents.move_accent(WhichAccent::Added(0), [79.0, 0.0]));
     let notices = Plan::new(&recipe).expect_err("it sticks out");
     assert!(notices.iter().any(|notice| notice.what == "An accent off the disc."), "{notices:?}");
 }

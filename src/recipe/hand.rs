@@ -1,7 +1,7 @@
 //! Laying by hand: moving, taking off and adding patches and accents, and rubbing powder off. Places and ways are
-//! given as they are on the disc, in mm. The first thing done to a layout locks it to the seed it was done with,
-//! because with another fall the same places would mean other patches. What has no room any more is not done: each
-//! says whether it was.
+//! given as they are on the disc, in mm. What has no room any more is not done: each says whether it was. All of it
+//! belongs to the seed it was done on ([`super::hand_work`]), because with another fall the same places would mean other
+//! patches.
 
 use super::by_hand::{
     AccentLayout, AddedAccent, AddedPatch, ByHand, Goes, MovedAccent, MovedPatch, Place, Rub, WhichAccent,
@@ -20,10 +20,12 @@ impl Coat {
         self.layout.locked_to.get_or_insert(seed);
     }
 
-    /// Lets the piece's seed decide again. What was moved falls back, because it was another fall's.
-    pub fn unlock(&mut self) {
-        self.layout.locked_to = None;
-        self.layout.by_hand.moved.clear();
+    /// Lets the piece's seed decide again. What was moved of another seed's fall falls back.
+    pub fn unlock(&mut self, seed: Seed) {
+        let locked_to = self.layout.locked_to.take();
+        if locked_to.is_some_and(|locked_to| locked_to != seed) {
+            self.layout.by_hand.moved.clear();
+        }
     }
 
     /// Sifts this coat again, for another fall of its own. What was moved falls back, because it was another fall's.
@@ -33,10 +35,10 @@ impl Coat {
     }
 
     /// Moves a patch by so much on the disc, from where it lies now.
-    pub fn move_patch(&mut self, seed: Seed, which: WhichPatch, by: Place) -> bool {
+    pub fn move_patch(&mut self, which: WhichPatch, by: Place) -> bool {
         let by = self.way_in_layout(by);
         let hand = &mut self.layout.by_hand;
-        let done = match which {
+        match which {
             WhichPatch::Added(at) => {
                 let Some(added) = hand.added.get_mut(at) else { return false };
                 added.at = moved(added.at, by);
@@ -47,11 +49,7 @@ impl Coat {
                 let way = if let Some(Goes::By(way)) = before { way } else { [0.0; 2] };
                 hand.goes(at, Goes::By(moved(way, by)))
             }
-        };
-        if done {
-            self.lock(seed);
         }
-        done
     }
 
     /// Puts a patch that was moved or taken off back where it fell.
@@ -60,24 +58,20 @@ impl Coat {
     }
 
     /// Takes a patch off.
-    pub fn take_off_patch(&mut self, seed: Seed, which: WhichPatch) -> bool {
+    pub fn take_off_patch(&mut self, which: WhichPatch) -> bool {
         let hand = &mut self.layout.by_hand;
-        let done = match which {
+        match which {
             WhichPatch::Added(at) if at < hand.added.len() => {
                 hand.added.remove(at);
                 true
             }
             WhichPatch::Added(_) => false,
             WhichPatch::Fallen(at) => hand.goes(at, Goes::Off),
-        };
-        if done {
-            self.lock(seed);
         }
-        done
     }
 
     /// Lays another patch so wide across with its middle here on the disc.
-    pub fn add_patch(&mut self, seed: Seed, middle: Place, across: Mm) -> bool {
+    pub fn add_patch(&mut self, middle: Place, across: Mm) -> bool {
         let (u, v) = Lie::new(&self.layout).to_layout(middle[0] as f32, middle[1] as f32);
         let added = &mut self.layout.by_hand.added;
         if added.len() >= limits::MOST_ADDED {
@@ -87,7 +81,6 @@ impl Coat {
         let outline = added.iter().map(|other| other.outline).max().map_or(1, |most| most.wrapping_add(1));
         let across = Mm(within(across.0, limits::ADDED_ACROSS));
         added.push(AddedPatch { at: tidy([u.into(), v.into()]), across, outline });
-        self.lock(seed);
         true
     }
 
@@ -120,19 +113,8 @@ impl ByHand {
 }
 
 impl Accents {
-    /// Keeps the places of this seed, unless some are kept already.
-    pub fn lock(&mut self, seed: Seed) {
-        self.layout.locked_to.get_or_insert(seed);
-    }
-
-    /// Lets the piece's seed decide again. What was moved or taken off falls back, because it was another fall's.
-    pub fn unlock(&mut self) {
-        let added = std::mem::take(&mut self.layout.added);
-        self.layout = AccentLayout { added, ..AccentLayout::default() };
-    }
-
     /// Lays an accent here on the disc.
-    pub fn move_accent(&mut self, seed: Seed, which: WhichAccent, to: Place) -> bool {
+    pub fn move_accent(&mut self, which: WhichAccent, to: Place) -> bool {
         let [x, y] = tidy(to);
         let layout = &mut self.layout;
         match which {
@@ -148,7 +130,6 @@ impl Accents {
                 layout.moved.push(MovedAccent { number, x, y });
             }
         }
-        self.lock(seed);
         true
     }
 
@@ -159,7 +140,7 @@ impl Accents {
     }
 
     /// Takes an accent off.
-    pub fn take_off_accent(&mut self, seed: Seed, which: WhichAccent) -> bool {
+    pub fn take_off_accent(&mut self, which: WhichAccent) -> bool {
         let layout = &mut self.layout;
         match which {
             WhichAccent::Added(at) if at < layout.added.len() => {
@@ -176,25 +157,22 @@ impl Accents {
                 }
             }
         }
-        self.lock(seed);
         true
     }
 
     /// Lays another accent of this size here on the disc; of the first glass if none is named.
-    pub fn add_accent(&mut self, seed: Seed, at: Place, size: Mm, glass: Option<String>) -> bool {
+    pub fn add_accent(&mut self, at: Place, size: Mm, glass: Option<String>) -> bool {
         if self.layout.added.len() >= limits::MOST_ADDED {
             return false;
         }
         let [x, y] = tidy(at);
         self.layout.added.push(AddedAccent { x, y, size: Mm(within(size.0, limits::GRADE)), glass });
-        self.lock(seed);
         true
     }
 
-    /// Lets every accent lie as it fell. The places stay those they were locked to.
+    /// Lets every accent lie as it falls with the piece's seed.
     pub fn back_to_how_they_fell(&mut self) {
-        let locked_to = self.layout.locked_to;
-        self.layout = AccentLayout { locked_to, ..AccentLayout::default() };
+        self.layout = AccentLayout::default();
     }
 }
 
@@ -274,11 +252,11 @@ mod tests {
         coat.layout.turned = Degrees(90.0);
         coat.layout.moved_up = Mm(30.0);
         let which = WhichPatch::Fallen([5.0, 6.0]);
-        assert!(coat.move_patch(Seed(4), which, [10.0, 0.0]));
-        assert!(coat.move_patch(Seed(7), which, [0.0, 2.0]), "moved on from there");
+        assert!(coat.move_patch(which, [10.0, 0.0]));
+        assert!(coat.move_patch(which, [0.0, 2.0]), "moved on from there");
         assert_eq!(coat.layout.by_hand.moved, [MovedPatch { at: [5.0, 6.0], goes: Goes::By([2.0, -10.0]) }]);
-        assert_eq!(coat.layout.locked_to, Some(Seed(4)), "locked by the first move");
-        assert!(coat.move_patch(Seed(7), which, [-10.0, -2.0]), "back again");
+        assert_eq!(coat.layout.locked_to, None, "it belongs to its seed; the sisters fall as they did");
+        assert!(coat.move_patch(which, [-10.0, -2.0]), "back again");
         assert!(coat.layout.by_hand.is_empty());
     }
 
@@ -286,58 +264,63 @@ mod tests {
     fn patches_come_and_go() {
         let mut coat = coat();
         coat.layout.moved_right = Mm(10.0);
-        assert!(coat.add_patch(Seed(1), [30.0, 1.0], Mm(18.0)));
-        assert!(coat.add_patch(Seed(1), [-30.0, 1.0], Mm(1e9)));
+        assert!(coat.add_patch([30.0, 1.0], Mm(18.0)));
+        assert!(coat.add_patch([-30.0, 1.0], Mm(1e9)));
         let added = &coat.layout.by_hand.added;
         assert_eq!((added[0].at, added[0].outline, added[1].outline), ([20.0, 1.0], 1, 2));
         assert_eq!(added[1].across.0, limits::ADDED_ACROSS.most);
-        assert!(coat.move_patch(Seed(1), WhichPatch::Added(0), [1.0, 2.0]));
+        assert!(coat.move_patch(WhichPatch::Added(0), [1.0, 2.0]));
         assert_eq!(coat.layout.by_hand.added[0].at, [21.0, 3.0]);
-        assert!(coat.take_off_patch(Seed(1), WhichPatch::Added(0)));
-        assert!(!coat.take_off_patch(Seed(1), WhichPatch::Added(1)), "there is none");
-        assert!(coat.take_off_patch(Seed(1), WhichPatch::Fallen([0.0, 0.0])));
+        assert!(coat.take_off_patch(WhichPatch::Added(0)));
+        assert!(!coat.take_off_patch(WhichPatch::Added(1)), "there is none");
+        assert!(coat.take_off_patch(WhichPatch::Fallen([0.0, 0.0])));
         assert_eq!(coat.layout.by_hand.moved[0].goes, Goes::Off);
         coat.put_patch_back([0.0, 0.0]);
         assert!(coat.layout.by_hand.moved.is_empty());
-        assert!(coat.take_off_patch(Seed(1), WhichPatch::Fallen([0.0, 0.0])));
+        assert!(coat.take_off_patch(WhichPatch::Fallen([0.0, 0.0])));
         coat.back_to_how_it_fell();
-        assert!(coat.layout.by_hand.is_empty() && coat.layout.locked_to == Some(Seed(1)));
+        assert!(coat.layout.by_hand.is_empty());
     }
 
     #[test]
     fn another_fall_forgets_what_was_moved_and_keeps_what_was_added() {
-        for change in [Coat::unlock, Coat::sift_again] {
+        let unlock: fn(&mut Coat) = |coat| coat.unlock(Seed(2));
+        for change in [unlock, Coat::sift_again] {
             let mut coat = coat();
-            assert!(coat.move_patch(Seed(1), WhichPatch::Fallen([1.0, 2.0]), [3.0, 4.0]));
-            assert!(coat.add_patch(Seed(1), [30.0, 1.0], Mm(18.0)));
+            coat.lock(Seed(1));
+            assert!(coat.move_patch(WhichPatch::Fallen([1.0, 2.0]), [3.0, 4.0]));
+            assert!(coat.add_patch([30.0, 1.0], Mm(18.0)));
             change(&mut coat);
             assert!(coat.layout.by_hand.moved.is_empty() && coat.layout.by_hand.added.len() == 1);
         }
-        let mut accents = Accents::default();
-        assert!(accents.take_off_accent(Seed(1), WhichAccent::Set(2)));
-        assert!(accents.add_accent(Seed(1), [1.0, 2.0], Mm(4.0), None));
-        accents.unlock();
-        assert!(accents.layout.taken_off.is_empty() && accents.layout.added.len() == 1);
-        assert_eq!(accents.layout.locked_to, None);
+    }
+
+    #[test]
+    fn the_same_fall_keeps_what_was_moved_when_its_lock_goes() {
+        let mut coat = coat();
+        coat.lock(Seed(1));
+        assert!(coat.move_patch(WhichPatch::Fallen([1.0, 2.0]), [3.0, 4.0]));
+        coat.unlock(Seed(1));
+        assert_eq!((coat.layout.by_hand.moved.len(), coat.layout.locked_to), (1, None));
     }
 
     #[test]
     fn accents_come_and_go() {
         let mut accents = Accents::default();
-        assert!(accents.move_accent(Seed(3), WhichAccent::Set(2), [10.0, 20.004]));
-        assert!(accents.move_accent(Seed(5), WhichAccent::Set(2), [11.0, 20.0]));
+        assert!(accents.move_accent(WhichAccent::Set(2), [10.0, 20.004]));
+        assert!(accents.move_accent(WhichAccent::Set(2), [11.0, 20.0]));
         assert_eq!(accents.layout.moved, [MovedAccent { number: 2, x: 11.0, y: 20.0 }]);
-        assert!(accents.take_off_accent(Seed(5), WhichAccent::Set(2)));
+        assert!(accents.take_off_accent(WhichAccent::Set(2)));
         assert!(accents.layout.moved.is_empty() && accents.layout.taken_off == [2]);
-        assert!(accents.add_accent(Seed(5), [1.0, 2.0], Mm(4.0), None));
-        assert!(accents.move_accent(Seed(5), WhichAccent::Added(0), [3.0, 2.0]));
-        assert!(!accents.move_accent(Seed(5), WhichAccent::Added(1), [3.0, 2.0]));
-        assert_eq!((accents.layout.added[0].x, accents.layout.locked_to), (3.0, Some(Seed(3))));
-        assert!(accents.take_off_accent(Seed(5), WhichAccent::Added(0)));
+        assert!(accents.add_accent([1.0, 2.0], Mm(4.0), None));
+        assert!(accents.move_accent(WhichAccent::Added(0), [3.0, 2.0]));
+        assert!(!accents.move_accent(WhichAccent::Added(1), [3.0, 2.0]));
+        assert_eq!((accents.layout.added[0].x, accents.layout.locked_to), (3.0, None));
+        assert!(accents.take_off_accent(WhichAccent::Added(0)));
         accents.put_accent_back(2);
         assert!(accents.layout.taken_off.is_empty());
         accents.back_to_how_they_fell();
-        assert!(!accents.layout.by_hand() && !accents.layout.is_empty());
+        assert!(accents.layout.is_empty());
     }
 
     #[test]
@@ -347,9 +330,9 @@ mod tests {
         for i in 0..200 {
             let far = f64::from(i + 1) * 1e7;
             let fits = i < 64;
-            assert_eq!(coat.move_patch(Seed(1), WhichPatch::Fallen([f64::from(i), 0.0]), [far, -far]), fits);
-            assert_eq!(coat.add_patch(Seed(1), [f64::NAN, far], Mm(20.0)), fits);
-            assert_eq!(accents.move_accent(Seed(1), WhichAccent::Set(i), [0.0, 0.0]), fits);
+            assert_eq!(coat.move_patch(WhichPatch::Fallen([f64::from(i), 0.0]), [far, -far]), fits);
+            assert_eq!(coat.add_patch([f64::NAN, far], Mm(20.0)), fits);
+            assert_eq!(accents.move_accent(WhichAccent::Set(i), [0.0, 0.0]), fits);
         }
         // A wave's crests need more places than a rub may have; a spiral of as many points does not.
         let wave: Vec<Place> =

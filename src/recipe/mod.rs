@@ -8,17 +8,20 @@ mod checks;
 mod data;
 mod hand_checks;
 mod model;
+mod piece_file;
 mod planned;
 
 pub mod demo;
 pub mod file;
 pub mod hand;
+pub mod hand_work;
 pub mod lie;
 pub mod limits;
 pub mod link;
 pub mod mend;
 pub mod piece;
 pub mod plan;
+pub mod sisters;
 
 pub use by_hand::*;
 pub use model::*;

@@ -1,46 +1,52 @@
-//! A piece: a recipe with its seed, and what was decided among its sisters.
+//! A piece: a recipe with its seed, what was laid by hand on its sisters, and what was decided about them.
 
 use super::file;
+use super::hand_work::HandWorks;
 use super::model::Recipe;
+use super::piece_file::PieceFile;
+use super::sisters::Sisters;
 use crate::base::notice::Notice;
 use crate::base::seed::Seed;
 use serde::{Deserialize, Serialize};
 
-/// The most sisters that a piece remembers a decision about.
-pub const MOST_SISTERS: usize = 500;
+/// The longest text of a piece that is read, bytes: a full shortlist with a recipe of its own for every option.
+pub const MOST_BYTES: usize = 16 << 20;
 
-/// A recipe, the seed it is looked at with, and the sisters kept or put away.
+/// A recipe, the seed it is looked at with, and what belongs to its sisters.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(try_from = "PieceFile", into = "PieceFile")]
 pub struct Piece {
-    /// The recipe.
+    /// The recipe, with what was laid by hand on the seed.
     pub recipe: Recipe,
     /// The seed.
     pub seed: Seed,
+    /// What was laid by hand on other seeds.
+    pub by_hand: HandWorks,
     /// What was decided among its sisters.
-    #[serde(default, skip_serializing_if = "Sisters::is_empty")]
     pub sisters: Sisters,
-}
-
-/// What was decided about the sisters of a piece. No seed is in both lists.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sisters {
-    /// The shortlist, in the order they were kept: the first is A to the customer.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub kept: Vec<Seed>,
-    /// Those that are not to be seen on the tray any more.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub put_away: Vec<Seed>,
-    /// The one the customer chose.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub chosen: Option<Seed>,
 }
 
 impl Piece {
     /// A piece that nothing has been decided about yet.
     pub fn new(recipe: Recipe, seed: Seed) -> Self {
-        Self { recipe, seed, sisters: Sisters::default() }
+        Self { recipe, seed, by_hand: HandWorks::default(), sisters: Sisters::default() }
+    }
+
+    /// The recipe as it shows this seed: with what was laid by hand on it, and on no other.
+    pub fn sister(&self, seed: Seed) -> Recipe {
+        if seed == self.seed {
+            return self.recipe.clone();
+        }
+        let bare = self.recipe.without_hand_work();
+        self.by_hand.laid_on(&bare, seed).unwrap_or(bare)
+    }
+
+    /// Another piece with this recipe: of fresh seeds, and without what was decided about the sisters of this one.
+    pub fn copy(&self, seed: Seed) -> Self {
+        let mut copy = Self { sisters: Sisters::default(), ..self.clone() };
+        copy.by_hand.turn(&mut copy.recipe, self.seed, seed);
+        copy.seed = seed;
+        copy
     }
 
     /// Reads a piece from JSON: a recipe alone (its seed is then the given one), or a recipe with seed and sisters.
@@ -50,18 +56,18 @@ impl Piece {
     #[inline]
     pub fn read(text: &str, seed: Seed) -> Result<Self, Notice> {
         match serde_json::from_str::<Self>(text) {
-            Ok(piece) if text.len() <= file::MOST_BYTES => piece.checked(),
+            Ok(piece) if text.len() <= MOST_BYTES => piece.checked(),
             _ => Ok(Self::new(file::read(text)?, seed)),
         }
     }
 
-    /// The piece as it was read, its sisters in order.
+    /// The piece as it was read.
     ///
     /// # Errors
-    /// A refusal if its recipe has another version.
-    pub fn checked(mut self) -> Result<Self, Notice> {
+    /// A refusal if a recipe in it has another version.
+    pub fn checked(self) -> Result<Self, Notice> {
         file::check_version(self.recipe.version)?;
-        self.sisters.tidy();
+        self.sisters.kept.iter().try_for_each(|kept| file::check_version(kept.recipe.version))?;
         Ok(self)
     }
 
@@ -72,94 +78,92 @@ impl Piece {
     }
 }
 
-impl Sisters {
-    /// Whether nothing has been decided.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
-    }
-
-    /// The letter of a kept sister, as the customer sees it: A, B, … Z, AA, AB, …
-    pub fn letter(&self, seed: Seed) -> Option<String> {
-        self.kept.iter().position(|kept| *kept == seed).map(letter)
-    }
-
-    /// Keeps a sister at the end of the shortlist, or takes her off it.
-    pub fn turn_keep(&mut self, seed: Seed) {
-        if self.kept.contains(&seed) {
-            self.kept.retain(|kept| *kept != seed);
-            self.chosen = self.chosen.filter(|chosen| *chosen != seed);
-        } else if self.kept.len() < MOST_SISTERS {
-            self.put_away.retain(|away| *away != seed);
-            self.kept.push(seed);
-        }
-    }
-
-    /// Puts a sister away; she is not on the shortlist any more either.
-    pub fn put_away(&mut self, seed: Seed) {
-        if self.kept.contains(&seed) {
-            self.turn_keep(seed);
-        }
-        if !self.put_away.contains(&seed) && self.put_away.len() < MOST_SISTERS {
-            self.put_away.push(seed);
-        }
-    }
-
-    /// Each seed once, in one list only, and no more than may be.
-    fn tidy(&mut self) {
-        let mut seen = Vec::new();
-        for list in [&mut self.kept, &mut self.put_away] {
-            list.truncate(MOST_SISTERS);
-            list.retain(|seed| {
-                let new = !seen.contains(seed);
-                seen.push(*seed);
-                new
-            });
-        }
-        self.chosen = self.chosen.filter(|chosen| self.kept.contains(chosen));
-    }
-}
-
-/// The letter of the `at`th option, counted from 0.
-pub fn letter(at: usize) -> String {
-    let last = char::from(b'A' + (at % 26) as u8);
-    if at < 26 { last.into() } else { format!("{}{last}", letter(at / 26 - 1)) }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::units::Mm;
     use crate::recipe::demo;
+    use std::sync::Arc;
 
-    #[test]
-    fn a_piece_is_read_as_it_was_written_and_a_recipe_is_a_piece() {
+    const DOT: [[f64; 2]; 1] = [[3.0, 4.0]];
+
+    /// A piece at seed 7 with a shortlist of four: as shown, laid by hand, of an older recipe, and both.
+    fn full() -> Piece {
         let mut piece = Piece::new(demo::ember_walk(), Seed(7));
-        piece.sisters.turn_keep(Seed(9));
-        piece.sisters.put_away(Seed(8));
-        piece.sisters.chosen = Some(Seed(9));
+        piece.recipe.rub_off(Mm(9.0), &DOT);
+        let mut old = demo::all().pop().expect("there are some");
+        piece.sisters.keep(Seed(7), Arc::new(piece.sister(Seed(7))));
+        piece.sisters.keep(Seed(8), Arc::new(piece.sister(Seed(8))));
+        piece.sisters.keep(Seed(9), Arc::new(old.clone()));
+        old.rub_off(Mm(5.0), &DOT);
+        piece.sisters.keep(Seed(10), Arc::new(old));
+        piece.by_hand.turn(&mut piece.recipe, Seed(7), Seed(20));
+        piece.recipe.rub_off(Mm(11.0), &DOT);
+        piece.seed = Seed(20);
+        piece.sisters.put_away(Seed(3));
+        piece.sisters.choose(Seed(9));
+        piece.sisters.choose_too(Seed(8));
+        piece.sisters.how_many = Some(12);
+        piece
+    }
+
+    #[test]
+    fn a_piece_is_read_as_it_was_written() {
+        let piece = full();
         assert_eq!(Piece::read(&piece.write(), Seed(1)), Ok(piece.clone()));
-        let alone = Piece::read(&file::write(&piece.recipe), Seed(3)).unwrap();
-        assert_eq!((alone.recipe, alone.seed), (piece.recipe, Seed(3)));
+        let bare = Piece::new(demo::ember_walk(), Seed(7));
+        assert!(!bare.write().contains("sisters") && !bare.write().contains("\"by_hand\": ["));
     }
 
     #[test]
-    fn a_sister_is_kept_or_away_but_not_both() {
-        let mut sisters = Sisters::default();
-        sisters.turn_keep(Seed(1));
-        sisters.turn_keep(Seed(2));
-        assert_eq!(sisters.letter(Seed(2)).as_deref(), Some("B"));
-        sisters.chosen = Some(Seed(1));
-        sisters.put_away(Seed(1));
-        assert_eq!((sisters.kept.as_slice(), sisters.chosen), (&[Seed(2)][..], None));
-        sisters.turn_keep(Seed(1));
-        assert!(sisters.put_away.is_empty());
-        let text = r#"{"kept":[5,5,6],"put_away":[6,7,7],"chosen":7}"#;
-        let mut hostile: Sisters = serde_json::from_str(text).unwrap();
-        hostile.tidy();
-        assert_eq!(hostile, Sisters { kept: vec![Seed(5), Seed(6)], put_away: vec![Seed(7)], chosen: None });
+    fn options_that_share_a_recipe_share_its_text() {
+        let text = full().write();
+        let written: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(written["sisters"]["recipes"].as_array().unwrap().len(), 1);
+        assert_eq!(written["sisters"]["kept"][0], 7, "it lies as the piece shows it");
+        assert_eq!(written["sisters"]["kept"][2]["recipe"], 0);
+        assert_eq!(written["sisters"]["kept"][3]["by_hand"]["sponged_off"][0]["width"], 5.0);
     }
 
     #[test]
-    fn letters_go_on_after_z() {
-        assert_eq!([0, 25, 26, 27, 51, 52].map(letter), ["A", "Z", "AA", "AB", "AZ", "BA"]);
+    fn each_seed_has_what_was_laid_on_it_and_nothing_else() {
+        let piece = full();
+        let widths = |seed| -> Vec<f64> {
+            piece.sister(Seed(seed)).sponged_off.iter().map(|rub| rub.width.0).collect()
+        };
+        assert_eq!((widths(20), widths(7), widths(8)), (vec![11.0], vec![9.0], vec![]));
+    }
+
+    #[test]
+    fn a_copy_starts_with_fresh_seeds_and_no_shortlist() {
+        let piece = full();
+        let copy = piece.copy(Seed(900));
+        assert_eq!((copy.seed, &copy.sisters), (Seed(900), &Sisters::default()));
+        assert_eq!(copy.recipe, demo::ember_walk(), "nothing was laid by hand on the fresh seed");
+        assert_eq!(copy.sister(Seed(20)), piece.recipe, "the old seed still shows what was laid on it");
+    }
+
+    #[test]
+    fn a_recipe_is_a_piece_and_an_older_piece_is_one_too() {
+        let recipe = demo::ember_walk();
+        let alone = Piece::read(&file::write(&recipe), Seed(3)).unwrap();
+        assert_eq!((&alone.recipe, alone.seed), (&recipe, Seed(3)));
+        let older = format!(
+            r#"{{"recipe":{},"seed":7,"sisters":{{"kept":[9,7,9],"put_away":[8],"chosen":9}}}}"#,
+            file::write(&recipe)
+        );
+        let older = Piece::read(&older, Seed(1)).unwrap();
+        let kept: Vec<Seed> = older.sisters.kept.iter().map(|kept| kept.seed).collect();
+        assert_eq!((kept, older.sisters.chosen), (vec![Seed(9), Seed(7)], vec![Seed(9)]));
+        assert!(older.sisters.kept.iter().all(|kept| *kept.recipe == recipe));
+    }
+
+    #[test]
+    fn what_is_wrong_with_an_option_is_refused() {
+        let text = full().write();
+        assert!(Piece::read(&text.replace("\"recipe\": 0", "\"recipe\": 5"), Seed(1)).is_err());
+        let mut newer: serde_json::Value = serde_json::from_str(&text).unwrap();
+        newer["sisters"]["recipes"][0]["version"] = 2.into();
+        assert!(Piece::read(&newer.to_string(), Seed(1)).is_err());
     }
 }

@@ -19,7 +19,7 @@ pub fn LayoutButtons(
     };
     let lock = move |_| {
         let seed = piece.seed.get_untracked();
-        change(words::did::LOCK, &|coat| if is_locked(coat) { coat.unlock() } else { coat.lock(seed) });
+        change(words::did::LOCK, &|coat| if is_locked(coat) { coat.unlock(seed) } else { coat.lock(seed) });
     };
     let mirror = move |_| {
         change(words::did::MIRROR, &|coat| coat.layout.mirrored = !coat.layout.mirrored);

@@ -1,7 +1,6 @@
 //! What the hand does to a recipe.
 
 use super::things::Which;
-use dappledome::base::seed::Seed;
 use dappledome::base::units::Degrees;
 use dappledome::recipe::{Coat, Place, Recipe};
 
@@ -9,27 +8,26 @@ use dappledome::recipe::{Coat, Place, Recipe};
 /// has no room any more stays where it is; says whether it was moved.
 pub fn move_thing(
     recipe: &mut Recipe,
-    seed: Seed,
     coat: Option<u32>,
     which: Which,
     middle: [f32; 2],
     by: Place,
 ) -> bool {
     match which {
-        Which::Patch(patch) => coat_of(recipe, coat).is_some_and(|coat| coat.move_patch(seed, patch, by)),
+        Which::Patch(patch) => coat_of(recipe, coat).is_some_and(|coat| coat.move_patch(patch, by)),
         Which::Accent(accent) => {
             let to = [f64::from(middle[0]) + by[0], f64::from(middle[1]) + by[1]];
-            recipe.accents.as_mut().is_some_and(|accents| accents.move_accent(seed, accent, to))
+            recipe.accents.as_mut().is_some_and(|accents| accents.move_accent(accent, to))
         }
     }
 }
 
 /// Takes a thing off; says whether it was taken.
-pub fn take_off(recipe: &mut Recipe, seed: Seed, coat: Option<u32>, which: Which) -> bool {
+pub fn take_off(recipe: &mut Recipe, coat: Option<u32>, which: Which) -> bool {
     match which {
-        Which::Patch(patch) => coat_of(recipe, coat).is_some_and(|coat| coat.take_off_patch(seed, patch)),
+        Which::Patch(patch) => coat_of(recipe, coat).is_some_and(|coat| coat.take_off_patch(patch)),
         Which::Accent(accent) => {
-            recipe.accents.as_mut().is_some_and(|accents| accents.take_off_accent(seed, accent))
+            recipe.accents.as_mut().is_some_and(|accents| accents.take_off_accent(accent))
         }
     }
 }
@@ -50,7 +48,6 @@ mod tests {
     use super::*;
     use dappledome::recipe::{WhichAccent, WhichPatch, demo};
 
-    const SEED: Seed = Seed(41);
     const PATCH: Which = Which::Patch(WhichPatch::Fallen([3.0, 4.0]));
 
     fn recipe() -> (Recipe, u32) {
@@ -63,12 +60,12 @@ mod tests {
     fn a_patch_of_the_open_coat_is_moved_and_taken_off() {
         let (mut recipe, id) = recipe();
         let before = recipe.clone();
-        assert!(!move_thing(&mut recipe, SEED, None, PATCH, [0.0; 2], [1.0, 0.0]));
+        assert!(!move_thing(&mut recipe, None, PATCH, [0.0; 2], [1.0, 0.0]));
         assert_eq!(recipe, before, "no coat is open");
-        assert!(move_thing(&mut recipe, SEED, Some(id), PATCH, [0.0; 2], [1.0, 0.0]));
+        assert!(move_thing(&mut recipe, Some(id), PATCH, [0.0; 2], [1.0, 0.0]));
         assert_eq!(recipe.coats[0].layout.by_hand.moved.len(), 1);
-        assert_eq!(recipe.coats[0].layout.locked_to, Some(SEED));
-        assert!(take_off(&mut recipe, SEED, Some(id), PATCH));
+        assert_eq!(recipe.coats[0].layout.locked_to, None, "the sisters fall as they did");
+        assert!(take_off(&mut recipe, Some(id), PATCH));
         assert_eq!(recipe.coats[0].layout.by_hand.moved.len(), 1, "the later one counts");
     }
 
@@ -77,7 +74,7 @@ mod tests {
         let (mut recipe, _) = recipe();
         recipe.accents = demo::all().into_iter().find_map(|recipe| recipe.accents);
         let which = Which::Accent(WhichAccent::Set(1));
-        assert!(move_thing(&mut recipe, SEED, None, which, [10.0, 20.0], [1.0, -2.0]));
+        assert!(move_thing(&mut recipe, None, which, [10.0, 20.0], [1.0, -2.0]));
         let moved = recipe.accents.expect("they are there").layout.moved[0];
         assert_eq!((moved.x, moved.y), (11.0, 18.0));
     }

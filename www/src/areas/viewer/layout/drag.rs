@@ -3,7 +3,6 @@
 use super::changes::{move_thing, turn_to};
 use super::things::Which;
 use dappledome::base::scalar::atan2;
-use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
 use dappledome::recipe::{Place, Recipe};
 
@@ -92,12 +91,12 @@ impl Drag {
     }
 
     /// Makes a recipe what it was when the drag began, with what the drag does to it; the coat with this id is open.
-    pub fn apply(&self, recipe: &mut Recipe, seed: Seed, coat: Option<u32>) {
+    pub fn apply(&self, recipe: &mut Recipe, coat: Option<u32>) {
         recipe.clone_from(&self.before);
         match self.grip {
             Grip::Move(which, middle) => {
                 // What has no room any more stays where it is.
-                let _ = move_thing(recipe, seed, coat, which, middle, self.by.map(f64::from));
+                let _ = move_thing(recipe, coat, which, middle, self.by.map(f64::from));
             }
             Grip::Turn(_) => turn_to(recipe, coat, self.turned()),
             Grip::Rub(width) => {
@@ -113,8 +112,6 @@ mod tests {
     use super::*;
     use dappledome::base::units::Degrees;
     use dappledome::recipe::{WhichPatch, demo};
-
-    const SEED: Seed = Seed(41);
 
     fn at(px: (i32, i32), place: [f32; 2]) -> Contact {
         Contact { pointer: Some(1), px, seen: (0.5, 0.5), place }
@@ -149,7 +146,7 @@ mod tests {
         drag.pull(&at((0, 50), [0.0, 80.0]));
         assert_eq!(drag.turned(), 80.0);
         let (mut recipe, id) = recipe();
-        drag.apply(&mut recipe, SEED, id);
+        drag.apply(&mut recipe, id);
         assert_eq!(recipe.coats[0].layout.turned, Degrees(80.0));
     }
 
@@ -159,9 +156,9 @@ mod tests {
         let grip = Grip::Move(Which::Patch(WhichPatch::Fallen([3.0, 4.0])), [3.0, 4.0]);
         let mut drag = Drag::new(grip, &at((0, 0), [0.0; 2]), recipe.clone());
         drag.pull(&at((50, 0), [5.0, 0.0]));
-        drag.apply(&mut recipe, SEED, id);
+        drag.apply(&mut recipe, id);
         let once = recipe.clone();
-        drag.apply(&mut recipe, SEED, id);
+        drag.apply(&mut recipe, id);
         assert_eq!(recipe, once);
         assert_eq!(recipe.coats[0].layout.by_hand.moved.len(), 1);
     }
@@ -172,7 +169,7 @@ mod tests {
         let mut drag = Drag::new(Grip::Rub(16.0), &at((0, 0), [0.0; 2]), recipe.clone());
         for x in [0.0, 20.0, 40.0] {
             drag.rub([x, x]);
-            drag.apply(&mut recipe, SEED, id);
+            drag.apply(&mut recipe, id);
         }
         assert_eq!(recipe.sponged_off.len(), 1);
         assert_eq!(recipe.sponged_off[0].width, Mm(16.0));

@@ -121,14 +121,14 @@ fn let_go_if_still(layout: HandLayout) {
 /// Does to the recipe what the drag does so far.
 fn go_on(layout: HandLayout, drag: Drag) {
     layout.drag.set(Some(drag.clone()));
-    let (seed, coat) = (layout.piece.seed.get_untracked(), untrack(|| layout.coat()));
+    let coat = untrack(|| layout.coat());
     let powder = untrack(|| layout.powder());
     let name = match drag.grip {
         Grip::Move(..) => words::move_step(&powder),
         Grip::Turn(_) => words::turn_step(&powder),
         Grip::Rub(_) => words::SPONGING_OFF.into(),
     };
-    layout.piece.edit(&name, |recipe| drag.apply(recipe, seed, coat));
+    layout.piece.edit(&name, |recipe| drag.apply(recipe, coat));
 }
 
 fn contact(layout: HandLayout, event: &PointerEvent) -> Option<Contact> {

@@ -85,18 +85,18 @@ fn key(layout: HandLayout, which: Which, event: &KeyboardEvent) -> bool {
 fn shift(layout: HandLayout, which: Which, way: [f32; 2]) {
     let Some(middle) = untrack(|| layout.of_thing(which, |thing| thing.middle)) else { return };
     let by = layout.map_now().way(way).map(f64::from);
-    let (seed, coat) = (layout.piece.seed.get_untracked(), untrack(|| layout.coat()));
+    let coat = untrack(|| layout.coat());
     layout.piece.edit(&words::move_step(&untrack(|| layout.powder())), |recipe| {
         // What has no room any more stays where it is.
-        let _ = move_thing(recipe, seed, coat, which, middle, by);
+        let _ = move_thing(recipe, coat, which, middle, by);
     });
 }
 
 /// Takes a thing off.
 fn remove(layout: HandLayout, which: Which) {
-    let (seed, coat) = (layout.piece.seed.get_untracked(), untrack(|| layout.coat()));
+    let coat = untrack(|| layout.coat());
     layout.piece.edit(&words::off_step(&untrack(|| layout.powder())), |recipe| {
         // What has no room to be noted stays.
-        let _ = take_off(recipe, seed, coat, which);
+        let _ = take_off(recipe, coat, which);
     });
 }

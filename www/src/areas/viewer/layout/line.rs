@@ -6,7 +6,6 @@ use super::state::HandLayout;
 use super::tool::WIDTHS;
 use crate::state::results::Results;
 use crate::words::{self, did};
-use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
 use dappledome::preview::Point;
 use dappledome::recipe::{Fall, Patches, Place, Recipe};
@@ -66,9 +65,9 @@ fn PatchWords(
     let (layout, results) = (expect_context::<HandLayout>(), expect_context::<Results>());
     let piece = layout.piece;
     let add = move |_| {
-        let (seed, at) = (piece.seed.get_untracked(), tapped(results));
+        let at = tapped(results);
         let name = words::patch_added(&untrack(|| layout.powder()));
-        piece.edit(&name, |recipe| add_patch(recipe, id, seed, at));
+        piece.edit(&name, |recipe| add_patch(recipe, id, at));
     };
     let back = move |_| piece.edit(words::BACK_TO_HOW_IT_FELL_STEP, |recipe| put_patches_back(recipe, id));
     view! {
@@ -99,8 +98,8 @@ fn AccentWords(
     let (layout, results) = (expect_context::<HandLayout>(), expect_context::<Results>());
     let piece = layout.piece;
     let add = move |_| {
-        let (seed, at) = (piece.seed.get_untracked(), tapped(results));
-        piece.edit(words::ACCENT_ADDED, |recipe| add_accent(recipe, seed, at));
+        let at = tapped(results);
+        piece.edit(words::ACCENT_ADDED, |recipe| add_accent(recipe, at));
     };
     let back = move |_| piece.edit(words::BACK_TO_HOW_IT_FELL_STEP, put_accents_back);
     view! {
@@ -175,11 +174,11 @@ fn mirror(recipe: &mut Recipe, id: u32) {
     }
 }
 
-fn add_patch(recipe: &mut Recipe, id: u32, seed: Seed, at: Place) {
+fn add_patch(recipe: &mut Recipe, id: u32, at: Place) {
     let Some(coat) = recipe.coat_mut(id) else { return };
     let Fall::Patches(Patches { size: across, .. }) = coat.fall else { return };
     // A coat that was laid full takes no more.
-    let _ = coat.add_patch(seed, at, across);
+    let _ = coat.add_patch(at, across);
 }
 
 fn put_patches_back(recipe: &mut Recipe, id: u32) {
@@ -188,11 +187,11 @@ fn put_patches_back(recipe: &mut Recipe, id: u32) {
     }
 }
 
-fn add_accent(recipe: &mut Recipe, seed: Seed, at: Place) {
+fn add_accent(recipe: &mut Recipe, at: Place) {
     let Some(accents) = &mut recipe.accents else { return };
     let size = Mm((accents.grade_from.0 + accents.grade_to.0) / 2.0);
     // A ring that is full takes no more.
-    let _ = accents.add_accent(seed, at, size, None);
+    let _ = accents.add_accent(at, size, None);
 }
 
 fn put_accents_back(recipe: &mut Recipe) {

@@ -250,7 +250,7 @@ mod tests {
             let which = layout.accents.with_untracked(|accents| accents[0].which);
             let [before, meanwhile, after] = through_a_drag(layout, |recipe| {
                 if let Some(accents) = &mut recipe.accents {
-                    accents.move_accent(Seed(41), which, [1.0, 2.0]);
+                    accents.move_accent(which, [1.0, 2.0]);
                 }
             });
             assert_eq!(before, meanwhile);

@@ -1,0 +1,160 @@
+//! A piece as it is written: an option that lies as the recipe shows it is its seed alone; another one names its own recipe,
+//! written once however many options share it, and what was laid on it by hand.
+
+use super::hand_work::{HandWork, HandWorks};
+use super::model::Recipe;
+use super::piece::Piece;
+use super::sisters::{Kept, Sisters};
+use crate::base::seed::Seed;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct PieceFile {
+    recipe: Recipe,
+    seed: Seed,
+    #[serde(default, skip_serializing_if = "HandWorks::is_empty")]
+    by_hand: HandWorks,
+    #[serde(default, skip_serializing_if = "SistersFile::is_empty")]
+    sisters: SistersFile,
+}
+
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SistersFile {
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    kept: Vec<KeptFile>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    recipes: Vec<Recipe>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    put_away: Vec<Seed>,
+    #[serde(default, skip_serializing_if = "ChosenFile::is_empty")]
+    chosen: ChosenFile,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    how_many: Option<u32>,
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(untagged)]
+enum KeptFile {
+    /// As the recipe of the piece shows it.
+    Shown(Seed),
+    /// As it was kept.
+    Own(OwnFile),
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct OwnFile {
+    seed: Seed,
+    /// Its place among the recipes, counted from 0; that of the piece if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    recipe: Option<usize>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    by_hand: Option<HandWork>,
+}
+
+/// One seed alone is how a choice was written before there could be several.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(untagged)]
+enum ChosenFile {
+    One(Seed),
+    Several(Vec<Seed>),
+}
+
+impl Default for ChosenFile {
+    fn default() -> Self {
+        Self::Several(Vec::new())
+    }
+}
+
+impl ChosenFile {
+    fn is_empty(&self) -> bool {
+        matches!(self, Self::Several(seeds) if seeds.is_empty())
+    }
+}
+
+impl SistersFile {
+    fn is_empty(&self) -> bool {
+        self.kept.is_empty() && self.put_away.is_empty()
+    }
+}
+
+impl From<Piece> for PieceFile {
+    fn from(piece: Piece) -> Self {
+        let mut recipes = Recipes { own: piece.recipe.without_hand_work(), others: Vec::new() };
+        let kept = piece.sisters.kept.iter().map(|kept| written(&piece, &mut recipes, kept)).collect();
+        let Sisters { put_away, chosen, how_many, .. } = piece.sisters;
+        let chosen = ChosenFile::Several(chosen);
+        let sisters = SistersFile { kept, recipes: recipes.others, put_away, chosen, how_many };
+        Self { recipe: piece.recipe, seed: piece.seed, by_hand: piece.by_hand, sisters }
+    }
+}
+
+/// The recipes that options were kept with, without hand work: the piece's own, and each other one once.
+struct Recipes {
+    own: Recipe,
+    others: Vec<Recipe>,
+}
+
+impl Recipes {
+    fn place_of(&mut self, recipe: Recipe) -> Option<usize> {
+        if recipe == self.own {
+            return None;
+        }
+        let known = self.others.iter().position(|other| *other == recipe);
+        Some(known.unwrap_or_else(|| {
+            self.others.push(recipe);
+            self.others.len() - 1
+        }))
+    }
+}
+
+fn written(piece: &Piece, recipes: &mut Recipes, kept: &Kept) -> KeptFile {
+    if *kept.recipe == piece.sister(kept.seed) {
+        return KeptFile::Shown(kept.seed);
+    }
+    let mut recipe = Recipe::clone(&kept.recipe);
+    let work = recipe.take_hand_work(kept.seed);
+    let by_hand = (!work.is_empty()).then_some(work);
+    KeptFile::Own(OwnFile { seed: kept.seed, recipe: recipes.place_of(recipe), by_hand })
+}
+
+impl TryFrom<PieceFile> for Piece {
+    type Error = &'static str;
+
+    fn try_from(file: PieceFile) -> Result<Self, Self::Error> {
+        let PieceFile { recipe, seed, mut by_hand, sisters } = file;
+        by_hand.tidy(seed);
+        let mut piece = Self { recipe, seed, by_hand, sisters: Sisters::default() };
+        let own = piece.recipe.without_hand_work();
+        let kept = sisters.kept.into_iter().map(|kept| read(&piece, &own, &sisters.recipes, kept));
+        let kept = kept.collect::<Result<_, _>>()?;
+        let chosen = match sisters.chosen {
+            ChosenFile::One(seed) => vec![seed],
+            ChosenFile::Several(seeds) => seeds,
+        };
+        let SistersFile { put_away, how_many, .. } =
+            SistersFile { kept: Vec::new(), recipes: Vec::new(), chosen: ChosenFile::default(), ..sisters };
+        piece.sisters = Sisters { kept, put_away, chosen, how_many };
+        piece.sisters.tidy();
+        Ok(piece)
+    }
+}
+
+fn read(piece: &Piece, own: &Recipe, recipes: &[Recipe], kept: KeptFile) -> Result<Kept, &'static str> {
+    let OwnFile { seed, recipe, by_hand } = match kept {
+        KeptFile::Shown(seed) => return Ok(Kept { seed, recipe: Arc::new(piece.sister(seed)) }),
+        KeptFile::Own(own) => own,
+    };
+    let missing = "an option of the shortlist names a recipe that is not there";
+    let mut recipe = match recipe {
+        Some(at) => recipes.get(at).ok_or(missing)?.clone(),
+        None => own.clone(),
+    };
+    if let Some(work) = by_hand {
+        recipe.lay_hand_work(&HandWork { seed, ..work });
+    }
+    Ok(Kept { seed, recipe: Arc::new(recipe) })
+}
