@@ -235,12 +235,7 @@ impl Preview {
     /// # Errors
     /// [`Paused`] when the allowance is spent before it is done.
     pub fn dome(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Dome>, Paused> {
-        let key = DomeInputs {
-            mold: plan.mold.clone(),
-            radius: plan.disc.radius(),
-            thickness: plan.blank_thickness(),
-        };
-        self.dome.get(allowance, key, Dome::new)
+        self.dome.get(allowance, DomeInputs::of(plan), Dome::new)
     }
 
     /// A core sample of what a view shows at a point; none beside the glass.

@@ -512,6 +512,12 @@ impl Recipe {
         self.coats.iter_mut().find(|coat| coat.id == id)
     }
 
+    /// Whether two recipes make the same piece, whatever they are called and however many are made.
+    pub fn makes_the_same(&self, other: &Self) -> bool {
+        let named = Self { title: other.title.clone(), batch: other.batch.clone(), ..self.clone() };
+        named == *other
+    }
+
     /// An id that no coat has yet.
     pub fn free_coat_id(&self) -> u32 {
         self.coats.iter().map(|coat| coat.id).max().map_or(1, |id| id.saturating_add(1))

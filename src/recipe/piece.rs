@@ -44,9 +44,14 @@ impl Piece {
     /// Another piece with this recipe: of fresh seeds, and without what was decided about the sisters of this one.
     pub fn copy(&self, seed: Seed) -> Self {
         let mut copy = Self { sisters: Sisters::default(), ..self.clone() };
-        copy.by_hand.turn(&mut copy.recipe, self.seed, seed);
-        copy.seed = seed;
+        copy.turn_to(seed);
         copy
+    }
+
+    /// Takes another seed. What was laid by hand stays with its seed.
+    pub fn turn_to(&mut self, seed: Seed) {
+        self.by_hand.turn(&mut self.recipe, self.seed, seed);
+        self.seed = seed;
     }
 
     /// Reads a piece from JSON: a recipe alone (its seed is then the given one), or a recipe with seed and sisters.
@@ -97,9 +102,8 @@ mod tests {
         piece.sisters.keep(Seed(9), Arc::new(old.clone()));
         old.rub_off(Mm(5.0), &DOT);
         piece.sisters.keep(Seed(10), Arc::new(old));
-        piece.by_hand.turn(&mut piece.recipe, Seed(7), Seed(20));
+        piece.turn_to(Seed(20));
         piece.recipe.rub_off(Mm(11.0), &DOT);
-        piece.seed = Seed(20);
         piece.sisters.put_away(Seed(3));
         piece.sisters.choose(Seed(9));
         piece.sisters.choose_too(Seed(8));

@@ -190,6 +190,19 @@ pub struct Spread {
     pub grams: (Grams, Grams),
     /// The largest color difference (CIE 1976) between two mean colors.
     pub color: f64,
+    /// The [`distance`] of the two least alike.
+    pub widest: f64,
+}
+
+/// Sisters farther apart than this do not look as if they belonged together: twice what a maker would just notice (a
+/// judgment, no source).
+const TOGETHER: f64 = 2.0;
+
+impl Spread {
+    /// Whether no two of the set are too unlike to belong together.
+    pub fn belongs_together(&self) -> bool {
+        self.widest <= TOGETHER
+    }
 }
 
 /// How far a set spreads; none if it is empty.
@@ -204,8 +217,11 @@ pub fn spread(set: &[&Features]) -> Option<Spread> {
     });
     let coat = coats.max_by(|a, b| (a.2 - a.1).total_cmp(&(b.2 - b.1)));
     let (low, high) = range(&|one| one.grams.0);
-    let pairs = set.iter().flat_map(|a| set.iter().map(|b| de76(a.mean, b.mean)));
-    Some(Spread { coat, grams: (Grams(low), Grams(high)), color: pairs.fold(0.0, f64::max) })
+    let most = |of: &dyn Fn(&Features, &Features) -> f64| {
+        set.iter().flat_map(|a| set.iter().map(|b| of(a, b))).fold(0.0, f64::max)
+    };
+    let (color, widest) = (most(&|a, b| de76(a.mean, b.mean)), most(&distance));
+    Some(Spread { coat, grams: (Grams(low), Grams(high)), color, widest })
 }
 
 #[cfg(test)]
@@ -269,5 +285,21 @@ mod tests {
         }
         assert!(that_belong_together(&[], 3).is_empty() && as_different_as_can_be(&[], 3).is_empty());
         assert_eq!(spread(&[]), None);
+    }
+
+    #[test]
+    fn a_set_belongs_together_only_when_nobody_would_tell_its_members_apart() {
+        let of = |share: f64, grams: f64| Features {
+            shows: vec![(1, share)],
+            bare: 1.0 - share,
+            mean: [50.0, 0.0, 0.0],
+            grams: Grams(grams),
+        };
+        let together = |a: &Features, b: &Features| spread(&[a, b]).unwrap().belongs_together();
+        assert!(together(&of(0.30, 5.0), &of(0.36, 5.0)), "0.06 of the disc and of what is bare: 1.7");
+        assert!(!together(&of(0.30, 5.0), &of(0.38, 5.0)), "0.08 of both: 2.3");
+        assert!(!together(&of(0.30, 5.0), &of(0.30, 5.6)), "0.6 g of 5.3 g: 2.3");
+        let other = Features { mean: [50.0, 5.0, 0.0], ..of(0.30, 5.0) };
+        assert!(!together(&of(0.30, 5.0), &other), "a color difference of 5: 2.2");
     }
 }

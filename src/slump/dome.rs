@@ -4,6 +4,7 @@ use super::mold::meridian;
 use crate::base::scalar::Bounds;
 use crate::base::units::Mm;
 use crate::recipe::Mold;
+use crate::recipe::plan::Plan;
 
 /// Rings of the table of a dome.
 const RINGS: usize = 96;
@@ -36,6 +37,13 @@ pub struct DomeInputs {
     pub radius: f32,
     /// Thickness of the fused disc, mm.
     pub thickness: f32,
+}
+
+impl DomeInputs {
+    /// What the dome of a planned piece depends on.
+    pub fn of(plan: &Plan) -> Self {
+        Self { mold: plan.mold.clone(), radius: plan.disc.radius(), thickness: plan.blank_thickness() }
+    }
 }
 
 impl Dome {

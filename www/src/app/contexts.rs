@@ -1,6 +1,7 @@
 //! The contexts of the page and the services behind it.
 
 use crate::services::autosave::Autosave;
+use crate::services::back;
 use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
 use crate::services::render::piece::PieceRenderer;
@@ -37,6 +38,7 @@ pub fn provide(program: Program) {
     provide_context(SisterRenderer::start(program));
     sample::keep_asking(renderer, piece, viewing, results, nav);
     start_keeping();
+    back::keep(nav);
 }
 
 /// A piece in the address comes before the one that lay on the table last.

@@ -4,6 +4,7 @@ use crate::dom::focus;
 use crate::dom::window::listen as listen_to_window;
 use crate::model::ids::AreaId;
 use crate::state::nav::Nav;
+use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
 use leptos::ev::{self, KeyboardEvent};
 use leptos::prelude::*;
@@ -18,9 +19,9 @@ pub const PIECE: &str = "piece";
 const SHELF: &str = "shelf";
 
 /// Hears them for as long as the present owner lives.
-pub fn listen(piece: Workpiece, nav: Nav) {
+pub fn listen(piece: Workpiece, nav: Nav, tray: Tray) {
     listen_to_window(ev::keydown, move |event| {
-        if undo(piece, &event) || navigate(nav, &event) {
+        if undo(piece, &event) || navigate(nav, tray, &event) {
             event.prevent_default();
         }
     });
@@ -40,12 +41,15 @@ fn undo(piece: Workpiece, event: &KeyboardEvent) -> bool {
     true
 }
 
-/// Esc lays a panel aside or closes the open step; F2 goes from the recipe to the piece and back. Whether the key is
+/// Esc lays back what is lifted, lays a panel aside or closes the open step; F2 goes from the recipe to the piece and back. Whether the key is
 /// to do nothing else.
-fn navigate(nav: Nav, event: &KeyboardEvent) -> bool {
+fn navigate(nav: Nav, tray: Tray, event: &KeyboardEvent) -> bool {
     match event.key().as_str() {
         "Escape" => {
-            nav.close();
+            let lay_back = nav.area.get_untracked() == AreaId::TRAY && nav.panel.get_untracked().is_none();
+            if !(lay_back && tray.lay_all_back()) {
+                nav.close();
+            }
             false
         }
         "F2" => {

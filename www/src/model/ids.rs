@@ -5,6 +5,14 @@ use dappledome::base::seed::Seed;
 /// The seed of a piece that nobody has rolled yet.
 pub const FIRST_SEED: Seed = Seed(41);
 
+/// Seeds by chance are below this: short enough to be read out.
+const ROLLED: f64 = 10_000.0;
+
+/// A seed by chance.
+pub fn rolled() -> Seed {
+    Seed((js_sys::Math::random() * ROLLED) as u32)
+}
+
 /// Which of the maker's pieces one is, for good.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct PieceId(pub u64);

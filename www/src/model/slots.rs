@@ -13,8 +13,12 @@ pub enum PictureSlot {
     Thumbnail(Stage),
     /// A recipe that comes with the program, by its place among them, at a stage.
     Demo(usize, Stage),
-    /// A sister on the tray, at its edge, or on the shortlist.
+    /// A sister on the tray or at its edge.
     Sister(Seed),
+    /// An option of the shortlist beside the tray.
+    Shortlisted(Seed),
+    /// A sister that is weighed and measured, and not drawn.
+    Measured(Seed),
     /// A sister lifted to be compared.
     Lifted(Seed),
     /// A sister shown to the customer or printed, by day or lit.

@@ -1,6 +1,7 @@
 //! What works behind the page: the workers that draw, the browser's storage, other tabs, files in and out.
 
 pub mod autosave;
+pub mod back;
 pub mod backup;
 pub mod download;
 pub mod import;

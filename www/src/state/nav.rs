@@ -20,7 +20,7 @@ pub struct Refusal {
 #[derive(Clone, Copy, Debug)]
 pub struct Nav {
     /// What lies on the table.
-    pub area: RwSignal<AreaId>,
+    pub area: Memo<AreaId>,
     /// What lies under the piece, if anything does.
     pub panel: RwSignal<Option<PanelId>>,
     /// The open step of the recipe.
@@ -31,9 +31,16 @@ pub struct Nav {
     pub folded: RwSignal<Vec<NoticeKey>>,
     /// What the panel of a refused file says.
     pub refusal: RwSignal<Refusal>,
+    /// How many areas and panels the maker has opened over the piece, one from the other.
+    pub depth: Memo<usize>,
+    /// The areas opened over the piece, the first one lowest.
+    areas: RwSignal<Vec<AreaId>>,
     /// Whether a newer version of the page is ready and the maker has not answered yet.
     newer: RwSignal<bool>,
 }
+
+/// Panels that come by themselves.
+const UNASKED: [PanelId; 4] = [PanelId::WELCOME, PanelId::STOPPED, PanelId::NEW_VERSION, PanelId::CONFLICT];
 
 /// What a notice is remembered by.
 pub fn key_of(notice: &Notice) -> NoticeKey {
@@ -43,9 +50,14 @@ pub fn key_of(notice: &Notice) -> NoticeKey {
 impl Nav {
     /// As a newcomer finds it: the piece, and the welcome under it.
     pub fn new() -> Self {
+        let areas = RwSignal::new(Vec::new());
+        let panel = RwSignal::new(Some(PanelId::WELCOME));
+        let asked = move || panel.get().is_some_and(|panel| !UNASKED.contains(&panel));
         Self {
-            area: RwSignal::new(AreaId::PIECE),
-            panel: RwSignal::new(Some(PanelId::WELCOME)),
+            area: Memo::new(move |_| areas.read().last().copied().unwrap_or(AreaId::PIECE)),
+            panel,
+            depth: Memo::new(move |_| areas.read().len() + usize::from(asked())),
+            areas,
             step: RwSignal::new(None),
             finer: RwSignal::new(false),
             folded: RwSignal::new(Vec::new()),
@@ -54,14 +66,41 @@ impl Nav {
         }
     }
 
-    /// Lays an area on the table.
+    /// Lays an area on the table; the panel that the maker had opened goes. One that lies below others comes up again.
     pub fn open_area(&self, area: AreaId) {
-        self.area.set(area);
+        self.areas.update(|areas| {
+            if let Some(at) = areas.iter().position(|below| *below == area) {
+                areas.truncate(at);
+            }
+            areas.push(area);
+        });
+        if self.was_asked_for() {
+            self.close_panel();
+        }
+    }
+
+    /// Lays on the table what was there before the area.
+    pub fn close_area(&self) {
+        self.areas.update(|areas| {
+            areas.pop();
+        });
     }
 
     /// Lays the piece itself on the table.
-    pub fn close_area(&self) {
-        self.area.set(AreaId::PIECE);
+    pub fn go_to_piece(&self) {
+        if !self.areas.with_untracked(Vec::is_empty) {
+            self.areas.set(Vec::new());
+        }
+    }
+
+    /// Lays aside what the maker opened last: the panel, or the area.
+    pub fn step_back(&self) {
+        if self.was_asked_for() { self.close_panel() } else { self.close_area() }
+    }
+
+    /// Whether the panel that lies there was opened by the maker.
+    fn was_asked_for(&self) -> bool {
+        self.panel.get_untracked().is_some_and(|panel| !UNASKED.contains(&panel))
     }
 
     /// Whether an area lies on the table.
@@ -132,7 +171,7 @@ impl Nav {
     pub fn start_over(&self) {
         self.step.set(None);
         self.folded.set(Vec::new());
-        self.close_area();
+        self.go_to_piece();
     }
 
     /// Lays aside the panel, or what lies on the table instead of the piece, or else closes the open step. That the picture
@@ -166,6 +205,43 @@ mod tests {
             nav.toggle_panel(PanelId::SAMPLE);
             nav.close();
             assert_eq!(nav.panel.get_untracked(), None, "it was left for the next time");
+        });
+    }
+
+    #[test]
+    fn closing_an_area_shows_what_it_was_opened_from() {
+        Owner::new().with(|| {
+            let nav = Nav::new();
+            let at = || (nav.area.get_untracked().0, nav.depth.get_untracked());
+            assert_eq!(at(), ("piece", 0), "the welcome came by itself");
+            nav.open_area(AreaId::TRAY);
+            nav.open_area(AreaId::CUSTOMER);
+            assert_eq!(at(), ("customer", 2));
+            nav.close_area();
+            assert_eq!(at(), ("tray", 1));
+            nav.open_area(AreaId::PAPER);
+            nav.open_area(AreaId::TRAY);
+            assert_eq!(at(), ("tray", 1), "it came up again");
+            nav.close_area();
+            nav.close_area();
+            assert_eq!(at(), ("piece", 0));
+        });
+    }
+
+    #[test]
+    fn a_panel_goes_when_another_area_comes() {
+        Owner::new().with(|| {
+            let nav = Nav::new();
+            nav.open_panel(PanelId::SAMPLE);
+            assert_eq!(nav.depth.get_untracked(), 1);
+            nav.open_area(AreaId::SHELF);
+            assert_eq!((nav.panel.get_untracked(), nav.depth.get_untracked()), (None, 1));
+            nav.open_panel(PanelId::SAMPLE);
+            nav.step_back();
+            assert_eq!((nav.panel.get_untracked(), nav.depth.get_untracked()), (None, 1));
+            nav.open_panel(PanelId::CONFLICT);
+            nav.open_area(AreaId::TRAY);
+            assert!(nav.has_panel_now(PanelId::CONFLICT), "what came by itself stays until it is answered");
         });
     }
 

@@ -5,6 +5,7 @@ use super::workpiece::Workpiece;
 use crate::model::ids::{AreaId, FIRST_SEED};
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::recipe::sisters::MOST_KEPT;
 use leptos::prelude::*;
 
 /// Sisters laid at a time.
@@ -13,6 +14,8 @@ const A_ROUND: usize = 12;
 const AT_THE_EDGE: usize = 3;
 /// Most sisters on the tray: more than anyone looks through.
 const MOST: usize = 240;
+/// Fewest sisters that a set is picked from.
+const POOL: usize = 48;
 /// Sisters in a picked set, until another number is chosen.
 const USUAL_SET: usize = 6;
 
@@ -47,6 +50,8 @@ pub struct Tray {
     pub seeds: Memo<Vec<Seed>>,
     /// The seeds at the table's edge: those after the piece's own.
     pub edge: Memo<Vec<Seed>>,
+    /// The sister on the tray that keys start from: the one pointed at or, if she is not on it, the first.
+    pub reached: Memo<Option<Seed>>,
     first: RwSignal<Seed>,
     wanted: RwSignal<usize>,
     piece: Workpiece,
@@ -58,14 +63,20 @@ impl Tray {
     pub fn new(piece: Workpiece, nav: Nav) -> Self {
         let (first, wanted) = (RwSignal::new(FIRST_SEED), RwSignal::new(A_ROUND));
         let laid = move |first, wanted| laid_from(first, wanted, &piece.sisters.read().put_away);
+        let at = RwSignal::new(FIRST_SEED);
+        let seeds = Memo::new(move |_| laid(first.get(), wanted.get()));
         Self {
-            at: RwSignal::new(FIRST_SEED),
+            at,
             lifted: RwSignal::new([None, None]),
             compare: RwSignal::new(Compare::Beside),
             wipe: RwSignal::new(0.5),
             set_size: RwSignal::new(USUAL_SET),
             answer: RwSignal::new(String::new()),
-            seeds: Memo::new(move |_| laid(first.get(), wanted.get())),
+            seeds,
+            reached: Memo::new(move |_| {
+                let (seeds, at) = (seeds.read(), at.get());
+                if seeds.contains(&at) { Some(at) } else { seeds.first().copied() }
+            }),
             edge: Memo::new(move |_| {
                 let own = piece.seed.get();
                 let mut sisters = laid(own, 1 + AT_THE_EDGE);
@@ -91,6 +102,12 @@ impl Tray {
         self.nav.open_area(AreaId::TRAY);
     }
 
+    /// The sisters that a set is picked from: those laid and, if they are few, those that would come next.
+    pub fn pool(&self) -> Vec<Seed> {
+        let (first, wanted) = (self.first.get_untracked(), self.wanted.get_untracked());
+        self.piece.sisters.with_untracked(|sisters| laid_from(first, wanted.max(POOL), &sisters.put_away))
+    }
+
     /// Lays a dozen more.
     pub fn lay_more(&self) {
         self.wanted.update(|wanted| *wanted = (*wanted + A_ROUND).min(MOST));
@@ -104,15 +121,53 @@ impl Tray {
     /// Takes a sister as the piece's own seed and goes back to the piece.
     pub fn work_on(&self, seed: Seed) {
         self.piece.sow(seed);
-        self.nav.close_area();
+        self.nav.go_to_piece();
+    }
+
+    /// Takes an option up as it was kept and goes back to the piece.
+    pub fn go_back_to(&self, seed: Seed) {
+        self.piece.go_back_to(&words::gone_back_to(seed), seed);
+        self.nav.go_to_piece();
     }
 
     /// Keeps a sister, or takes her off the shortlist; gives what was done, in words.
     pub fn toggle_keep(&self, seed: Seed) -> String {
-        let kept = self.piece.sisters.with_untracked(|sisters| sisters.kept.contains(&seed));
+        let (kept, full) = self
+            .piece
+            .sisters
+            .with_untracked(|sisters| (sisters.is_kept(seed), sisters.kept.len() >= MOST_KEPT));
+        if full && !kept {
+            return words::shortlist_full();
+        }
+        let recipe = untrack(|| self.piece.sister(seed));
         let name = if kept { words::taken_off(seed) } else { words::kept(seed) };
-        self.piece.decide(&name, |sisters| sisters.turn_keep(seed));
+        self.piece
+            .decide(&name, |sisters| if kept { sisters.take_off(seed) } else { sisters.keep(seed, recipe) });
         words::capital(&name)
+    }
+
+    /// Takes over for these options how the recipe shows them now; gives what was done, in words.
+    pub fn take_change(&self, seeds: &[Seed]) -> String {
+        let now: Vec<_> = untrack(|| seeds.iter().map(|seed| (*seed, self.piece.sister(*seed))).collect());
+        let name = words::change_taken(seeds.len());
+        self.piece.decide(&name, |sisters| {
+            now.into_iter().for_each(|(seed, recipe)| sisters.take_change(seed, recipe));
+        });
+        words::capital(&name)
+    }
+
+    /// Keeps these sisters as the shortlist in place of the last one; those on it already stay as they were kept.
+    pub fn keep_only(&self, name: &str, seeds: &[Seed]) {
+        let now: Vec<_> = untrack(|| seeds.iter().map(|seed| (*seed, self.piece.sister(*seed))).collect());
+        self.piece.decide(name, |sisters| {
+            let before = std::mem::take(&mut sisters.kept);
+            sisters.chosen.clear();
+            sisters.how_many = None;
+            for (seed, recipe) in now {
+                let known = before.iter().find(|kept| kept.seed == seed).map(|kept| kept.recipe.clone());
+                sisters.keep(seed, known.unwrap_or(recipe));
+            }
+        });
     }
 
     /// Puts a sister away; the next one is pointed at. Gives what was done, in words.
@@ -136,6 +191,15 @@ impl Tray {
                 lifted[side] = Some(seed);
             }
         });
+    }
+
+    /// Lays back all that is lifted; whether anything was.
+    pub fn lay_all_back(&self) -> bool {
+        let any = self.lifted.get_untracked() != [None, None];
+        if any {
+            self.lifted.set([None, None]);
+        }
+        any
     }
 
     /// Lifts a sister to the free side, or in place of the one on the right; lays her back if she is lifted.

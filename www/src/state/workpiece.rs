@@ -11,8 +11,10 @@ use dappledome::base::notice::Notice;
 use dappledome::base::seed::Seed;
 use dappledome::optics::forewarn;
 use dappledome::recipe::Recipe;
-use dappledome::recipe::piece::{Piece, Sisters};
+use dappledome::recipe::hand_work::HandWorks;
+use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::{Plan, Planned};
+use dappledome::recipe::sisters::Sisters;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -34,6 +36,8 @@ pub struct Workpiece {
     pub recipe: RwSignal<Recipe>,
     /// The seed.
     pub seed: RwSignal<Seed>,
+    /// What was laid by hand on other seeds.
+    pub by_hand: RwSignal<HandWorks>,
     /// What was decided among its sisters.
     pub sisters: RwSignal<Sisters>,
     /// Which of the maker's pieces it is; none before the first change of a newcomer.
@@ -42,6 +46,8 @@ pub struct Workpiece {
     pub origin: RwSignal<Option<Origin>>,
     /// The recipe, planned.
     pub plan: Memo<WorkPlan>,
+    /// The last recipe that could be made, as it is for every seed: with nothing laid by hand.
+    common: Memo<Arc<Recipe>>,
     /// What was done.
     pub history: RwSignal<History>,
     /// What can be taken back and brought again.
@@ -54,27 +60,60 @@ impl Workpiece {
     pub fn new(nav: Nav) -> Self {
         let recipe = RwSignal::new(demos()[0].clone());
         let history = RwSignal::new(History::default());
+        let plan = Memo::new_with_compare(move |last| plan(&recipe.read(), last), |_, _| true);
         Self {
             recipe,
             seed: RwSignal::new(FIRST_SEED),
+            by_hand: RwSignal::new(HandWorks::default()),
             sisters: RwSignal::new(Sisters::default()),
             id: RwSignal::new(None),
             origin: RwSignal::new(None),
-            plan: Memo::new_with_compare(move |last| plan(&recipe.read(), last), |_, _| true),
+            plan,
+            common: Memo::new(move |_| Arc::new(plan.read().made.0.without_hand_work())),
             history,
             next_steps: Memo::new(move |_| history.read().next_steps()),
             nav,
         }
     }
 
+    /// The piece as it stands, followed.
+    pub fn followed(&self) -> Version {
+        let piece = Piece {
+            recipe: self.recipe.get(),
+            seed: self.seed.get(),
+            by_hand: self.by_hand.get(),
+            sisters: self.sisters.get(),
+        };
+        Version { id: self.id.get(), piece }
+    }
+
     /// The piece as it stands.
     pub fn version(&self) -> Version {
-        let piece = Piece {
-            recipe: self.recipe.get_untracked(),
-            seed: self.seed.get_untracked(),
-            sisters: self.sisters.get_untracked(),
-        };
-        Version { id: self.id.get_untracked(), piece }
+        untrack(|| self.followed())
+    }
+
+    /// The last recipe that could be made, as it shows a seed: with what was laid by hand on it, and on no other.
+    pub fn sister(&self, seed: Seed) -> Arc<Recipe> {
+        if self.seed.get() == seed {
+            return Arc::new(self.made().0.clone());
+        }
+        let common = self.common.get();
+        self.by_hand.read().laid_on(&common, seed).map_or(common, Arc::new)
+    }
+
+    /// An option of the shortlist as it was kept.
+    pub fn option(&self, seed: Seed) -> Option<Arc<Recipe>> {
+        self.sisters.read().option(seed).map(|kept| kept.recipe.clone())
+    }
+
+    /// A sister as the customer sees her: as she was kept, or else as the recipe shows her.
+    pub fn offered(&self, seed: Seed) -> Arc<Recipe> {
+        self.option(seed).unwrap_or_else(|| self.sister(seed))
+    }
+
+    /// Whether the recipe shows an option otherwise than it was kept.
+    pub fn has_moved_on(&self, seed: Seed) -> bool {
+        self.option(seed).is_some_and(|kept| !kept.makes_the_same(&self.sister(seed)))
     }
 
     /// The last recipe that could be made, and its plan.
@@ -86,13 +125,29 @@ impl Workpiece {
     pub fn edit(&self, name: &str, change: impl FnOnce(&mut Recipe)) {
         self.note(name);
         change(&mut self.recipe.write());
+        if !self.by_hand.with_untracked(HandWorks::is_empty) {
+            self.recipe.with_untracked(|recipe| self.by_hand.write().forget_other_coats(recipe));
+        }
     }
 
-    /// Takes another seed, remembering the last one.
+    /// Takes another seed, remembering the last one. What was laid by hand stays with its seed.
     pub fn sow(&self, seed: Seed) {
         if seed != self.seed.get_untracked() {
             self.note(did::SEED);
-            self.seed.set(seed);
+            let mut version = self.version();
+            version.piece.turn_to(seed);
+            self.lay(version);
+        }
+    }
+
+    /// Takes an option of the shortlist as it was kept: its recipe, its seed and what was laid on it by hand.
+    pub fn go_back_to(&self, name: &str, seed: Seed) {
+        if let Some(kept) = untrack(|| self.option(seed)) {
+            self.note(name);
+            let mut version = self.version();
+            version.piece.turn_to(seed);
+            version.piece.recipe = Recipe { title: version.piece.recipe.title, ..Recipe::clone(&kept) };
+            self.lay(version);
         }
     }
 
@@ -153,6 +208,9 @@ impl Workpiece {
         if self.seed.get_untracked() != piece.seed {
             self.seed.set(piece.seed);
         }
+        if self.by_hand.with_untracked(|by_hand| *by_hand != piece.by_hand) {
+            self.by_hand.set(piece.by_hand);
+        }
         if self.sisters.with_untracked(|sisters| *sisters != piece.sisters) {
             self.sisters.set(piece.sisters);
         }
@@ -188,4 +246,52 @@ fn made_of_nothing() -> Arc<(Recipe, Plan)> {
     let bare = Recipe::bare();
     let planned = Plan::new(&bare).expect("a bare blank can be made");
     Arc::new((bare, planned.plan))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::base::units::Mm;
+
+    const OTHER: Seed = Seed(47);
+
+    fn rubbed() -> Workpiece {
+        let piece = Workpiece::new(Nav::new());
+        piece.sisters.update(|sisters| sisters.keep(FIRST_SEED, untrack(|| piece.sister(FIRST_SEED))));
+        piece.edit("rub", |recipe| assert!(recipe.rub_off(Mm(8.0), &[[1.0, 2.0]])));
+        piece
+    }
+
+    fn rubs(recipe: &Recipe) -> usize {
+        recipe.sponged_off.len()
+    }
+
+    #[test]
+    fn what_is_laid_by_hand_is_seen_on_its_seed_alone() {
+        Owner::new().with(|| {
+            let piece = rubbed();
+            let seen = |seed| untrack(|| rubs(&piece.sister(seed)));
+            assert_eq!((seen(FIRST_SEED), seen(OTHER)), (1, 0));
+            piece.sow(OTHER);
+            assert_eq!((seen(FIRST_SEED), seen(OTHER), rubs(&piece.recipe.get_untracked())), (1, 0, 0));
+            piece.step_by(-1);
+            assert_eq!((seen(FIRST_SEED), rubs(&piece.recipe.get_untracked())), (1, 1));
+        });
+    }
+
+    #[test]
+    fn an_option_stays_as_it_was_kept_and_can_be_gone_back_to() {
+        Owner::new().with(|| {
+            let piece = rubbed();
+            assert!(untrack(|| piece.has_moved_on(FIRST_SEED)));
+            piece.sow(OTHER);
+            piece.edit("title", |recipe| recipe.title = "Late".into());
+            piece.edit("disc", |recipe| recipe.blank.diameter = Mm(150.0));
+            piece.go_back_to("back", FIRST_SEED);
+            let recipe = piece.recipe.get_untracked();
+            assert_eq!((recipe.blank.diameter, rubs(&recipe)), (Mm(160.0), 0));
+            assert_eq!((piece.seed.get_untracked(), recipe.title.as_str()), (FIRST_SEED, "Late"));
+            assert!(!untrack(|| piece.has_moved_on(FIRST_SEED)));
+        });
+    }
 }

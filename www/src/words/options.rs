@@ -1,14 +1,28 @@
 //! What the customer reads: on the screen and on the option sheet.
 
 use super::page::file_name;
-use super::recipe::dimensions;
-use dappledome::picture::view::Stage;
-use dappledome::shop::ticket::Ticket;
+use super::text::listed;
 
 /// The screen turned to the customer.
 pub const FOR_THE_CUSTOMER: &str = "For the customer";
 /// Chooses the large one.
 pub const THIS_ONE: &str = "This one";
+/// Chooses it beside what was chosen.
+pub const THIS_ONE_TOO: &str = "This one too";
+/// Chooses it in place of what was chosen.
+pub const THIS_ONE_INSTEAD: &str = "This one instead";
+/// Lets go of it again.
+pub const NOT_THIS_ONE: &str = "Not this one";
+/// How many pieces the customer wants.
+pub const HOW_MANY_PIECES: &str = "How many pieces";
+/// One piece less.
+pub const ONE_LESS: &str = "One less";
+/// One piece more.
+pub const ONE_MORE: &str = "One more";
+/// The name of another number of pieces, as a step.
+pub const HOW_MANY_STEP: &str = "how many the customer wants";
+/// Turns the screen back to the maker.
+pub const CLOSE_CUSTOMER: &str = "Close";
 /// The glass lights up.
 pub const TOUCH_THE_GLASS: &str = "Touch the glass to light it";
 /// What a choice means.
@@ -42,23 +56,36 @@ pub const SHEET_CAUTION: &str =
 pub const DAPPLEDOME: &str = "Dappledome";
 
 /// An option by its letter.
-pub fn option(letter: &str) -> String {
-    format!("Option {letter}")
+pub fn option(letter: &str, chosen: bool) -> String {
+    format!("Option {letter}{}", if chosen { ", chosen" } else { "" })
 }
 
-/// The customer's choice.
-pub fn you_chose(letter: &str) -> String {
-    format!("You chose {letter}")
+/// The customer's choice; nothing before there is one.
+pub fn you_chose(letters: &[String], pieces: Option<u32>) -> String {
+    if letters.is_empty() {
+        return String::new();
+    }
+    let pieces = match pieces {
+        Some(1) => ", 1 piece".into(),
+        Some(pieces) => format!(", {pieces} pieces in all"),
+        None => String::new(),
+    };
+    format!("You chose {}{pieces}", listed(letters))
+}
+
+/// Chooses every option.
+pub fn these(options: usize) -> String {
+    const FEW: [&str; 11] =
+        ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    match options.checked_sub(2).and_then(|at| FEW.get(at)) {
+        Some(number) => format!("These {number}"),
+        None => format!("These {options}"),
+    }
 }
 
 /// The name of the customer's choice, as a step.
-pub fn choice(letter: &str) -> String {
-    format!("the choice of {letter}")
-}
-
-/// The size of the finished piece.
-pub fn size(ticket: &Ticket) -> String {
-    dimensions(Stage::Domed, ticket)
+pub fn choice(letters: &[String]) -> String {
+    if letters.is_empty() { "no choice".into() } else { format!("the choice of {}", listed(letters)) }
 }
 
 /// A picture of an option.
@@ -75,6 +102,16 @@ pub fn option_sheet_file(title: &str, part: Option<usize>) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_choice_is_told_by_its_letters_and_number() {
+        let letters = |all: &[&str]| all.iter().map(|letter| (*letter).to_owned()).collect::<Vec<_>>();
+        assert_eq!(you_chose(&[], Some(3)), "");
+        assert_eq!(you_chose(&letters(&["A"]), None), "You chose A");
+        assert_eq!(you_chose(&letters(&["A", "C", "D"]), Some(12)), "You chose A, C and D, 12 pieces in all");
+        assert_eq!(choice(&letters(&["A", "B"])), "the choice of A and B");
+        assert_eq!([these(2), these(6), these(13)], ["These two", "These six", "These 13"]);
+    }
 
     #[test]
     fn a_sheet_of_several_pages_is_several_files() {

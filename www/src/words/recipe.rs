@@ -160,10 +160,13 @@ pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
                 fixed(ticket.fused_thickness.0, 1)
             )
         }
-        Stage::Domed => {
-            format!("{} mm across, {} mm high", fixed(ticket.dome_across.0, 0), fixed(ticket.dome_high.0, 1))
-        }
+        Stage::Domed => dome_size(ticket.dome_across, ticket.dome_high),
     }
+}
+
+/// The size of a finished dome.
+pub fn dome_size(across: Mm, high: Mm) -> String {
+    format!("{} mm across, {} mm high", fixed(across.0, 0), fixed(high.0, 1))
 }
 
 /// The finished size at the foot.

@@ -3,6 +3,7 @@
 use super::recipe::{glass, pieces_of};
 use crate::model::faults::StorageFault;
 use crate::model::local_time::LocalTime;
+use dappledome::base::seed::Seed;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::MOST_TITLE;
 
@@ -160,8 +161,8 @@ pub fn done_to(word: &str, title: &str) -> String {
 }
 
 /// A piece was copied.
-pub fn copied_as(title: &str) -> String {
-    format!("Copied as {title}.")
+pub fn copied_as(title: &str, seed: Seed) -> String {
+    format!("Copied as {title}, with fresh seeds from {seed} on and no shortlist.")
 }
 
 /// A piece that cannot be read.

@@ -12,9 +12,24 @@ pub fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// Names one after the other: "A", "A and B", "A, B and C".
+pub fn listed(names: &[String]) -> String {
+    match names {
+        [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        _ => names.concat(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn names_are_listed() {
+        let listed = |names: &[&str]| listed(&names.iter().map(|name| (*name).into()).collect::<Vec<_>>());
+        assert_eq!([listed(&[]), listed(&["A"])], ["", "A"]);
+        assert_eq!([listed(&["A", "B"]), listed(&["A", "B", "C"])], ["A and B", "A, B and C"]);
+    }
 
     #[test]
     fn only_the_first_letter_changes() {

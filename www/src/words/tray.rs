@@ -1,10 +1,11 @@
 //! The tray in words.
 
 use super::recipe::{blend, grams};
-use super::text::lower;
+use super::text::{listed, lower};
 use dappledome::base::seed::Seed;
 use dappledome::base::units::fixed;
 use dappledome::recipe::Recipe;
+use dappledome::recipe::sisters::MOST_KEPT;
 use dappledome::shop::sisters::{Features, Spread};
 
 /// Pieces side by side.
@@ -34,11 +35,11 @@ pub const PUT_AWAY: &str = "Put away";
 /// Sets chosen by the program.
 pub const PICK_A_SET: &str = "Pick a set for me";
 /// Before the number of a set.
-pub const SET_OF: &str = "How many";
-/// Behind the number.
-pub const THAT_BELONG_TOGETHER: &str = " that belong together";
-/// Behind the number.
-pub const AS_DIFFERENT: &str = " as different as can be";
+pub const SET_OF: &str = "Pick a set of";
+/// A set to be picked.
+pub const THAT_BELONG_TOGETHER: &str = "that belong together";
+/// A set to be picked.
+pub const AS_DIFFERENT: &str = "as different as can be";
 /// The name of picking a set, as a step.
 pub const A_SET: &str = "a picked set";
 /// How two lifted sisters lie.
@@ -53,6 +54,10 @@ pub const SWAP: &str = "Swap";
 pub const WIPE_EDGE: &str = "Edge between the two";
 /// Only one is lifted.
 pub const LIFT_ANOTHER: &str = "Lift another beside it: point at one and press 2.";
+/// Shows an option as the recipe shows her now.
+pub const TAKE_THE_CHANGE: &str = "Take the change";
+/// Makes the recipe what it was when an option was kept.
+pub const BACK_TO_IT: &str = "Go back to it as kept";
 /// The sisters kept.
 pub const SHORTLIST: &str = "Shortlist";
 /// Turns the screen to the customer.
@@ -90,14 +95,50 @@ pub fn put_away(seed: Seed) -> String {
     format!("{seed} put away")
 }
 
+/// There is no room on the shortlist.
+pub fn shortlist_full() -> String {
+    format!("The shortlist is full: {MOST_KEPT} options. Take one off the list first.")
+}
+
+/// The name of going back to an option, as a step.
+pub fn gone_back_to(seed: Seed) -> String {
+    format!("{seed} as it was kept")
+}
+
+/// The name of taking the change of the recipe over for options, as a step.
+pub fn change_taken(options: usize) -> String {
+    if options == 1 {
+        "change taken for 1 option".into()
+    } else {
+        format!("change taken for {options} options")
+    }
+}
+
+/// Options that were kept before the recipe changed.
+pub fn moved_on(letters: &[String]) -> String {
+    let (was, them) = if letters.len() == 1 { ("was", "it") } else { ("were", "them") };
+    format!("The recipe has changed since {} {was} kept. The customer sees {them} as kept.", listed(letters))
+}
+
 /// How many are kept.
 pub fn kept_count(n: usize) -> String {
     if n == 0 { "none kept yet".into() } else { format!("{n} kept") }
 }
 
 /// An option on the ledge.
-pub fn option_disc(letter: &str, seed: Seed, chosen: bool) -> String {
-    format!("{letter}, seed {seed}{}", if chosen { ", the customer's choice" } else { "" })
+pub fn option_disc(letter: &str, seed: Seed, chosen: bool, moved_on: bool) -> String {
+    let chosen = if chosen { ", the customer's choice" } else { "" };
+    let moved_on = if moved_on { ", as kept before the recipe changed" } else { "" };
+    format!("{letter}, seed {seed}{chosen}{moved_on}")
+}
+
+/// What the customer chose, to the maker; nothing before there is a choice.
+pub fn customer_chose(letters: &[String], pieces: Option<u32>) -> String {
+    match (letters, pieces) {
+        ([], _) => String::new(),
+        (letters, None) => format!("chosen: {}", listed(letters)),
+        (letters, Some(pieces)) => format!("chosen: {}, {pieces} in all", listed(letters)),
+    }
 }
 
 /// A sister's seed and powder.
@@ -105,12 +146,12 @@ pub fn seed_and_grams(seed: Seed, features: Option<&Features>) -> String {
     features.map_or_else(|| seed.to_string(), |features| format!("{seed}  {}", grams(features.grams.0)))
 }
 
-/// A sister to those who do not see her.
+/// A sister to those who do not see her; it begins with what stands under her.
 pub fn sister_cell(recipe: &Recipe, of: Seed, letter: Option<&str>, features: Option<&Features>) -> String {
-    let kept = letter.map_or_else(String::new, |letter| format!(", kept as {letter}"));
+    let name = letter.map_or_else(|| seed(of), |letter| format!("{letter} {of}, kept"));
     let shows =
         features.map_or_else(|| ", being laid".into(), |f| format!(", {}", self::features(recipe, f)));
-    format!("{}{kept}{shows}", seed(of))
+    format!("{name}{shows}")
 }
 
 /// What a sister shows of each coat, and what lies on her.
@@ -156,18 +197,15 @@ pub fn compared(recipe: &Recipe, (one, a): (Seed, &Features), (other, b): (Seed,
     )
 }
 
-/// The tray has too few sisters for a set.
-pub fn too_few_to_pick(there: usize, size: usize) -> String {
-    format!("{there} sisters are laid; for a choice of {size} lay more of them first.")
+/// Sisters are weighed and measured for a set.
+pub fn looking_through(pool: usize) -> String {
+    format!("Looking through {pool} sisters…")
 }
 
 /// A picked set, and by how much it belongs together or differs.
-pub fn picked(recipe: &Recipe, seeds: &[Seed], spread: &Spread, together: bool) -> String {
+pub fn picked(recipe: &Recipe, (seeds, pool): (&[Seed], usize), spread: &Spread, together: bool) -> String {
     let names: Vec<String> = seeds.iter().map(Seed::to_string).collect();
-    let all = match &names[..] {
-        [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
-        _ => names.join(", "),
-    };
+    let all = listed(&names);
     let (low, high) = (spread.grams.0.0, spread.grams.1.0);
     let coat = |said: &dyn Fn(&str, f64, f64) -> String| {
         spread
@@ -178,10 +216,17 @@ pub fn picked(recipe: &Recipe, seeds: &[Seed], spread: &Spread, together: bool) 
         let coat = coat(&|name, low, high| {
             format!("{name} within {} % of the disc, ", fixed((high - low) * 100.0, 0))
         });
-        let color =
-            if spread.color < 2.3 { "no difference in mean color to be seen" } else { "mean color close" };
+        let color = match spread.color {
+            color if color < 2.3 => "no difference in mean color to be seen".into(),
+            color => format!("mean colors {} apart, of which 2.3 are just seen", fixed(color, 1)),
+        };
+        let verdict = if spread.belongs_together() {
+            "belong together"
+        } else {
+            "are the nearest to each other, and can still be told apart"
+        };
         format!(
-            "{all} belong together: {coat}powder within {}, {color}. They are the shortlist now.",
+            "Of {pool} sisters {all} {verdict}: {coat}powder within {}, {color}. They are the shortlist now.",
             grams(high - low)
         )
     } else {
@@ -189,7 +234,7 @@ pub fn picked(recipe: &Recipe, seeds: &[Seed], spread: &Spread, together: bool) 
             format!("{name} from {} to {} % of the disc, ", fixed(low * 100.0, 0), fixed(high * 100.0, 0))
         });
         format!(
-            "{all} differ as much as can be: {coat}powder from {} to {}. They are the shortlist now.",
+            "Of {pool} sisters {all} differ as much as can be: {coat}powder from {} to {}. They are the shortlist now.",
             grams(low),
             grams(high)
         )
@@ -224,7 +269,7 @@ mod tests {
         assert_eq!(features(&recipe, &one), "straw 25 %, rust 50 %, bare 25 %, 4.3 g");
         assert_eq!(sister_cell(&recipe, ONE, None, None), "Seed 1, being laid");
         let said = sister_cell(&recipe, ONE, Some("B"), Some(&one));
-        assert_eq!(said, "Seed 1, kept as B, straw 25 %, rust 50 %, bare 25 %, 4.3 g");
+        assert_eq!(said, "B 1, kept, straw 25 %, rust 50 %, bare 25 %, 4.3 g");
     }
 
     #[test]
@@ -246,18 +291,28 @@ mod tests {
     }
 
     #[test]
+    fn a_set_belongs_together_only_when_it_does() {
+        let (a, b) = (sister(0.25, 0.5), sister(0.26, 0.5));
+        let said = picked(&two_coats(), (&[ONE, TWO], 48), &spread(&[&a, &b]).unwrap(), true);
+        assert!(
+            said.starts_with("Of 48 sisters 1 and 2 belong together: straw within 1 % of the disc"),
+            "{said}"
+        );
+    }
+
+    #[test]
     fn a_set_is_told_by_how_far_it_spreads() {
         let (a, b) = (sister(0.25, 0.5), sister(0.5, 0.45));
         let spread = spread(&[&a, &b]).unwrap();
-        let said = |together| picked(&two_coats(), &[ONE, TWO], &spread, together);
+        let said = |together| picked(&two_coats(), (&[ONE, TWO], 48), &spread, together);
         assert_eq!(
             said(true),
-            "1 and 2 belong together: straw within 25 % of the disc, powder within 0.25 g, no difference in mean color \
-            to be seen. They are the shortlist now."
+            "Of 48 sisters 1 and 2 are the nearest to each other, and can still be told apart: straw within 25 % of the \
+            disc, powder within 0.25 g, no difference in mean color to be seen. They are the shortlist now."
         );
         assert_eq!(
             said(false),
-            "1 and 2 differ as much as can be: straw from 25 to 50 % of the disc, powder from 4.3 g to 4.5 g. They \
+            "Of 48 sisters 1 and 2 differ as much as can be: straw from 25 to 50 % of the disc, powder from 4.3 g to 4.5 g. They \
             are the shortlist now."
         );
     }

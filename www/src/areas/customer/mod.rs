@@ -1,6 +1,7 @@
 //! The screen turned to the customer: one option large, the others small, and a button to choose.
 
 mod area;
+mod choosing;
 mod large;
 mod others;
 mod state;

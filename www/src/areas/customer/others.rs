@@ -5,8 +5,7 @@ use crate::controls::picture::Picture;
 use crate::model::slots::PictureSlot;
 use crate::words;
 use dappledome::base::seed::Seed;
-use dappledome::picture::view::Light;
-use dappledome::recipe::piece::letter;
+use dappledome::recipe::sisters::letter;
 use leptos::prelude::*;
 
 /// All options.
@@ -16,7 +15,7 @@ pub fn Others(
     showing: Showing,
 ) -> impl IntoView {
     view! {
-        <ul class="customer-options">
+        <ul class="customer-options" style=("--n", move || showing.kept.read().len().max(1).to_string())>
             <For
                 each=move || showing.kept.get().into_iter().enumerate()
                 key=|option| *option
@@ -35,16 +34,19 @@ fn SmallOption(
     /// What the customer looks at.
     showing: Showing,
 ) -> impl IntoView {
+    let slot = move || PictureSlot::Option(seed, showing.light());
+    let chosen = Memo::new(move |_| showing.has_chosen(seed));
     view! {
         <li>
             <button
                 class="customer-option"
-                aria-label=words::option(&letter(at))
+                class:chosen=chosen
+                aria-label=move || words::option(&letter(at), chosen.get())
                 aria-current=move || (showing.at.get() == at).to_string()
                 on:click=move |_| showing.at.set(at)
             >
                 <b>{letter(at)}</b>
-                <Picture of=PictureSlot::Option(seed, Light::Day) />
+                {move || view! { <Picture of=slot() /> }}
             </button>
         </li>
     }

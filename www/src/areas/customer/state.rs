@@ -1,12 +1,14 @@
-//! What the customer looks at.
+//! What the customer looks at, and chooses.
 
 use crate::state::announcer::Announcer;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::Light;
-use dappledome::recipe::piece::letter;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::sisters::{MOST_PIECES, Sisters, letter};
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// What the customer looks at.
 #[derive(Clone, Copy)]
@@ -18,15 +20,17 @@ pub struct Showing {
     /// Whether it is lit from within.
     pub lit: RwSignal<bool>,
     piece: Workpiece,
+    announcer: Announcer,
 }
 
 impl Showing {
-    /// The chosen option by day, or else the first.
-    pub fn new(piece: Workpiece) -> Self {
-        let kept = Memo::new(move |_| piece.sisters.read().kept.clone());
-        let chosen = piece.sisters.with_untracked(|sisters| sisters.chosen);
+    /// The first chosen option by day, or else the first.
+    pub fn new(piece: Workpiece, announcer: Announcer) -> Self {
+        let kept =
+            Memo::new(move |_| piece.sisters.read().kept.iter().map(|kept| kept.seed).collect::<Vec<_>>());
+        let chosen = piece.sisters.with_untracked(|sisters| sisters.chosen.first().copied());
         let at = kept.with_untracked(|kept| kept.iter().position(|seed| Some(*seed) == chosen));
-        Self { kept, at: RwSignal::new(at.unwrap_or(0)), lit: RwSignal::new(false), piece }
+        Self { kept, at: RwSignal::new(at.unwrap_or(0)), lit: RwSignal::new(false), piece, announcer }
     }
 
     /// The seed of the large one.
@@ -34,20 +38,46 @@ impl Showing {
         self.kept.read().get(self.at.get()).copied()
     }
 
+    /// The recipe of the large one, as it was kept.
+    pub fn recipe(&self) -> Option<Arc<Recipe>> {
+        self.piece.option(self.seed()?)
+    }
+
     /// The letter of the large one.
     pub fn letter(&self) -> String {
         letter(self.at.get())
     }
 
-    /// The light of the large one.
+    /// The present light.
     pub fn light(&self) -> Light {
         if self.lit.get() { Light::Within } else { Light::Day }
     }
 
-    /// Whether the large one is the customer's choice.
+    /// Whether the large one is among what the customer chose.
     pub fn chosen(&self) -> bool {
-        let seed = self.seed();
-        seed.is_some() && self.piece.sisters.read().chosen == seed
+        self.seed().is_some_and(|seed| self.has_chosen(seed))
+    }
+
+    /// Whether an option is among what the customer chose.
+    pub fn has_chosen(&self, seed: Seed) -> bool {
+        self.piece.sisters.read().chosen.contains(&seed)
+    }
+
+    /// How many options are chosen.
+    pub fn count(&self) -> usize {
+        self.piece.sisters.read().chosen.len()
+    }
+
+    /// How many pieces the customer wants in all: one of each unless it was said.
+    pub fn pieces(&self) -> u32 {
+        let sisters = self.piece.sisters.read();
+        sisters.how_many.unwrap_or(sisters.chosen.len() as u32)
+    }
+
+    /// What was chosen, in words; nothing before there is a choice.
+    pub fn said(&self) -> String {
+        let sisters = self.piece.sisters.read();
+        words::you_chose(&sisters.chosen_letters(), sisters.how_many)
     }
 
     /// Shows the next option large, or the one before.
@@ -61,13 +91,42 @@ impl Showing {
         self.lit.update(|lit| *lit = !*lit);
     }
 
-    /// Chooses the large one.
-    pub fn choose(&self, announcer: Announcer) {
-        if let Some(seed) = untrack(|| self.seed()) {
-            let letter = untrack(|| self.letter());
-            self.piece.decide(&words::choice(&letter), |sisters| sisters.chosen = Some(seed));
-            announcer.say(words::you_chose(&letter));
-        }
+    /// Chooses the large one in place of what was chosen.
+    pub fn choose(&self) {
+        self.decide(Sisters::choose);
+    }
+
+    /// Chooses the large one as well.
+    pub fn choose_too(&self) {
+        self.decide(Sisters::choose_too);
+    }
+
+    /// Lets go of the large one.
+    pub fn unchoose(&self) {
+        self.decide(Sisters::unchoose);
+    }
+
+    /// Chooses every option.
+    pub fn choose_all(&self) {
+        self.decide(|sisters, _| sisters.choose_all());
+    }
+
+    /// Wants so many pieces: as many as there are chosen options at least.
+    pub fn want(&self, pieces: u32) {
+        let least = untrack(|| self.count()).max(1) as u32;
+        let pieces = pieces.clamp(least.min(MOST_PIECES), MOST_PIECES);
+        self.piece.decide(words::HOW_MANY_STEP, |sisters| sisters.how_many = Some(pieces));
+        self.announcer.say(untrack(|| self.said()));
+    }
+
+    fn decide(&self, change: impl FnOnce(&mut Sisters, Seed)) {
+        let Some(seed) = untrack(|| self.seed()) else { return };
+        let mut sisters = self.piece.sisters.get_untracked();
+        change(&mut sisters, seed);
+        let enough = |pieces: &u32| *pieces as usize >= sisters.chosen.len();
+        sisters.how_many = sisters.how_many.filter(enough);
+        self.piece.decide(&words::choice(&sisters.chosen_letters()), |now| *now = sisters);
+        self.announcer.say(untrack(|| self.said()));
     }
 }
 
@@ -79,10 +138,10 @@ mod tests {
     fn showing(chosen: Option<Seed>) -> Showing {
         let piece = Workpiece::new(Nav::new());
         piece.sisters.update(|sisters| {
-            sisters.kept = vec![Seed(5), Seed(7), Seed(9)];
-            sisters.chosen = chosen;
+            [5, 7, 9].into_iter().for_each(|seed| sisters.keep(Seed(seed), Arc::new(Recipe::bare())));
+            chosen.into_iter().for_each(|seed| sisters.choose(seed));
         });
-        Showing::new(piece)
+        Showing::new(piece, Announcer::new())
     }
 
     #[test]
@@ -98,13 +157,34 @@ mod tests {
     }
 
     #[test]
-    fn going_stops_at_the_ends() {
+    fn going_stops_at_the_ends_and_chooses_nothing() {
         Owner::new().with(|| {
             let showing = showing(None);
             showing.go(-1);
             assert_eq!(showing.seed(), Some(Seed(5)));
             (0..9).for_each(|_| showing.go(1));
-            assert_eq!((showing.seed(), showing.chosen()), (Some(Seed(9)), false));
+            assert_eq!((showing.seed(), showing.count()), (Some(Seed(9)), 0));
+        });
+    }
+
+    #[test]
+    fn one_is_chosen_or_several_and_how_many_of_them() {
+        Owner::new().with(|| {
+            let showing = showing(None);
+            showing.choose();
+            showing.go(2_isize);
+            showing.choose_too();
+            assert_eq!((showing.said(), showing.pieces()), ("You chose A and C".into(), 2));
+            showing.want(12);
+            assert_eq!(showing.said(), "You chose A and C, 12 pieces in all");
+            showing.want(1);
+            assert_eq!(showing.pieces(), 2, "one of each at least");
+            showing.choose_all();
+            assert_eq!((showing.count(), showing.pieces()), (3, 3));
+            showing.choose();
+            assert_eq!(showing.said(), "You chose C");
+            showing.unchoose();
+            assert_eq!((showing.count(), showing.said()), (0, String::new()));
         });
     }
 }

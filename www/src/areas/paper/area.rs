@@ -3,7 +3,9 @@
 use super::page::Page;
 use super::saving::Saver;
 use super::types::{ON_A_PAGE, PaperSize};
+use crate::areas::finished_size::Sizes;
 use crate::state::nav::Nav;
+use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
@@ -14,10 +16,12 @@ use leptos::prelude::*;
 pub fn PaperArea() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let options = Memo::new(move |_| options(piece));
+    let preferences = expect_context::<Preferences>();
+    let sizes = Memo::new(move |_| Sizes::of(&options.read(), piece, preferences));
     let paper = RwSignal::new(PaperSize::usual(&window().navigator().language().unwrap_or_default()));
     view! {
         <section class="area paper-area" aria-label=words::PAPER tabindex="-1">
-            <TopLine options paper />
+            <TopLine options sizes paper />
             <div
                 class="pages"
                 class:a4=move || paper.get() == PaperSize::A4
@@ -29,7 +33,7 @@ pub fn PaperArea() -> impl IntoView {
                 <For
                     each=move || 0..options.with(Vec::len).div_ceil(ON_A_PAGE)
                     key=|number| *number
-                    children=move |number| view! { <Page number options /> }
+                    children=move |number| view! { <Page number options sizes /> }
                 />
             </div>
         </section>
@@ -38,7 +42,7 @@ pub fn PaperArea() -> impl IntoView {
 
 /// The options of a sheet: those kept or, if none is, the piece itself.
 fn options(piece: Workpiece) -> Vec<Seed> {
-    let kept = piece.sisters.read().kept.clone();
+    let kept: Vec<Seed> = piece.sisters.read().kept.iter().map(|kept| kept.seed).collect();
     if kept.is_empty() { vec![piece.seed.get()] } else { kept }
 }
 
@@ -46,6 +50,8 @@ fn options(piece: Workpiece) -> Vec<Seed> {
 fn TopLine(
     /// The options.
     options: Memo<Vec<Seed>>,
+    /// Their finished sizes.
+    sizes: Memo<Sizes>,
     /// The size of the paper.
     paper: RwSignal<PaperSize>,
 ) -> impl IntoView {
@@ -54,7 +60,7 @@ fn TopLine(
         // A browser that cannot print says so itself.
         let _ = window().print();
     };
-    let save = move |_| saver.save(&options.get_untracked(), paper.get_untracked());
+    let save = move |_| saver.save(&options.get_untracked(), &sizes.get_untracked(), paper.get_untracked());
     view! {
         <div class="tray-top">
             <h2>{words::OPTION_SHEET}</h2>

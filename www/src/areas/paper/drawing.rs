@@ -4,7 +4,7 @@ use super::layout::{Layout, MARGIN, WORDS};
 use super::pen::{Pen, Weight};
 use super::types::{ON_A_PAGE, OptionSheet, SheetOption};
 use crate::words;
-use dappledome::recipe::piece::letter;
+use dappledome::recipe::sisters::letter;
 use web_sys::HtmlCanvasElement;
 
 /// A page by its number, counted from 0; nothing behind the last one, or if the browser cannot draw it.
@@ -41,7 +41,8 @@ fn draw_head(pen: &Pen, layout: Layout, sheet: &OptionSheet) {
 fn draw_words(pen: &Pen, layout: Layout, top: f64, option: &SheetOption, letter: &str) {
     let bottom = top + layout.row;
     pen.write(letter, (MARGIN, top + 14.0), 15.5, Weight::Bold);
-    pen.write(&words::seed(option.seed), (MARGIN, bottom - 14.0), 4.0, Weight::Plain);
+    pen.write(&words::seed(option.seed), (MARGIN, bottom - 20.0), 4.0, Weight::Plain);
+    pen.write(&option.size, (MARGIN, bottom - 14.0), 3.0, Weight::Plain);
     pen.write(words::PRICE, (MARGIN, bottom - 5.0), 4.0, Weight::Plain);
     pen.line((MARGIN + 11.0, MARGIN + WORDS - 5.0), bottom - 4.0);
 }

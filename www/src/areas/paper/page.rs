@@ -1,16 +1,14 @@
 //! A page of the sheet.
 
 use super::types::{ON_A_PAGE, SHOWN_BY};
-use crate::areas::finished_size::finished_size;
+use crate::areas::finished_size::Sizes;
 use crate::controls::picture::Picture;
 use crate::model::slots::PictureSlot;
-use crate::state::preferences::Preferences;
-use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::Light;
-use dappledome::recipe::piece::letter;
+use dappledome::recipe::sisters::letter;
 use leptos::prelude::*;
 
 /// A page: its head, an option in each row, its foot.
@@ -20,6 +18,8 @@ pub fn Page(
     number: usize,
     /// The options of all pages.
     options: Memo<Vec<Seed>>,
+    /// Their finished sizes.
+    sizes: Memo<Sizes>,
 ) -> impl IntoView {
     let here = Memo::new(move |_| {
         let all = options.get().into_iter().enumerate();
@@ -27,7 +27,7 @@ pub fn Page(
     });
     view! {
         <article class="printed">
-            <PageHead />
+            <PageHead sizes />
             <div class="option-row heads">
                 <span></span>
                 <span>{words::BY_DAY}</span>
@@ -36,7 +36,7 @@ pub fn Page(
             <For
                 each=move || here.get()
                 key=|option| *option
-                children=move |(at, seed)| view! { <OptionRow at seed /> }
+                children=move |(at, seed)| view! { <OptionRow at seed sizes /> }
             />
             <For
                 each=move || here.read().len()..ON_A_PAGE
@@ -52,14 +52,16 @@ pub fn Page(
 }
 
 #[component]
-fn PageHead() -> impl IntoView {
-    let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
-    let preferences = expect_context::<Preferences>();
+fn PageHead(
+    /// The finished sizes of all options.
+    sizes: Memo<Sizes>,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
     view! {
         <header class="page-head">
             <div>
                 <h3>{move || piece.recipe.read().title.clone()}</h3>
-                <p>{move || finished_size(results, preferences)}</p>
+                <p>{move || sizes.read().head()}</p>
             </div>
             <div>
                 <FillIn word=words::FOR />
@@ -89,6 +91,8 @@ fn OptionRow(
     at: usize,
     /// Its seed.
     seed: Seed,
+    /// The finished sizes of all options.
+    sizes: Memo<Sizes>,
 ) -> impl IntoView {
     let pictures = SHOWN_BY.map(|light| {
         let lit = light == Light::Within;
@@ -108,6 +112,7 @@ fn OptionRow(
             <div class="option-words">
                 <p class="option-letter">{letter(at)}</p>
                 <p>{words::seed(seed)}</p>
+                <p>{move || sizes.read().beside(at)}</p>
                 <FillIn word=words::PRICE />
             </div>
             {pictures}

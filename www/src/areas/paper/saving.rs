@@ -2,12 +2,10 @@
 
 use super::drawing;
 use super::types::{ON_A_PAGE, OptionSheet, PaperSize, SHOWN_BY, SheetOption};
-use crate::areas::finished_size::finished_size;
+use crate::areas::finished_size::Sizes;
 use crate::model::slots::PictureSlot;
 use crate::services::download::{PieceTexts, save_picture};
 use crate::state::pictures::Pictures;
-use crate::state::preferences::Preferences;
-use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
@@ -19,29 +17,22 @@ pub struct Saver {
     /// What came of it.
     pub said: RwSignal<String>,
     piece: Workpiece,
-    results: Results,
-    preferences: Preferences,
     pictures: Pictures,
 }
 
 impl Saver {
     /// Takes the contexts of the page.
     pub fn new() -> Self {
-        Self {
-            said: RwSignal::new(String::new()),
-            piece: expect_context(),
-            results: expect_context(),
-            preferences: expect_context(),
-            pictures: expect_context(),
-        }
+        Self { said: RwSignal::new(String::new()), piece: expect_context(), pictures: expect_context() }
     }
 
     /// Saves each page as a PNG, one after another; opened again, any of them brings back the piece with its shortlist.
-    pub fn save(&self, seeds: &[Seed], paper: PaperSize) {
+    pub fn save(&self, seeds: &[Seed], sizes: &Sizes, paper: PaperSize) {
         let piece = self.piece.version().piece;
         let texts = PieceTexts { recipe: piece.write(), seed: piece.seed.to_string() };
-        let options = seeds.iter().map(|seed| self.option(*seed)).collect();
-        let finished_size = untrack(|| finished_size(self.results, self.preferences));
+        let options =
+            seeds.iter().enumerate().map(|(at, seed)| self.option(*seed, sizes.beside(at))).collect();
+        let finished_size = sizes.head();
         save_from(
             0,
             OptionSheet { paper, title: piece.recipe.title, finished_size, options },
@@ -50,9 +41,9 @@ impl Saver {
         );
     }
 
-    fn option(&self, seed: Seed) -> SheetOption {
+    fn option(&self, seed: Seed, size: String) -> SheetOption {
         let pictures = SHOWN_BY.map(|light| self.pictures.picture(PictureSlot::Option(seed, light)));
-        SheetOption { seed, pictures }
+        SheetOption { seed, size, pictures }
     }
 }
 

@@ -43,7 +43,7 @@ pub struct OptionSheet {
     pub paper: PaperSize,
     /// The name of the piece.
     pub title: String,
-    /// Its finished size, in words.
+    /// Its finished size, in words; nothing if the options have sizes of their own.
     pub finished_size: String,
     /// The options, in order.
     pub options: Vec<SheetOption>,
@@ -54,6 +54,8 @@ pub struct OptionSheet {
 pub struct SheetOption {
     /// Its seed.
     pub seed: Seed,
+    /// Its own finished size, in words; nothing if it is that of all.
+    pub size: String,
     /// Its pictures by the lights it is shown by, as far as they have been drawn.
     pub pictures: [Option<Picture>; 2],
 }

@@ -3,7 +3,7 @@
 use super::state::ShelfState;
 use crate::dom::clock;
 use crate::model::faults::StorageFault;
-use crate::model::ids::PieceId;
+use crate::model::ids::{PieceId, rolled};
 use crate::model::records::{Deleted, Stored};
 use crate::services::{download, storage};
 use crate::words;
@@ -54,7 +54,7 @@ impl ShelfState {
     /// Puts a piece on the table.
     pub fn take_up(self, id: PieceId) {
         if self.piece.id.get_untracked() == Some(id) {
-            return self.nav.close_area();
+            return self.nav.go_to_piece();
         }
         spawn_local(async move {
             match storage::piece(id).await.map(|stored| stored.and_then(|stored| self.readable(stored))) {
@@ -85,16 +85,17 @@ impl ShelfState {
 
     /// Another piece like this one, under the next number.
     async fn copy(self, id: PieceId) -> Result<Option<String>, StorageFault> {
-        let (stored, picture) = storage::look(id).await?;
+        let stored = storage::piece(id).await?;
         let Some(stored) = stored else { return Ok(None) };
-        let Some((_, mut piece)) = self.readable(stored) else {
+        let Some((_, piece)) = self.readable(stored) else {
             return Ok(Some(words::cannot_be_read(&self.title(id))));
         };
+        let mut piece = piece.copy(rolled());
         piece.recipe.title = words::numbered(&piece.recipe.title, |title| self.has_title(title));
         let fresh = PieceId::fresh();
-        storage::add(fresh, &piece, clock::now(), picture.as_ref()).await?;
+        storage::add(fresh, &piece, clock::now(), None).await?;
         self.autosave.changed_on_shelf(fresh);
-        Ok(Some(words::copied_as(&piece.recipe.title)))
+        Ok(Some(words::copied_as(&piece.recipe.title, piece.seed)))
     }
 
     /// Off the shelf with it; until the page is closed it can be put back.

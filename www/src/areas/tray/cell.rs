@@ -42,7 +42,7 @@ pub fn SisterCell(
             data-seed=seed.to_string()
             aria-label=label
             aria-selected=move || pointed.get().to_string()
-            tabindex=move || if pointed.get() { "0" } else { "-1" }
+            tabindex=move || if tray.reached.get() == Some(seed) { "0" } else { "-1" }
             node_ref=cell
             on:click=move |_| tray.at.set(seed)
             on:dblclick=move |_| tray.work_on(seed)

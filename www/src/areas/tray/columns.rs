@@ -1,18 +1,83 @@
-//! How many discs stand in a row, and which.
+//! How large the discs are, how many of them stand in a row, and which.
 
 use dappledome::base::seed::Seed;
 
 /// Fewest and most discs in a row.
 const COLUMNS: (usize, usize) = (2, 12);
-/// What the discs leave of the grid's width at both sides, px.
-const LEFT_OVER: i32 = 16;
+/// Room for a scroll bar, px.
+const SCROLL_BAR: f64 = 10.0;
+/// Largest disc, rem: as large as it is drawn.
+const MOST: f64 = 14.0;
+/// Between two discs of a row, rem.
+const GAP: f64 = 1.375;
+/// What a row takes above its discs' size for their names, rem.
+const NAMES: f64 = 2.375;
 
-/// How many discs of a pitch have room beside each other in a grid of a width, both px: half a disc less than that, for every
-/// second row stands half a disc in. Nothing while the grid is not laid out.
-pub fn columns_in(width: i32, pitch: i32) -> Option<usize> {
-    let width = width - LEFT_OVER;
-    let room = (f64::from(width) / f64::from(pitch) - 0.5) as usize;
-    (pitch > 0 && width > 0).then_some(room.clamp(COLUMNS.0, COLUMNS.1))
+/// How the discs stand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fit {
+    /// Discs in a row.
+    pub columns: usize,
+    /// Width of a disc, px.
+    pub disc: f64,
+    /// From one disc to the next, px.
+    pub pitch: f64,
+}
+
+/// The room that the discs stand in, px.
+#[derive(Clone, Copy, Debug)]
+pub struct Room {
+    /// Its width.
+    pub width: f64,
+    /// Its height; none if it grows with its discs.
+    pub height: Option<f64>,
+    /// The size of the text.
+    pub rem: f64,
+}
+
+impl Fit {
+    /// The largest discs with which all of so many are in sight; the smallest that are used if not even those are. Every
+    /// second row stands half a disc in. Nothing while the grid is not laid out.
+    pub fn new(room: Room, count: usize) -> Option<Self> {
+        let width = room.width - SCROLL_BAR;
+        if width <= 0.0 {
+            return None;
+        }
+        let least = least(room);
+        let all_in_sight = (COLUMNS.0..=COLUMNS.1).filter_map(|columns| {
+            let rows = count.div_ceil(columns).max(1);
+            let high = room.height? / rows as f64 - NAMES * room.rem;
+            let disc = across(room, width, columns, rows).min(high);
+            (disc >= least).then_some((columns, disc))
+        });
+        let largest = all_in_sight.reduce(|best, next| if next.1 > best.1 { next } else { best });
+        let (columns, disc) = largest.unwrap_or_else(|| {
+            let fit = (width / (least + GAP * room.rem) - 0.5) as usize;
+            let columns = fit.clamp(COLUMNS.0, COLUMNS.1);
+            (columns, across(room, width, columns, 2))
+        });
+        let disc = disc.floor();
+        Some(Self { columns, disc, pitch: disc + GAP * room.rem })
+    }
+}
+
+/// The smallest disc, px: a narrow page has a smaller one, a very wide one a larger.
+fn least(room: Room) -> f64 {
+    let width = room.width / room.rem;
+    room.rem
+        * if width < 37.5 {
+            5.25
+        } else if width < 90.0 {
+            6.125
+        } else {
+            8.0
+        }
+}
+
+/// How wide so many discs in each of so many rows can be, px.
+fn across(room: Room, width: f64, columns: usize, rows: usize) -> f64 {
+    let half = if rows > 1 { 0.5 } else { 0.0 };
+    (width / (columns as f64 + half) - GAP * room.rem).clamp(1.0, MOST * room.rem)
 }
 
 /// The sisters in a row, counted from 0; none behind the last row.
@@ -24,12 +89,43 @@ pub fn row_of(seeds: &[Seed], columns: usize, row: usize) -> &[Seed] {
 mod tests {
     use super::*;
 
+    fn fit(width: f64, height: Option<f64>, count: usize) -> Option<Fit> {
+        Fit::new(Room { width, height, rem: 16.0 }, count)
+    }
+
     #[test]
-    fn as_many_discs_as_fit_with_half_a_disc_to_spare() {
-        assert_eq!(columns_in(16 + 650, 100), Some(6));
-        assert_eq!(columns_in(16 + 649, 100), Some(5), "the second row would not fit");
-        assert_eq!((columns_in(16 + 90, 100), columns_in(9000, 100)), (Some(2), Some(12)));
-        assert_eq!((columns_in(500, 0), columns_in(16, 100), columns_in(0, 100)), (None, None, None));
+    fn a_dozen_fills_the_table() {
+        let Some(Fit { columns, disc, pitch }) = fit(800.0, Some(590.0), 12) else {
+            panic!("it is laid out")
+        };
+        assert!((3..=5).contains(&columns) && disc > 140.0, "{columns} of {disc} px");
+        assert!((columns as f64 + 0.5) * pitch <= 800.0);
+        assert!(12_usize.div_ceil(columns) as f64 * (disc + 38.0) <= 590.0, "all are in sight");
+    }
+
+    #[test]
+    fn more_than_fit_are_small_and_run_on_below() {
+        let fit = fit(800.0, Some(590.0), 120).unwrap();
+        assert_eq!(fit.columns, 6);
+        assert!(fit.disc >= 98.0 && 6.5 * fit.pitch <= 800.0);
+    }
+
+    #[test]
+    fn no_disc_is_larger_than_it_is_drawn() {
+        assert_eq!(fit(2000.0, Some(1200.0), 2).unwrap().disc, 224.0);
+    }
+
+    #[test]
+    fn a_phone_has_three_in_a_row() {
+        let fit = fit(374.0, None, 12).unwrap();
+        assert_eq!(fit.columns, 3);
+        assert!(fit.disc > 80.0 && 3.5 * fit.pitch <= 374.0);
+    }
+
+    #[test]
+    fn what_is_not_laid_out_has_none() {
+        assert_eq!((fit(0.0, None, 12), fit(10.0, Some(0.0), 1)), (None, None));
+        assert!(fit(200.0, Some(0.0), 0).is_some());
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use crate::controls::picture::Picture;
 use crate::model::ids::AreaId;
 use crate::model::slots::PictureSlot;
+use crate::state::announcer::Announcer;
 use crate::state::nav::Nav;
 use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
@@ -13,21 +14,30 @@ use leptos::prelude::*;
 /// The shortlist.
 #[component]
 pub fn Shortlist() -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
-    let kept = Memo::new(move |_| piece.sisters.read().kept.clone());
+    let (tray, piece) = (expect_context::<Tray>(), expect_context::<Workpiece>());
+    let kept = Memo::new(move |_| piece.sisters.read().kept.iter().map(|kept| kept.seed).collect::<Vec<_>>());
+    let chosen = move || {
+        let sisters = piece.sisters.read();
+        words::customer_chose(&sisters.chosen_letters(), sisters.how_many)
+    };
     view! {
+        <p class="answer" role="status">
+            {tray.answer}
+        </p>
         <section class="ledge" aria-label=words::SHORTLIST>
             <div class="ledge-head">
                 <b>{words::SHORTLIST}</b>
                 <span class="note">{move || words::kept_count(kept.read().len())}</span>
+                <span class="note">{chosen}</span>
             </div>
-            <ul class="options">
+            <ul class="options" style=("--n", move || kept.read().len().max(1).to_string())>
                 <For
                     each=move || kept.get()
                     key=|seed| *seed
                     children=move |seed| view! { <ShortlistedDisc seed /> }
                 />
             </ul>
+            <MovedOn kept />
             <Show when=move || !kept.read().is_empty()>
                 <WaysToShow />
             </Show>
@@ -42,21 +52,55 @@ fn ShortlistedDisc(
 ) -> impl IntoView {
     let (tray, piece) = (expect_context::<Tray>(), expect_context::<Workpiece>());
     let letter = Memo::new(move |_| piece.sisters.read().letter(seed).unwrap_or_default());
-    let chosen = Memo::new(move |_| piece.sisters.read().chosen == Some(seed));
+    let chosen = Memo::new(move |_| piece.sisters.read().chosen.contains(&seed));
+    let moved_on = Memo::new(move |_| piece.has_moved_on(seed));
     view! {
         <li>
             <button
                 class="option-disc"
                 class:chosen=chosen
-                aria-label=move || words::option_disc(&letter.get(), seed, chosen.get())
+                aria-label=move || {
+                    words::option_disc(&letter.get(), seed, chosen.get(), moved_on.get())
+                }
                 on:click=move |_| tray.at.set(seed)
             >
                 <b>{letter}</b>
                 <span class="round">
-                    <Picture of=PictureSlot::Sister(seed) />
+                    <Picture of=PictureSlot::Shortlisted(seed) />
                 </span>
             </button>
         </li>
+    }
+}
+
+/// The options that the recipe shows otherwise by now, and the word that takes the change over for them.
+#[component]
+fn MovedOn(
+    /// The options.
+    kept: Memo<Vec<Seed>>,
+) -> impl IntoView {
+    let (tray, announcer) = (expect_context::<Tray>(), expect_context::<Announcer>());
+    let piece = expect_context::<Workpiece>();
+    let changed = Memo::new(move |_| {
+        kept.get().into_iter().filter(|seed| piece.has_moved_on(*seed)).collect::<Vec<_>>()
+    });
+    let said = move || {
+        let sisters = piece.sisters.read();
+        let letters: Vec<_> = changed.read().iter().filter_map(|seed| sisters.letter(*seed)).collect();
+        words::moved_on(&letters)
+    };
+    view! {
+        <Show when=move || !changed.read().is_empty()>
+            <div class="moved-on">
+                <p class="note">{said}</p>
+                <button
+                    class="table-word"
+                    on:click=move |_| announcer.say(tray.take_change(&changed.get_untracked()))
+                >
+                    {words::TAKE_THE_CHANGE}
+                </button>
+            </div>
+        </Show>
     }
 }
 

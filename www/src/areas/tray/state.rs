@@ -1,25 +1,26 @@
 //! What the cells of the grid share: where each of them is, and how many stand in a row.
 
+use super::columns::Fit;
 use dappledome::base::seed::Seed;
 use leptos::html;
 use leptos::prelude::*;
 use std::collections::HashMap;
 
-/// Discs in a row until there has been something to measure.
-const AT_FIRST: usize = 6;
+/// How the discs stand until there has been something to measure.
+const AT_FIRST: Fit = Fit { columns: 6, disc: 98.0, pitch: 120.0 };
 
 /// What the cells of the grid share.
 #[derive(Clone, Copy)]
 pub struct GridState {
-    /// Discs in a row.
-    pub columns: RwSignal<usize>,
+    /// How the discs stand.
+    pub fit: RwSignal<Fit>,
     cells: StoredValue<HashMap<Seed, NodeRef<html::Div>>>,
 }
 
 impl GridState {
     /// A grid without cells.
     pub fn new() -> Self {
-        Self { columns: RwSignal::new(AT_FIRST), cells: StoredValue::new(HashMap::new()) }
+        Self { fit: RwSignal::new(AT_FIRST), cells: StoredValue::new(HashMap::new()) }
     }
 
     /// Remembers a sister's cell until the present owner is cleaned up.
@@ -37,12 +38,6 @@ impl GridState {
     /// The cell of a sister, if she is on the page.
     pub fn cell(&self, seed: Seed) -> Option<web_sys::HtmlDivElement> {
         self.cells.try_with_value(|cells| element(*cells.get(&seed)?)).flatten()
-    }
-
-    /// Width of a cell, px, as wide as all others; nothing without cells.
-    pub fn pitch(&self) -> Option<i32> {
-        let some = |cells: &HashMap<_, NodeRef<_>>| cells.values().find_map(|cell| element(*cell));
-        Some(self.cells.try_with_value(some)??.client_width())
     }
 }
 
@@ -72,7 +67,7 @@ mod tests {
                 owner.cleanup();
             }
             assert_eq!(grid.cells.with_value(HashMap::len), 0);
-            assert!(grid.cell(Seed(3)).is_none() && grid.pitch().is_none());
+            assert!(grid.cell(Seed(3)).is_none());
         });
     }
 }

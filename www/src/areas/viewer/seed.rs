@@ -1,5 +1,6 @@
 //! The seed: the one before, the present one to be typed, the next one, another by chance.
 
+use crate::model::ids::rolled;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
@@ -7,14 +8,11 @@ use leptos::ev;
 use leptos::prelude::*;
 use web_sys::HtmlInputElement;
 
-/// Seeds by chance are below this.
-const ROLLED: f64 = 10_000.0;
-
 /// The group.
 #[component]
 pub fn SeedGroup() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let roll = move |_| piece.sow(Seed((js_sys::Math::random() * ROLLED) as u32));
+    let roll = move |_| piece.sow(rolled());
     view! {
         <div class="seed" role="group" aria-label=words::SEED>
             <Sister name=words::PREVIOUS by=-1 />

@@ -3,8 +3,6 @@
 use super::service::Autosave;
 use super::unsaved;
 use crate::dom::window::listen;
-use crate::model::records::Version;
-use dappledome::recipe::piece::Piece;
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -25,8 +23,7 @@ impl Autosave {
     fn keep_table(self) {
         let piece = self.piece;
         Effect::new(move || {
-            let (recipe, seed, sisters) = (piece.recipe.get(), piece.seed.get(), piece.sisters.get());
-            self.changed(Version { id: piece.id.get(), piece: Piece { recipe, seed, sisters } });
+            self.changed(piece.followed());
         });
         on_cleanup(move || self.stop_timer());
     }

@@ -17,9 +17,10 @@ use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
+use dappledome::recipe::Recipe;
+use dappledome::shop::sisters::Features;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
-use std::collections::HashMap;
 use std::rc::Rc;
 use std::time::Duration;
 
@@ -32,12 +33,34 @@ const OPTION_SIDE: u32 = 800;
 /// After a change of the recipe the tray's edge waits so long before it is drawn anew.
 const REST: Duration = Duration::from_millis(350);
 
+/// Who waits until these sisters are weighed and measured.
+#[derive(Default)]
+struct Waiting {
+    seeds: Vec<Seed>,
+    then: Option<Box<dyn FnOnce(Vec<(Seed, Features)>)>>,
+}
+
+impl Waiting {
+    /// Calls who waits, if all is known by now.
+    fn answer(&mut self, results: Results) {
+        let all = results.features.with_untracked(|known| {
+            let one = |seed: &Seed| Some((*seed, known.get(seed)?.clone()));
+            self.seeds.iter().map(one).collect::<Option<Vec<_>>>()
+        });
+        if let Some(then) = all.as_ref().and(self.then.take()) {
+            self.seeds.clear();
+            then(all.unwrap_or_default());
+        }
+    }
+}
+
 /// Has the sisters drawn.
 #[derive(Clone, Copy)]
 pub struct SisterRenderer {
     pool: StoredValue<RenderPool, LocalStorage>,
     jobs: StoredValue<SisterJobs>,
     timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    waiting: StoredValue<Waiting, LocalStorage>,
     piece: Workpiece,
     viewing: Viewing,
     nav: Nav,
@@ -51,11 +74,15 @@ impl SisterRenderer {
     pub fn start(program: Program) -> Self {
         let (results, pictures): (Results, Pictures) = (expect_context(), expect_context());
         let announcer: Announcer = expect_context();
+        let waiting = StoredValue::new_local(Waiting::default());
         let bring = move |response| match response {
             Response::Picture(slot, picture) => pictures.bring(slot, picture),
-            Response::Features(seed, features) => results.features.update(|known| {
-                known.insert(seed, features);
-            }),
+            Response::Features(seed, features) => {
+                results.features.update(|known| {
+                    known.insert(seed, features);
+                });
+                waiting.try_update_value(|waiting| waiting.answer(results));
+            }
             Response::Stopped => announcer.say(words::STOPPED),
             Response::Ticket(_) | Response::Sample(..) | Response::AllOf(_) => {}
         };
@@ -63,6 +90,7 @@ impl SisterRenderer {
             pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),
             jobs: StoredValue::new(SisterJobs::default()),
             timer: StoredValue::new_local(None),
+            waiting,
             piece: expect_context(),
             viewing: expect_context(),
             nav: expect_context(),
@@ -74,9 +102,11 @@ impl SisterRenderer {
         Effect::new(move || {
             // Everything that is drawn depends on these.
             sisters.piece.made();
+            sisters.piece.by_hand.track();
+            sisters.piece.sisters.track();
             sisters.viewing.light.track();
             sisters.viewing.drawn.track();
-            sisters.nav.area.track();
+            sisters.nav.area.get();
             sisters.draw_soon();
         });
         sisters
@@ -90,6 +120,14 @@ impl SisterRenderer {
                 .with_untracked(|known| seeds.iter().filter(|seed| known.contains_key(seed)).count())
         });
         self.tray.lay_only(drawn);
+    }
+
+    /// Has sisters weighed and measured, and calls with what tells them apart once all of them are, instead of whoever
+    /// waited for others.
+    pub fn measure(&self, seeds: Vec<Seed>, then: impl FnOnce(Vec<(Seed, Features)>) + 'static) {
+        self.waiting.set_value(Waiting { seeds, then: Some(Box::new(then)) });
+        self.waiting.update_value(|waiting| waiting.answer(self.results));
+        self.draw_soon();
     }
 
     /// Draws what is looked at: at once on the tray, beside the piece a moment after the last change. The first picture of
@@ -108,40 +146,75 @@ impl SisterRenderer {
     }
 
     fn draw(self) {
-        let made_by: MadeBy = (untrack(|| self.piece.made()).0.clone(), self.viewing.light.get_untracked());
         let laid = self.tray.seeds.get_untracked();
         let keep = |slot| matches!(slot, PictureSlot::Sister(seed) if laid.contains(&seed));
         let looked_at = self.pictures.looked_at();
-        let sisters: Vec<_> =
-            looked_at.into_iter().filter(|slot| view(*slot, Light::Day).is_some()).collect();
-        let next = self.jobs.try_update_value(|jobs| jobs.next(&made_by, &sisters, keep)).unwrap_or_default();
+        let mut sisters: Vec<_> =
+            looked_at.into_iter().filter(|slot| items(*slot, Light::Day).is_some()).collect();
+        self.waiting.with_value(|waiting| {
+            sisters.extend(waiting.seeds.iter().map(|seed| PictureSlot::Measured(*seed)));
+        });
+        let sisters = without_twice_measured(&sisters);
+        let made_by = |slot| untrack(|| self.made_by(slot));
+        let next = self.jobs.try_update_value(|jobs| jobs.next(&sisters, keep, made_by)).unwrap_or_default();
         if next.stale {
-            self.results.features.set(HashMap::new());
             self.tray.answer.set(String::new());
         }
         self.forget(&next.dropped);
         self.pictures.forget_all_but(|slot| view(slot, Light::Day).is_none() || keep(slot));
         self.pool.with_value(|pool| {
             pool.forget(&next.dropped);
-            let (recipe, light) = made_by;
-            for slot in next.ask {
+            for (slot, MadeBy { recipe, light }) in next.ask {
                 let Some((seed, items)) = items(slot, light) else { continue };
-                pool.ask(slot, Request { recipe: recipe.clone(), seed, items });
+                pool.ask(slot, Request { recipe: Recipe::clone(&recipe), seed, items });
             }
         });
     }
 
+    /// What a slot's picture is drawn by: an option as it was kept, another sister as the recipe shows her.
+    fn made_by(&self, slot: PictureSlot) -> Option<MadeBy> {
+        let (recipe, light) = match slot {
+            PictureSlot::Sister(seed) | PictureSlot::Lifted(seed) | PictureSlot::Measured(seed) => {
+                (self.piece.sister(seed), self.viewing.light.get())
+            }
+            PictureSlot::Shortlisted(seed) => (self.piece.option(seed)?, self.viewing.light.get()),
+            PictureSlot::Option(seed, light) => (self.piece.offered(seed), light),
+            _ => return None,
+        };
+        Some(MadeBy { recipe, light })
+    }
+
     /// What is known of sisters that are not drawn any more.
     fn forget(&self, dropped: &[PictureSlot]) {
-        let known = |seed: &Seed| !dropped.contains(&PictureSlot::Sister(*seed));
+        let known = |seed: &Seed| {
+            [PictureSlot::Sister(*seed), PictureSlot::Measured(*seed)]
+                .iter()
+                .any(|slot| !dropped.contains(slot) && self.jobs.with_value(|jobs| jobs.has_asked(slot)))
+        };
         if self.results.features.with_untracked(|features| !features.keys().all(known)) {
             self.results.features.update(|features| features.retain(|seed, _| known(seed)));
         }
     }
 }
 
+/// The slots, each once; a sister that is drawn on the tray is measured along with it.
+fn without_twice_measured(slots: &[PictureSlot]) -> Vec<PictureSlot> {
+    let mut once = Vec::new();
+    for slot in slots {
+        let drawn =
+            matches!(slot, PictureSlot::Measured(seed) if slots.contains(&PictureSlot::Sister(*seed)));
+        if !drawn && !once.contains(slot) {
+            once.push(*slot);
+        }
+    }
+    once
+}
+
 /// What is asked for a sister's slot, and for which seed; nothing for other slots.
 fn items(slot: PictureSlot, light: Light) -> Option<(Seed, Vec<Item>)> {
+    if let PictureSlot::Measured(seed) = slot {
+        return Some((seed, vec![Item::Features]));
+    }
     let (seed, view) = view(slot, light)?;
     let mut items = vec![Item::Picture(slot, view)];
     if let PictureSlot::Sister(_) = slot {
@@ -153,7 +226,7 @@ fn items(slot: PictureSlot, light: Light) -> Option<(Seed, Vec<Item>)> {
 /// Which seed a sister's slot shows, and how; nothing for other slots.
 fn view(slot: PictureSlot, light: Light) -> Option<(Seed, View)> {
     match slot {
-        PictureSlot::Sister(seed) => {
+        PictureSlot::Sister(seed) | PictureSlot::Shortlisted(seed) => {
             Some((seed, View { cells: View::DRAFT_CELLS, ..View::usual(Stage::Fused, light, SIDE) }))
         }
         PictureSlot::Lifted(seed) => Some((seed, View::usual(Stage::Fused, light, LIFTED_SIDE))),

@@ -6,13 +6,7 @@ use dappledome::recipe::{Coat, Place, Recipe};
 
 /// Moves a thing from where its middle lay by so much on the disc, mm: a patch of the coat with this id, or an accent. What
 /// has no room any more stays where it is; says whether it was moved.
-pub fn move_thing(
-    recipe: &mut Recipe,
-    coat: Option<u32>,
-    which: Which,
-    middle: [f32; 2],
-    by: Place,
-) -> bool {
+pub fn move_thing(recipe: &mut Recipe, coat: Option<u32>, which: Which, middle: [f32; 2], by: Place) -> bool {
     match which {
         Which::Patch(patch) => coat_of(recipe, coat).is_some_and(|coat| coat.move_patch(patch, by)),
         Which::Accent(accent) => {
