@@ -107,7 +107,7 @@ mod tests {
         piece.sisters.put_away(Seed(3));
         piece.sisters.choose(Seed(9));
         piece.sisters.choose_too(Seed(8));
-        piece.sisters.how_many = Some(12);
+        piece.sisters.want(12);
         piece
     }
 

@@ -6,7 +6,10 @@ use super::model::Recipe;
 use super::piece::Piece;
 use super::sisters::{Kept, Sisters};
 use crate::base::seed::Seed;
-use serde::{Deserialize, Serialize};
+use serde::de::value::{MapAccessDeserializer, SeqAccessDeserializer};
+use serde::de::{Error, MapAccess, SeqAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
+use std::fmt;
 use std::sync::Arc;
 
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -35,13 +38,41 @@ struct SistersFile {
     how_many: Option<u32>,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// Read by hand, as [`ChosenFile`] is: what serde makes for a choice without a tag keeps a second reader of everything in it
+/// (60 kB in the browser).
+#[derive(Clone, Debug, Serialize)]
 #[serde(untagged)]
 enum KeptFile {
     /// As the recipe of the piece shows it.
     Shown(Seed),
     /// As it was kept.
     Own(OwnFile),
+}
+
+impl<'de> Deserialize<'de> for KeptFile {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Read;
+        impl<'de> Visitor<'de> for Read {
+            type Value = KeptFile;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a seed, or an option with its seed")
+            }
+
+            fn visit_u64<E: Error>(self, seed: u64) -> Result<KeptFile, E> {
+                seed_of(seed).map(KeptFile::Shown)
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<KeptFile, A::Error> {
+                OwnFile::deserialize(MapAccessDeserializer::new(map)).map(KeptFile::Own)
+            }
+        }
+        from.deserialize_any(Read)
+    }
+}
+
+fn seed_of<E: Error>(number: u64) -> Result<Seed, E> {
+    u32::try_from(number).map(Seed).map_err(|_| E::custom("a seed is at most 4294967295"))
 }
 
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -56,22 +87,35 @@ struct OwnFile {
 }
 
 /// One seed alone is how a choice was written before there could be several.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-#[serde(untagged)]
-enum ChosenFile {
-    One(Seed),
-    Several(Vec<Seed>),
-}
-
-impl Default for ChosenFile {
-    fn default() -> Self {
-        Self::Several(Vec::new())
-    }
-}
+#[derive(Clone, Debug, Default, Serialize)]
+#[serde(transparent)]
+struct ChosenFile(Vec<Seed>);
 
 impl ChosenFile {
     fn is_empty(&self) -> bool {
-        matches!(self, Self::Several(seeds) if seeds.is_empty())
+        self.0.is_empty()
+    }
+}
+
+impl<'de> Deserialize<'de> for ChosenFile {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Read;
+        impl<'de> Visitor<'de> for Read {
+            type Value = ChosenFile;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a seed, or a list of seeds")
+            }
+
+            fn visit_u64<E: Error>(self, seed: u64) -> Result<ChosenFile, E> {
+                seed_of(seed).map(|seed| ChosenFile(vec![seed]))
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, list: A) -> Result<ChosenFile, A::Error> {
+                Vec::deserialize(SeqAccessDeserializer::new(list)).map(ChosenFile)
+            }
+        }
+        from.deserialize_any(Read)
     }
 }
 
@@ -86,8 +130,8 @@ impl From<Piece> for PieceFile {
         let mut recipes = Recipes { own: piece.recipe.without_hand_work(), others: Vec::new() };
         let kept = piece.sisters.kept.iter().map(|kept| written(&piece, &mut recipes, kept)).collect();
         let Sisters { put_away, chosen, how_many, .. } = piece.sisters;
-        let chosen = ChosenFile::Several(chosen);
-        let sisters = SistersFile { kept, recipes: recipes.others, put_away, chosen, how_many };
+        let sisters =
+            SistersFile { kept, recipes: recipes.others, put_away, chosen: ChosenFile(chosen), how_many };
         Self { recipe: piece.recipe, seed: piece.seed, by_hand: piece.by_hand, sisters }
     }
 }
@@ -129,15 +173,10 @@ impl TryFrom<PieceFile> for Piece {
         by_hand.tidy(seed);
         let mut piece = Self { recipe, seed, by_hand, sisters: Sisters::default() };
         let own = piece.recipe.without_hand_work();
-        let kept = sisters.kept.into_iter().map(|kept| read(&piece, &own, &sisters.recipes, kept));
+        let SistersFile { kept, recipes, put_away, chosen, how_many } = sisters;
+        let kept = kept.into_iter().map(|kept| read(&piece, &own, &recipes, kept));
         let kept = kept.collect::<Result<_, _>>()?;
-        let chosen = match sisters.chosen {
-            ChosenFile::One(seed) => vec![seed],
-            ChosenFile::Several(seeds) => seeds,
-        };
-        let SistersFile { put_away, how_many, .. } =
-            SistersFile { kept: Vec::new(), recipes: Vec::new(), chosen: ChosenFile::default(), ..sisters };
-        piece.sisters = Sisters { kept, put_away, chosen, how_many };
+        piece.sisters = Sisters { kept, put_away, chosen: chosen.0, how_many };
         piece.sisters.tidy();
         Ok(piece)
     }

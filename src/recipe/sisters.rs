@@ -87,6 +87,7 @@ impl Sisters {
     /// Chooses one option instead of what was chosen.
     pub fn choose(&mut self, seed: Seed) {
         self.chosen.clear();
+        self.how_many = None;
         self.choose_too(seed);
     }
 
@@ -95,11 +96,29 @@ impl Sisters {
         let before = std::mem::take(&mut self.chosen);
         let chosen = |kept: &&Kept| kept.seed == seed || before.contains(&kept.seed);
         self.chosen = self.kept.iter().filter(chosen).map(|kept| kept.seed).collect();
+        self.one_of_each_at_least();
     }
 
     /// Chooses every option.
     pub fn choose_all(&mut self) {
         self.chosen = self.kept.iter().map(|kept| kept.seed).collect();
+        self.one_of_each_at_least();
+    }
+
+    /// Wants so many pieces of what was chosen: one of each at least.
+    pub fn want(&mut self, pieces: u32) {
+        self.how_many = Some(pieces.min(MOST_PIECES));
+        self.one_of_each_at_least();
+    }
+
+    /// How many pieces of what was chosen are wanted in all: one of each unless it was said.
+    pub fn pieces(&self) -> u32 {
+        self.how_many.unwrap_or(self.chosen.len() as u32)
+    }
+
+    fn one_of_each_at_least(&mut self) {
+        let least = self.chosen.len() as u32;
+        self.how_many = self.how_many.map(|pieces| pieces.max(least));
     }
 
     /// Lets go of an option that was chosen. Without any there is no number of pieces either.
@@ -164,7 +183,7 @@ mod tests {
         assert_eq!(seeds(&sisters), [1, 2]);
         assert_eq!(sisters.letter(Seed(2)).as_deref(), Some("B"));
         sisters.choose(Seed(1));
-        sisters.how_many = Some(12);
+        sisters.want(12);
         sisters.put_away(Seed(1));
         assert_eq!((seeds(&sisters), sisters.chosen.len(), sisters.how_many), (vec![2], 0, None));
         sisters.keep(Seed(1), recipe());
@@ -185,6 +204,24 @@ mod tests {
         assert_eq!(sisters.chosen_letters(), ["A", "B"]);
         sisters.unchoose(Seed(5));
         assert_eq!(sisters.chosen, [Seed(9)]);
+    }
+
+    #[test]
+    fn of_each_chosen_option_one_piece_is_wanted_at_least() {
+        let mut sisters = kept(&[5, 7, 9]);
+        sisters.choose(Seed(5));
+        assert_eq!(sisters.pieces(), 1);
+        sisters.want(12);
+        sisters.choose_too(Seed(7));
+        assert_eq!(sisters.pieces(), 12);
+        sisters.want(0);
+        assert_eq!(sisters.pieces(), 2);
+        sisters.choose_all();
+        assert_eq!(sisters.pieces(), 3);
+        sisters.want(9000);
+        assert_eq!(sisters.pieces(), MOST_PIECES);
+        sisters.choose(Seed(9));
+        assert_eq!(sisters.how_many, None, "another choice, another number");
     }
 
     #[test]

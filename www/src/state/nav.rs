@@ -66,7 +66,8 @@ impl Nav {
         }
     }
 
-    /// Lays an area on the table; the panel that the maker had opened goes. One that lies below others comes up again.
+    /// Lays an area on the table; the welcome and the panel that the maker had opened go. One that lies below others comes up
+    /// again.
     pub fn open_area(&self, area: AreaId) {
         self.areas.update(|areas| {
             if let Some(at) = areas.iter().position(|below| *below == area) {
@@ -74,6 +75,7 @@ impl Nav {
             }
             areas.push(area);
         });
+        self.begin();
         if self.was_asked_for() {
             self.close_panel();
         }

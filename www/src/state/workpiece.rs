@@ -134,21 +134,30 @@ impl Workpiece {
     pub fn sow(&self, seed: Seed) {
         if seed != self.seed.get_untracked() {
             self.note(did::SEED);
-            let mut version = self.version();
-            version.piece.turn_to(seed);
-            self.lay(version);
+            self.lay(self.turned_to(seed));
         }
+    }
+
+    fn turned_to(&self, seed: Seed) -> Version {
+        let mut version = self.version();
+        version.piece.turn_to(seed);
+        version
     }
 
     /// Takes an option of the shortlist as it was kept: its recipe, its seed and what was laid on it by hand.
     pub fn go_back_to(&self, name: &str, seed: Seed) {
-        if let Some(kept) = untrack(|| self.option(seed)) {
+        if let Some(version) = self.as_kept(seed) {
             self.note(name);
-            let mut version = self.version();
-            version.piece.turn_to(seed);
-            version.piece.recipe = Recipe { title: version.piece.recipe.title, ..Recipe::clone(&kept) };
             self.lay(version);
         }
+    }
+
+    fn as_kept(&self, seed: Seed) -> Option<Version> {
+        let kept = untrack(|| self.option(seed))?;
+        let mut version = self.turned_to(seed);
+        let Recipe { title, batch, .. } = version.piece.recipe;
+        version.piece.recipe = Recipe { title, batch, ..Recipe::clone(&kept) };
+        Some(version)
     }
 
     /// Takes the seed that lies so many after this one, or before it.
@@ -255,10 +264,11 @@ mod tests {
 
     const OTHER: Seed = Seed(47);
 
+    /// A piece that was kept as an option and then rubbed on its seed.
     fn rubbed() -> Workpiece {
         let piece = Workpiece::new(Nav::new());
         piece.sisters.update(|sisters| sisters.keep(FIRST_SEED, untrack(|| piece.sister(FIRST_SEED))));
-        piece.edit("rub", |recipe| assert!(recipe.rub_off(Mm(8.0), &[[1.0, 2.0]])));
+        piece.recipe.update(|recipe| assert!(recipe.rub_off(Mm(8.0), &[[1.0, 2.0]])));
         piece
     }
 
@@ -272,10 +282,10 @@ mod tests {
             let piece = rubbed();
             let seen = |seed| untrack(|| rubs(&piece.sister(seed)));
             assert_eq!((seen(FIRST_SEED), seen(OTHER)), (1, 0));
-            piece.sow(OTHER);
+            piece.lay(piece.turned_to(OTHER));
             assert_eq!((seen(FIRST_SEED), seen(OTHER), rubs(&piece.recipe.get_untracked())), (1, 0, 0));
-            piece.step_by(-1);
-            assert_eq!((seen(FIRST_SEED), rubs(&piece.recipe.get_untracked())), (1, 1));
+            piece.lay(piece.turned_to(FIRST_SEED));
+            assert_eq!(rubs(&piece.recipe.get_untracked()), 1);
         });
     }
 
@@ -284,13 +294,26 @@ mod tests {
         Owner::new().with(|| {
             let piece = rubbed();
             assert!(untrack(|| piece.has_moved_on(FIRST_SEED)));
-            piece.sow(OTHER);
-            piece.edit("title", |recipe| recipe.title = "Late".into());
-            piece.edit("disc", |recipe| recipe.blank.diameter = Mm(150.0));
-            piece.go_back_to("back", FIRST_SEED);
+            piece.lay(piece.turned_to(OTHER));
+            piece.recipe.update(|recipe| {
+                recipe.title = "Late".into();
+                recipe.blank.diameter = Mm(150.0);
+            });
+            piece.lay(piece.as_kept(FIRST_SEED).unwrap());
             let recipe = piece.recipe.get_untracked();
             assert_eq!((recipe.blank.diameter, rubs(&recipe)), (Mm(160.0), 0));
             assert_eq!((piece.seed.get_untracked(), recipe.title.as_str()), (FIRST_SEED, "Late"));
+            assert!(!untrack(|| piece.has_moved_on(FIRST_SEED)));
+            assert!(piece.as_kept(OTHER).is_none());
+        });
+    }
+
+    #[test]
+    fn another_name_or_number_of_pieces_is_not_another_piece() {
+        Owner::new().with(|| {
+            let piece = rubbed();
+            piece.lay(piece.as_kept(FIRST_SEED).unwrap());
+            piece.recipe.update(|recipe| recipe.title = "Other".into());
             assert!(!untrack(|| piece.has_moved_on(FIRST_SEED)));
         });
     }

@@ -2,7 +2,6 @@
 
 use super::state::Showing;
 use crate::words;
-use dappledome::recipe::sisters::MOST_PIECES;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use web_sys::HtmlInputElement;
@@ -74,10 +73,7 @@ fn HowMany(
     /// What the customer looks at.
     showing: Showing,
 ) -> impl IntoView {
-    let step = move |by: i64| {
-        let to = i64::from(untrack(|| showing.pieces())) + by;
-        showing.want(to.clamp(1, MOST_PIECES.into()) as u32);
-    };
+    let step = move |by: i32| showing.want(untrack(|| showing.pieces()).saturating_add_signed(by));
     let typed = move |event: Event| {
         let field: HtmlInputElement = event_target(&event);
         if let Ok(pieces) = field.value().trim().parse() {

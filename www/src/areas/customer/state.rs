@@ -6,7 +6,7 @@ use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::Light;
 use dappledome::recipe::Recipe;
-use dappledome::recipe::sisters::{MOST_PIECES, Sisters, letter};
+use dappledome::recipe::sisters::{Sisters, letter};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -70,8 +70,7 @@ impl Showing {
 
     /// How many pieces the customer wants in all: one of each unless it was said.
     pub fn pieces(&self) -> u32 {
-        let sisters = self.piece.sisters.read();
-        sisters.how_many.unwrap_or(sisters.chosen.len() as u32)
+        self.piece.sisters.read().pieces()
     }
 
     /// What was chosen, in words; nothing before there is a choice.
@@ -111,11 +110,9 @@ impl Showing {
         self.decide(|sisters, _| sisters.choose_all());
     }
 
-    /// Wants so many pieces: as many as there are chosen options at least.
+    /// Wants so many pieces.
     pub fn want(&self, pieces: u32) {
-        let least = untrack(|| self.count()).max(1) as u32;
-        let pieces = pieces.clamp(least.min(MOST_PIECES), MOST_PIECES);
-        self.piece.decide(words::HOW_MANY_STEP, |sisters| sisters.how_many = Some(pieces));
+        self.piece.decide(words::HOW_MANY_STEP, |sisters| sisters.want(pieces));
         self.announcer.say(untrack(|| self.said()));
     }
 
@@ -123,8 +120,6 @@ impl Showing {
         let Some(seed) = untrack(|| self.seed()) else { return };
         let mut sisters = self.piece.sisters.get_untracked();
         change(&mut sisters, seed);
-        let enough = |pieces: &u32| *pieces as usize >= sisters.chosen.len();
-        sisters.how_many = sisters.how_many.filter(enough);
         self.piece.decide(&words::choice(&sisters.chosen_letters()), |now| *now = sisters);
         self.announcer.say(untrack(|| self.said()));
     }
@@ -168,23 +163,13 @@ mod tests {
     }
 
     #[test]
-    fn one_is_chosen_or_several_and_how_many_of_them() {
+    fn what_was_chosen_is_said() {
         Owner::new().with(|| {
-            let showing = showing(None);
-            showing.choose();
-            showing.go(2_isize);
-            showing.choose_too();
-            assert_eq!((showing.said(), showing.pieces()), ("You chose A and C".into(), 2));
-            showing.want(12);
-            assert_eq!(showing.said(), "You chose A and C, 12 pieces in all");
-            showing.want(1);
-            assert_eq!(showing.pieces(), 2, "one of each at least");
-            showing.choose_all();
-            assert_eq!((showing.count(), showing.pieces()), (3, 3));
-            showing.choose();
-            assert_eq!(showing.said(), "You chose C");
-            showing.unchoose();
-            assert_eq!((showing.count(), showing.said()), (0, String::new()));
+            let showing = showing(Some(Seed(7)));
+            showing.piece.sisters.update(|sisters| sisters.choose_too(Seed(9)));
+            assert_eq!((showing.said(), showing.pieces()), ("You chose B and C".into(), 2));
+            showing.piece.sisters.update(|sisters| sisters.want(12));
+            assert_eq!(showing.said(), "You chose B and C, 12 pieces in all");
         });
     }
 }

@@ -8,8 +8,6 @@ const COLUMNS: (usize, usize) = (2, 12);
 const SCROLL_BAR: f64 = 10.0;
 /// Largest disc, rem: as large as it is drawn.
 const MOST: f64 = 14.0;
-/// Between two discs of a row, rem.
-const GAP: f64 = 1.375;
 /// What a row takes above its discs' size for their names, rem.
 const NAMES: f64 = 2.375;
 
@@ -52,12 +50,12 @@ impl Fit {
         });
         let largest = all_in_sight.reduce(|best, next| if next.1 > best.1 { next } else { best });
         let (columns, disc) = largest.unwrap_or_else(|| {
-            let fit = (width / (least + GAP * room.rem) - 0.5) as usize;
+            let fit = (width / (least + gap(room)) - 0.5) as usize;
             let columns = fit.clamp(COLUMNS.0, COLUMNS.1);
             (columns, across(room, width, columns, 2))
         });
         let disc = disc.floor();
-        Some(Self { columns, disc, pitch: disc + GAP * room.rem })
+        Some(Self { columns, disc, pitch: disc + gap(room) })
     }
 }
 
@@ -74,10 +72,15 @@ fn least(room: Room) -> f64 {
         }
 }
 
+/// Between two discs of a row, px.
+fn gap(room: Room) -> f64 {
+    room.rem * if room.width < 37.5 * room.rem { 0.875 } else { 1.375 }
+}
+
 /// How wide so many discs in each of so many rows can be, px.
 fn across(room: Room, width: f64, columns: usize, rows: usize) -> f64 {
     let half = if rows > 1 { 0.5 } else { 0.0 };
-    (width / (columns as f64 + half) - GAP * room.rem).clamp(1.0, MOST * room.rem)
+    (width / (columns as f64 + half) - gap(room)).clamp(1.0, MOST * room.rem)
 }
 
 /// The sisters in a row, counted from 0; none behind the last row.
