@@ -85,12 +85,15 @@ fn a_patch_is_dragged_in_one_step() {
     says(&browser, "move of a rust patch");
     let moved = settled(&browser);
     assert_ne!(moved, first);
-    // Another seed moves the other coat; this one lies as the hand left it.
-    let names = "return [...document.querySelectorAll('.hand-handle')].map((one) => one.ariaLabel).join()";
-    let lying = browser.run(names);
+    // What was moved belongs to this seed: the next one falls as it would have, and this one comes back as it was left.
     press(&browser, "42");
-    assert_ne!(settled(&browser), moved);
-    assert_eq!(browser.run(names), lying);
+    does_not_say(&browser, "Back to how it fell");
+    let other = settled(&browser);
+    assert_ne!(other, moved);
+    press(&browser, "‹ 41");
+    assert_eq!(settled(&browser), moved);
+    says(&browser, "Back to how it fell");
+    press(&browser, "Undo");
     press(&browser, "Undo");
     press(&browser, "Undo");
     does_not_say(&browser, "Back to how it fell");
@@ -136,5 +139,38 @@ fn powder_is_rubbed_off_by_pointer_and_by_keys() {
     assert_eq!(settled(&browser), first);
     browser.keys(GLASS, key::ESCAPE);
     does_not_say(&browser, "Done");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn what_is_laid_by_hand_changes_no_sister_and_no_option() {
+    let (browser, _) = at_the_rust();
+    let pictures = "return JSON.stringify([...document.querySelectorAll(arguments[0])].map((canvas) => canvas.toDataURL()))";
+    let drawn = |selector: &str| browser.run_with(pictures, &json!([selector]));
+    press(&browser, "Tray");
+    browser.wait_for("return document.querySelectorAll('.sister').length === 12 && !document.querySelector('.sister.coming')");
+    browser.keys(".sister.pointed", &format!(" {} ", key::RIGHT));
+    browser.wait_for("return [...document.querySelectorAll('.option-disc canvas')].filter((canvas) => canvas.width > 100).length === 2");
+    let (sisters, options) = (drawn(".sister:not([data-seed='41']) canvas"), drawn(".option-disc canvas"));
+    press(&browser, "Close the tray");
+    browser.wait_for("return document.querySelector('.hand-handle') !== null");
+    largest_patch(&browser);
+    browser.keys("#held", &key::RIGHT.repeat(9));
+    says(&browser, "Back to how it fell");
+    press(&browser, "Sponge off by hand");
+    let (x, y) = middle(&browser, GLASS);
+    browser.drag((x - 60, y), (x + 60, y + 20));
+    press(&browser, "Done");
+    settled(&browser);
+    press(&browser, "Tray");
+    says(&browser, "The recipe has changed since A was kept.");
+    browser.wait_for("return !document.querySelector('.sister.coming')");
+    browser.run_async("await new Promise((done) => setTimeout(done, 1500))");
+    assert_eq!(drawn(".sister:not([data-seed='41']) canvas"), sisters, "no sister was touched");
+    assert_eq!(drawn(".option-disc canvas"), options, "the options are as they were kept");
+    press(&browser, "Take the change");
+    browser.wait_for("return !document.body.innerText.includes('The recipe has changed')");
+    browser.run_async("await new Promise((done) => setTimeout(done, 1500))");
+    assert_ne!(drawn(".option-disc canvas"), options, "A took the change over");
     nothing_went_wrong(&browser);
 }

@@ -113,17 +113,20 @@ fn two_are_compared_beside_each_other_and_by_a_wipe() {
 #[test]
 fn a_set_is_picked_that_matches_or_that_differs() {
     let browser = with_tray();
-    press(&browser, "6 that belong together");
-    says(&browser, " belong together: ");
+    press(&browser, "that belong together");
+    says(&browser, "They are the shortlist now.");
+    says(&browser, "Of 48 sisters ");
     let together = kept(&browser);
+    browser.screenshot("tray-set");
     browser.set_value(".set-size", "4");
-    press(&browser, "4 as different as can be");
+    press(&browser, "as different as can be");
     says(&browser, " differ as much as can be: ");
     let different = kept(&browser);
     assert_eq!((together.len(), different.len()), (6, 4));
     browser.set_value(".set-size", "24");
-    press(&browser, "24 that belong");
-    says(&browser, "12 sisters are laid; for a choice of 24 lay more of them first.");
+    press(&browser, "that belong together");
+    browser.wait_for("return document.querySelectorAll('.option-disc').length === 24");
+    says(&browser, "Of 48 sisters ");
     nothing_went_wrong(&browser);
 }
 
@@ -139,10 +142,136 @@ fn the_customer_chooses_with_arrows_and_the_choice_is_kept() {
     browser.wait_for("return document.querySelector('.customer.lit .customer-glass canvas')?.width > 500");
     assert_ne!(browser.run("return document.querySelector('.customer-glass canvas').toDataURL()"), by_day);
     browser.screenshot("customer-lit");
-    browser.keys(".customer", key::ENTER);
+    press(&browser, "This one");
     says(&browser, "You chose B");
     browser.keys(".customer", key::ESCAPE);
     browser.wait_for("return document.querySelector('.option-disc.chosen b')?.textContent === 'B'");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn enter_on_an_option_shows_it_and_only_this_one_chooses() {
+    let browser = with_tray();
+    keys(&browser, &format!(" {0} {0} ", key::RIGHT));
+    press(&browser, "Show the customer");
+    browser.wait_for("return document.querySelectorAll('.customer-option').length === 3");
+    browser.keys(".customer-options li:nth-child(3) button", key::ENTER);
+    browser.wait_for("return document.querySelector('.big-letter').textContent.trim() === 'C'");
+    browser.keys(".customer", key::ENTER);
+    browser.run_async("await new Promise((done) => setTimeout(done, 300))");
+    assert_eq!(browser.text(".customer-said").trim(), "", "nothing is chosen yet");
+    browser.keys(".customer-choose .main", key::ENTER);
+    says(&browser, "You chose C");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn a_customer_chooses_several_and_how_many() {
+    let browser = with_tray();
+    keys(&browser, &format!(" {0} {0} ", key::RIGHT));
+    press(&browser, "Show the customer");
+    press(&browser, "This one");
+    says(&browser, "You chose A");
+    browser.click(".customer-options li:nth-child(3) button");
+    press(&browser, "This one too");
+    says(&browser, "You chose A and C");
+    browser.set_value(".how-many input", "12");
+    says(&browser, "You chose A and C, 12 pieces in all");
+    browser.click(".how-many .button:last-child");
+    says(&browser, "13 pieces in all");
+    browser.set_value(".how-many input", "-3");
+    browser.wait_for("return document.querySelector('.how-many input').value === '13'");
+    browser.screenshot("customer-several");
+    press(&browser, "These three");
+    says(&browser, "You chose A, B and C, 13 pieces in all");
+    press(&browser, "Not this one");
+    says(&browser, "You chose A and B");
+    press(&browser, "This one instead");
+    browser.wait_for("return document.querySelector('.customer-said').textContent.trim() === 'You chose C'");
+    press(&browser, "Close");
+    browser.wait_for("return document.querySelector('.tray') && !document.querySelector('.customer')");
+    says(&browser, "chosen: C");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_browsers_back_goes_back_through_areas_and_panels() {
+    let browser = with_tray();
+    keys(&browser, " ");
+    press(&browser, "Show the customer");
+    browser.wait_for("return document.querySelector('.customer')");
+    browser.run("history.back()");
+    browser.wait_for("return document.querySelector('.tray') && !document.querySelector('.customer')");
+    press(&browser, "Option sheet");
+    browser.wait_for("return document.querySelector('.paper-area')");
+    press(&browser, "Close the paper");
+    browser.wait_for("return document.querySelector('.tray')");
+    browser.run("history.back()");
+    browser.wait_for("return !document.querySelector('.tray') && document.querySelector('.seed-number')");
+    press(&browser, "Set-up");
+    press(&browser, "Shelf");
+    browser.wait_for("return document.querySelector('.shelf')");
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.slip').length"),
+        json!(0),
+        "Set-up lies there no more"
+    );
+    browser.run("history.back()");
+    browser.wait_for("return !document.querySelector('.shelf')");
+    press(&browser, "Set-up");
+    browser.wait_for("return document.querySelector('.slip')");
+    browser.run("history.back()");
+    browser.wait_for("return !document.querySelector('.slip')");
+    // Going forward opens nothing, and what is opened then is still to be gone back from.
+    browser.run("history.forward()");
+    press(&browser, "Tray");
+    browser.wait_for("return document.querySelector('.tray')");
+    browser.run("history.back()");
+    browser.wait_for("return !document.querySelector('.tray') && document.querySelector('.seed-number')");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn an_option_stays_as_it_was_kept_until_the_change_is_taken() {
+    let browser = with_tray();
+    keys(&browser, " ");
+    press(&browser, "Work on it");
+    press(&browser, "Straw");
+    says(&browser, "How deep");
+    browser.keys("[role=slider]", &key::RIGHT.repeat(30));
+    settled(&browser);
+    press(&browser, "Tray");
+    says(&browser, "The recipe has changed since A was kept. The customer sees it as kept.");
+    browser.screenshot("tray-moved-on");
+    press(&browser, "Go back to it as kept");
+    browser.wait_for("return !document.querySelector('.tray')");
+    press(&browser, "Tray");
+    browser.wait_for("return document.querySelector('.option-disc')");
+    browser.wait_for("return !document.body.innerText.includes('The recipe has changed')");
+    press(&browser, "Close the tray");
+    press(&browser, "Undo");
+    press(&browser, "Tray");
+    says(&browser, "The recipe has changed since A was kept.");
+    press(&browser, "Take the change");
+    browser.wait_for("return !document.body.innerText.includes('The recipe has changed')");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_trays_keys_work_as_soon_as_it_is_opened() {
+    let browser = opened();
+    press(&browser, "Tray");
+    browser.wait_for("return document.activeElement.classList.contains('pointed')");
+    browser.press_keys(&format!("{0}1{0}", key::RIGHT));
+    browser.wait_for("return document.querySelector('.sister.lifted')?.dataset.seed === '42'");
+    browser.press_keys(key::ESCAPE);
+    browser.wait_for("return document.querySelector('.tray') && !document.querySelector('.sister.lifted')");
+    browser.wait_for("return document.activeElement.classList.contains('pointed')");
+    browser.press_keys(key::DELETE);
+    browser.wait_for("return !document.querySelector('[data-seed=\"43\"]')");
+    browser.wait_for("return document.activeElement.dataset.seed === '44'");
+    browser.press_keys(key::ESCAPE);
+    browser.wait_for("return !document.querySelector('.tray')");
     nothing_went_wrong(&browser);
 }
 
@@ -173,6 +302,7 @@ fn the_option_sheet_prints_on_both_papers_and_opens_again_as_a_picture() {
     let seen = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots").join("option-sheet.png");
     fs::write(seen, &sheet).unwrap();
     press(&browser, "Close the paper");
+    press(&browser, "Close the tray");
     press(&browser, "Undo");
     drop_file(&browser, "sheet.png", &sheet);
     says(&browser, "From a file. Kept as a new piece.");
@@ -213,10 +343,7 @@ fn what_takes_the_tables_place_fits_every_width() {
             match close {
                 "" => {}
                 "Escape" => browser.keys(".customer", key::ESCAPE),
-                close => {
-                    press(&browser, close);
-                    press(&browser, "Tray");
-                }
+                close => press(&browser, close),
             }
         }
     }

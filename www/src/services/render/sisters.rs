@@ -47,9 +47,10 @@ impl Waiting {
             let one = |seed: &Seed| Some((*seed, known.get(seed)?.clone()));
             self.seeds.iter().map(one).collect::<Option<Vec<_>>>()
         });
-        if let Some(then) = all.as_ref().and(self.then.take()) {
-            self.seeds.clear();
-            then(all.unwrap_or_default());
+        let Some(all) = all else { return };
+        self.seeds.clear();
+        if let Some(then) = self.then.take() {
+            then(all);
         }
     }
 }
