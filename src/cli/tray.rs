@@ -30,7 +30,7 @@ pub fn run(arguments: &Tray) -> Outcome {
         );
     }
     let piece = piece::read(&arguments.recipe)?;
-    let output = Output::prepare(&arguments.out)?;
+    let output = Output::prepare(&arguments.out, &arguments.recipe)?;
     let view = View::usual(Stage::Domed, Light::Day, size);
     let mut preview = Preview::new();
     let mut tray = Pixmap::filled(columns * size, rows * size, GREY);
