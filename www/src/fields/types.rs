@@ -4,7 +4,7 @@ use super::scale::position;
 use crate::words;
 use dappledome::base::shown::Units;
 use dappledome::base::typed::Kind;
-use dappledome::base::units::plain;
+use dappledome::base::units::{plain, short};
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::Limit;
 
@@ -148,13 +148,23 @@ impl Unit {
         }
     }
 
+    /// A value of the recipe with its unit, and without what else is said beside a label.
+    pub fn say_plainly(self, value: f64, limit: &Limit, units: Units) -> String {
+        match self {
+            Self::Across | Self::Pull => {
+                format!("{}{}", self.number(self.shown(value, units), units), self.sign(units))
+            }
+            _ => self.say(value, limit, units),
+        }
+    }
+
     /// A value of the recipe in the maker's words.
     pub fn say(self, value: f64, limit: &Limit, units: Units) -> String {
         let shown = self.shown(value, units);
         let number = || format!("{}{}", self.number(shown, units), self.sign(units));
         match self {
             Self::Rolls if value >= limit.most => words::NEVER.into(),
-            Self::Rolls => words::rolls(&plain(shown)),
+            Self::Rolls => words::rolls(shown as u32),
             Self::Pull if shown.abs() < 0.5 => words::ANYWHERE.into(),
             Self::Pull if shown < 0.0 => words::to_crown(&plain(-shown)),
             Self::Pull => words::to_rim(&plain(shown)),
@@ -207,6 +217,11 @@ impl Field {
     /// A value without its unit, as the first of two is written.
     pub fn number(&self, value: f64, units: Units) -> String {
         self.unit.number(self.unit.shown(value, units), units)
+    }
+
+    /// A value without its unit as programs read numbers: never in fractions.
+    pub fn decimal(&self, value: f64, units: Units) -> String {
+        short(self.unit.shown(value, units), 3)
     }
 
     /// All its values as they stand now.

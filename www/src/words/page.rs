@@ -233,6 +233,16 @@ pub fn typing_help(kind: Kind, units: Units) -> &'static str {
     }
 }
 
+/// What was typed lies below the range.
+pub fn kept_at_smallest(smallest: &str) -> String {
+    format!("Smallest is {smallest}: kept at {smallest}.")
+}
+
+/// What was typed lies above the range.
+pub fn kept_at_largest(largest: &str, kept: &str) -> String {
+    format!("Largest is {largest}: kept at {kept}.")
+}
+
 /// How many notices ask for a look.
 pub fn to_look_at(n: usize) -> String {
     format!("{n} {} to look at", if n == 1 { "thing" } else { "things" })

@@ -214,8 +214,8 @@ pub const NEVER: &str = "never";
 pub const ANYWHERE: &str = "anywhere";
 
 /// So many rolls of the sponge.
-pub fn rolls(number: &str) -> String {
-    format!("{number} rolls")
+pub fn rolls(n: u32) -> String {
+    count(n, "roll", "rolls")
 }
 
 /// A pull of patches.
