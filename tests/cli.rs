@@ -51,7 +51,7 @@ fn a_picture_carries_its_recipe_and_seed() {
     let out = folder("picture").join("piece.png");
     let out = out.to_str().unwrap();
     let picture = [
-        "picture", RECIPE, "--seed", "7", "--view", "fused", "--light", "grey", "--size", "48", "--out", out,
+        "picture", RECIPE, "--seed", "7", "--view", "fused", "--light", "gray", "--size", "48", "--out", out,
     ];
     run_well(&picture);
     let first = fs::read(out).unwrap();

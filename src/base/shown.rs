@@ -67,12 +67,17 @@ impl Units {
         }
     }
 
-    /// A length with its unit: in mm with so many decimals, in inches as [`Units::length_number`] has them.
-    pub fn say_length(self, mm: f64, decimals: usize) -> String {
+    /// A length without the unit's name: in mm with so many decimals, in inches as [`Units::length_number`] has them.
+    pub fn rounded_length(self, mm: f64, decimals: usize) -> String {
         match self.lengths {
-            Lengths::Millimeters => format!("{} mm", fixed(mm, decimals)),
-            Lengths::Inches => format!("{} in", self.length_number(self.length(mm))),
+            Lengths::Millimeters => fixed(mm, decimals),
+            Lengths::Inches => self.length_number(self.length(mm)),
         }
+    }
+
+    /// The same with the unit's name.
+    pub fn say_length(self, mm: f64, decimals: usize) -> String {
+        format!("{} {}", self.rounded_length(mm, decimals), self.length_sign())
     }
 
     /// A temperature that is in the shown unit already, without the unit's name.

@@ -34,5 +34,5 @@ pub fn with(last: impl Fn() + Send + 'static) -> Result<(), Trouble> {
 
 fn when_told(act: impl Fn() + Send + 'static) -> Result<(), Trouble> {
     ctrlc::set_handler(act)
-        .map_err(|fault| Trouble::new("Cannot wait for the end.", format!("{fault}."), "Try again."))
+        .map_err(|fault| Trouble::new("Cannot listen for Ctrl-C.", format!("{fault}."), "Try again."))
 }

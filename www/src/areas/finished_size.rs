@@ -7,6 +7,6 @@ use leptos::prelude::*;
 
 /// The size of the finished piece in the units shown; nothing before it is known.
 pub fn finished_size(results: Results, preferences: Preferences) -> String {
-    let size = results.ticket.read().as_ref().map(words::size);
-    size.map_or_else(String::new, |size| preferences.text(&size))
+    let ticket = results.ticket.read();
+    ticket.as_ref().map_or_else(String::new, |ticket| words::size(ticket, preferences.units.get()))
 }

@@ -1,6 +1,7 @@
 //! What areas are built of: choices, pictures, panels, sliders.
 
 pub mod choice;
+pub mod forecast;
 pub mod later;
 pub mod panel;
 pub mod picture;

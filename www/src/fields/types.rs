@@ -260,8 +260,8 @@ impl Field {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fields::coat::{PATCHES, PATCHES_FINER, THICK_AND_THIN};
-    use crate::fields::others::{ACCENTS, BLANK, FUSE, SPONGE, SPONGE_FINER};
+    use crate::fields::coat::{PATCHES, PATCHES_DETAILS, THICK_AND_THIN};
+    use crate::fields::others::{ACCENTS, BLANK, FUSE, SPONGE, SPONGE_DETAILS};
     use dappledome::base::shown::{Heat, Lengths};
     use dappledome::base::units::Mm;
     use dappledome::recipe::{Coat, Fall, Patches, Sponge, ThickAndThin};
@@ -270,7 +270,7 @@ mod tests {
     const AMERICAN: Units = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
     const COAT: Target = Target::Coat(7);
 
-    fn labelled(fields: &'static [Field], label: &str) -> &'static Field {
+    fn labeled(fields: &'static [Field], label: &str) -> &'static Field {
         fields.iter().find(|field| field.label == label).expect(label)
     }
 
@@ -292,11 +292,11 @@ mod tests {
 
     #[test]
     fn the_ends_and_the_middle_have_words_of_their_own() {
-        let rewet = labelled(SPONGE_FINER, "Re-wet every");
+        let rewet = labeled(SPONGE_DETAILS, "Re-wet every");
         let says = |field: &Field, value| field.say(0, value, METRIC);
         let never = rewet.thumbs[0].limit.most;
         assert_eq!([3.0, never].map(|value| says(rewet, value)), ["3 rolls", "never"]);
-        let toward = labelled(PATCHES_FINER, "Toward");
+        let toward = labeled(PATCHES_DETAILS, "Toward");
         let said = [-0.4, 0.0, 0.4].map(|value| says(toward, value));
         assert_eq!(said, ["40 % to the crown", "anywhere", "40 % to the rim"]);
     }
@@ -334,7 +334,7 @@ mod tests {
         };
         assert_eq!([0.0, 0.4, 0.5, 1.0, -1.0].map(differs), [false, false, true, true, true]);
         assert!(!coverage.differs(&with(Fall::ThickAndThin(ThickAndThin::usual())), COAT));
-        let rolls = labelled(SPONGE_FINER, "Roll width");
+        let rolls = labeled(SPONGE_DETAILS, "Roll width");
         let sponge = Sponge { roll_to: Mm(30.0), ..Sponge::default() };
         let recipe = Recipe { sponge: Some(sponge), ..Recipe::bare() };
         assert!(rolls.differs(&recipe, Target::Whole), "the second of two");

@@ -2,6 +2,7 @@
 
 use super::page::file_name;
 use super::recipe::dimensions;
+use dappledome::base::shown::Units;
 use dappledome::picture::view::Stage;
 use dappledome::shop::ticket::Ticket;
 
@@ -57,8 +58,8 @@ pub fn choice(letter: &str) -> String {
 }
 
 /// The size of the finished piece.
-pub fn size(ticket: &Ticket) -> String {
-    dimensions(Stage::Domed, ticket)
+pub fn size(ticket: &Ticket, units: Units) -> String {
+    dimensions(Stage::Domed, ticket, units)
 }
 
 /// A picture of an option.

@@ -151,30 +151,26 @@ pub fn coat_weights(sifted: f64, left: f64) -> String {
 }
 
 /// The dimension line.
-pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
+pub fn dimensions(stage: Stage, ticket: &Ticket, units: Units) -> String {
+    let across = |length: Mm| units.say_length(length.0, 0);
+    let fine = |length: Mm| units.say_length(length.0, 1);
     match stage {
         Stage::Sifted | Stage::Fused => {
-            format!(
-                "{} mm across, {} mm thick",
-                fixed(ticket.fused_across.0, 0),
-                fixed(ticket.fused_thickness.0, 1)
-            )
+            format!("{} across, {} thick", across(ticket.fused_across), fine(ticket.fused_thickness))
         }
-        Stage::Domed => {
-            format!("{} mm across, {} mm high", fixed(ticket.dome_across.0, 0), fixed(ticket.dome_high.0, 1))
-        }
+        Stage::Domed => format!("{} across, {} high", across(ticket.dome_across), fine(ticket.dome_high)),
     }
 }
 
 /// The finished size at the foot.
-pub fn finished(ticket: &Ticket) -> String {
-    format!("{} × {} mm", fixed(ticket.dome_across.0, 0), fixed(ticket.dome_high.0, 1))
+pub fn finished(ticket: &Ticket, units: Units) -> String {
+    format!("{} × {}", units.rounded_length(ticket.dome_across.0, 0), units.say_length(ticket.dome_high.0, 1))
 }
 
 /// The discs at the foot.
-pub fn discs(ticket: &Ticket) -> String {
+pub fn discs(ticket: &Ticket, units: Units) -> String {
     let discs = ticket.discs.iter().map(|disc| disc.count).sum();
-    format!("{}, {} mm", discs_of(discs), fixed(ticket.fused_thickness.0, 1))
+    format!("{}, {}", discs_of(discs), units.say_length(ticket.fused_thickness.0, 1))
 }
 
 /// How many pieces the ticket is for, spares included.

@@ -52,7 +52,7 @@ pub const SWAP: &str = "Swap";
 /// The edge between two sisters.
 pub const WIPE_EDGE: &str = "Edge between the two";
 /// Only one is lifted.
-pub const LIFT_ANOTHER: &str = "Lift another beside it: point at one and press 2.";
+pub const LIFT_ANOTHER: &str = "Lift another beside it: point at one, then Lift beside.";
 /// The sisters kept.
 pub const SHORTLIST: &str = "Shortlist";
 /// Turns the screen to the customer.

@@ -1,6 +1,7 @@
 //! The size under the rim, and the caution under it.
 
 use super::layout::{HandLayout, has_line};
+use crate::controls::forecast::Forecast;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::viewing::Viewing;
@@ -49,7 +50,7 @@ fn DimensionLine() -> impl IntoView {
     let preferences = expect_context::<Preferences>();
     let size = Memo::new(move |_| {
         let stage = viewing.stage.get();
-        let size = |ticket: &Ticket| preferences.text(&words::dimensions(stage, ticket));
+        let size = |ticket: &Ticket| words::dimensions(stage, ticket, preferences.units.get());
         results.ticket.read().as_ref().map(size)
     });
     view! {
@@ -65,13 +66,11 @@ fn DimensionLine() -> impl IntoView {
 #[component]
 fn Caution() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let caution = move || {
-        let works = piece.plan.read().works;
-        if works { words::FORECAST } else { words::AS_IT_LAST_WORKED }
-    };
     view! {
         <p class="forecast">
-            <span>{caution}</span>
+            <Show when=move || piece.plan.read().works fallback=|| words::AS_IT_LAST_WORKED>
+                <Forecast />
+            </Show>
         </p>
     }
 }

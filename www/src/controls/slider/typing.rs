@@ -133,7 +133,7 @@ fn understood(field: &Field, at: usize, text: &str, shown: &str, now: f64, units
 mod tests {
     use super::*;
     use crate::fields::coat::PATCHES;
-    use crate::fields::others::{BATCH, BATCH_FINER, BLANK, FUSE, SPONGE_FINER};
+    use crate::fields::others::{BATCH, BATCH_DETAILS, BLANK, FUSE, SPONGE_DETAILS};
     use dappledome::base::shown::{Heat, Lengths};
 
     const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };
@@ -166,7 +166,7 @@ mod tests {
 
     #[test]
     fn it_is_noticed_when_it_was_kept_at_an_end() {
-        let rewet = SPONGE_FINER.iter().find(|field| field.unit == Unit::Rolls).unwrap();
+        let rewet = SPONGE_DETAILS.iter().find(|field| field.unit == Unit::Rolls).unwrap();
         for (field, text, units, end) in [
             (&BLANK[0], "-3", METRIC, Some(End::Least)),
             (&BLANK[0], "0,4", METRIC, Some(End::Least)),
@@ -187,8 +187,8 @@ mod tests {
 
     #[test]
     fn a_spoon_is_weighed_and_rolls_may_be_never() {
-        assert_eq!(typed(&BATCH_FINER[0], "5 g", METRIC), Some(0.4), "of 12.5 g if it were solid");
-        let rewet = SPONGE_FINER.iter().find(|field| field.unit == Unit::Rolls).unwrap();
+        assert_eq!(typed(&BATCH_DETAILS[0], "5 g", METRIC), Some(0.4), "of 12.5 g if it were solid");
+        let rewet = SPONGE_DETAILS.iter().find(|field| field.unit == Unit::Rolls).unwrap();
         assert_eq!(typed(rewet, " Never", METRIC), Some(rewet.thumbs[0].limit.most));
         assert_eq!(typed(&BATCH[0], "never", METRIC), None);
     }
