@@ -4,7 +4,7 @@ mod support;
 
 use serde_json::{Value, json};
 use support::browser::{Browser, key};
-use support::page::{nothing_went_wrong, opened, press, says};
+use support::page::{GLASS, nothing_went_wrong, opened, press, says};
 use support::site::page_url;
 
 /// Opens the page anew in the same browser.
@@ -65,6 +65,19 @@ fn inches_are_shown_and_typed_and_kept() {
     press(&browser, "mm");
     assert_eq!(slider(&browser)[3], json!("152.4 mm across"));
     press(&browser, "Inches");
+
+    press(&browser, "Rust");
+    press(&browser, "Fused");
+    browser.wait_for(
+        "return document.querySelector('.hand-handle')?.ariaLabel.endsWith(' in from the crown') ?? false",
+    );
+    let keys = browser.text("#hand-keys");
+    assert!(keys.contains("0.039 in") && !keys.contains("mm"), "{keys}");
+    press(&browser, "Sponge off by hand");
+    says(&browser, "0.63 in wide");
+    press(&browser, "Done");
+    browser.keys(GLASS, key::ENTER);
+    says(&browser, " in from the crown, ");
 
     open_again(&browser);
     says(&browser, "1454 °F for 10 min");
