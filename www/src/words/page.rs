@@ -134,8 +134,8 @@ pub const NEXT: &str = "Next seed";
 pub const ROLL: &str = "Roll";
 /// Beside the picture, always.
 pub const FORECAST: &str = "A forecast. Two hands never sift alike.";
-/// Behind it, until the first other seed is taken.
-pub const WHAT_SEEDS_ARE: &str = " A seed is one fall of the powder, the same each time. Other seeds of this recipe are its \
+/// Beside the seed, until the first other one is taken.
+pub const WHAT_SEEDS_ARE: &str = "A seed is one fall of the powder, the same each time. Other seeds of this recipe are its \
     sisters; Roll takes one by chance.";
 /// Beside the picture of a recipe that cannot be made.
 pub const AS_IT_LAST_WORKED: &str = "Shown as it last worked.";

@@ -5,8 +5,8 @@ use super::foot::Foot;
 use super::head::Head;
 use super::list::StepList;
 use super::state::StepItems;
-use crate::controls::forecast::Forecast;
 use crate::controls::later::Later;
+use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::words;
 use leptos::prelude::*;
 
@@ -19,22 +19,21 @@ pub fn Sheet(
 ) -> impl IntoView {
     provide_context(StepItems::new());
     view! {
-            <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
-                <Head />
-                <div class="list">
-                    <Later>
-                        <StepList />
-                        <Additions />
-                        {
-                            let beside = beside.clone();
-                            move || beside.run()
-                        }
-                        <p class="aside sheet-forecast">
-    <Forecast />
-    </p>
-                    </Later>
-                </div>
-                <Foot />
-            </section>
-        }
+                <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
+                    <Head />
+                    <div class="list">
+                        <Later>
+                            <StepList />
+                            <Additions />
+                            {
+                                let beside = beside.clone();
+                                move || beside.run()
+                            }
+                            <p class="aside sheet-forecast">{words::FORECAST}</p>
+                            <WhatSeedsAre />
+                        </Later>
+                    </div>
+                    <Foot />
+                </section>
+            }
 }

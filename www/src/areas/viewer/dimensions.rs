@@ -1,7 +1,6 @@
 //! The size under the rim, and the caution under it.
 
 use super::layout::{HandLayout, has_line};
-use crate::controls::forecast::Forecast;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::viewing::Viewing;
@@ -66,11 +65,13 @@ fn DimensionLine() -> impl IntoView {
 #[component]
 fn Caution() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
+    let caution = move || {
+        let works = piece.plan.read().works;
+        if works { words::FORECAST } else { words::AS_IT_LAST_WORKED }
+    };
     view! {
         <p class="forecast">
-            <Show when=move || piece.plan.read().works fallback=|| words::AS_IT_LAST_WORKED>
-                <Forecast />
-            </Show>
+            <span>{caution}</span>
         </p>
     }
 }

@@ -1,5 +1,6 @@
 //! The seed: the one before, the present one to be typed, the next one, another by chance.
 
+use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
@@ -21,6 +22,7 @@ pub fn SeedGroup() -> impl IntoView {
     };
     view! {
         <div class="seed" role="group" aria-label=words::SEED>
+            <WhatSeedsAre />
             <Sister name=words::PREVIOUS by=-1 />
             <label class="seed-now">
                 <b class="seed-word">{words::SEED}</b>

@@ -75,7 +75,7 @@ fn PatchWords(
     let back = move |_| piece.edit(words::BACK_TO_HOW_IT_FELL_STEP, |recipe| put_patches_back(recipe, id));
     view! {
         <p class="hand-help">{words::MOVE_PATCHES}</p>
-        <button class="table-word" on:click=move |_| piece.edit(did::MIRROR, |recipe| mirror(recipe, id))>
+        <button class="table-word wide-only" on:click=move |_| piece.edit(did::MIRROR, |recipe| mirror(recipe, id))>
             {move || words::mirror_coat(&layout.powder())}
         </button>
         <button class="table-word" on:click=add>
