@@ -3,13 +3,14 @@
 mod cli;
 
 use clap::Parser;
+use dappledome::serve::say::say;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
     let arguments = cli::arguments::Arguments::parse();
     let Err(troubles) = cli::run(arguments) else { return ExitCode::SUCCESS };
     for trouble in troubles {
-        eprintln!("{trouble}");
+        say(&trouble.to_string());
     }
     ExitCode::from(2)
 }

@@ -326,7 +326,7 @@ impl Preview {
         let palette = self.palette(plan, allowance)?;
         let clear = palette.is_clear();
         // What lies behind clear glass is looked at pixel by pixel, so its own color is taken over darkness.
-        let ground = if clear && view.light != Light::Grey { 0.0 } else { TABLE };
+        let ground = if clear && view.light != Light::Gray { 0.0 } else { TABLE };
         let shown = self.shown(palette.clone(), fused.clone(), plan.side, ground, allowance)?;
         let through = if clear || view.light == Light::Within {
             Some(self.through(palette.clone(), fused.clone(), allowance)?)

@@ -64,6 +64,33 @@ fn a_patch_is_moved_by_keys_and_undo_puts_it_back() {
 }
 
 #[test]
+fn an_added_patch_lies_free_and_is_selected() {
+    let (browser, _) = at_the_rust();
+    says(&browser, "Drag a patch to move it");
+    let count = || browser.run("return document.querySelectorAll('.hand-handle').length").as_u64().unwrap();
+    let before = count();
+    let mut places = Vec::new();
+    for added in 1..=3 {
+        press(&browser, "Add a patch");
+        browser.wait_for(&format!(
+            "return document.querySelectorAll('.hand-handle').length === {}
+                && document.activeElement.className === 'hand-handle'",
+            before + added
+        ));
+        let place = browser.run("const { left, top } = document.activeElement.style; return [left, top]");
+        assert!(!places.contains(&place), "on the one before: {place}");
+        places.push(place);
+    }
+    // What is selected is what the keys move.
+    let was = browser.run("return document.activeElement.style.left");
+    browser.press_keys(&key::RIGHT.repeat(5));
+    browser.wait_for(&format!("return document.activeElement.style.left !== {was}"));
+    settled(&browser);
+    browser.screenshot("added-patches-1280");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
 fn a_patch_is_dragged_in_one_step() {
     let (browser, first) = at_the_rust();
     // Where its outline is, which its middle need not be within.

@@ -1,12 +1,13 @@
 //! The native program as it is called: good input gives files, bad input gives what, why and what to do, and code 2.
 
+use dappledome::recipe::{Recipe, file};
 use std::fs::{self, File};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Output, Stdio};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
@@ -50,7 +51,7 @@ fn a_picture_carries_its_recipe_and_seed() {
     let out = folder("picture").join("piece.png");
     let out = out.to_str().unwrap();
     let picture = [
-        "picture", RECIPE, "--seed", "7", "--view", "fused", "--light", "grey", "--size", "48", "--out", out,
+        "picture", RECIPE, "--seed", "7", "--view", "fused", "--light", "gray", "--size", "48", "--out", out,
     ];
     run_well(&picture);
     let first = fs::read(out).unwrap();
@@ -134,6 +135,83 @@ fn outputs_that_cannot_be_written_are_refused_first() {
 }
 
 #[test]
+fn the_recipe_is_never_written_over() {
+    let folder = folder("itself");
+    let recipe = folder.join("recipe.json");
+    fs::copy(RECIPE, &recipe).unwrap();
+    let (soft, hard) = (folder.join("soft.png"), folder.join("hard.png"));
+    std::os::unix::fs::symlink(&recipe, &soft).unwrap();
+    fs::hard_link(&recipe, &hard).unwrap();
+    let before = fs::read(&recipe).unwrap();
+    let recipe = recipe.to_str().unwrap();
+    for out in
+        [recipe, soft.to_str().unwrap(), hard.to_str().unwrap(), &recipe.replace("/recipe", "/./recipe")]
+    {
+        for command in [&["picture"][..], &["tray", "--seeds", "1..2"]] {
+            let said = run_badly(&[command, &[recipe, "--size", "16", "--out", out]].concat());
+            assert!(said.contains("It is the recipe itself"), "{out}: {said}");
+        }
+    }
+    assert_eq!(fs::read(recipe).unwrap(), before);
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 3, "drafts are left");
+}
+
+#[test]
+fn nothing_is_left_when_the_work_is_broken_off() {
+    for signal in ["INT", "TERM"] {
+        let folder = folder("broken_off");
+        let out = folder.join("piece.png");
+        let mut program = Command::new(env!("CARGO_BIN_EXE_dappledome"))
+            .args(["picture", RECIPE, "--size", "4096", "--out", out.to_str().unwrap()])
+            .stdout(Stdio::null())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut said = BufReader::new(program.stderr.take().unwrap()).lines();
+        assert!(said.any(|line| line.unwrap().starts_with("Drawing the piece")));
+        send(signal, &program);
+        assert_eq!(code_of(&mut program), Some(130), "{signal}");
+        assert_eq!(fs::read_dir(&folder).unwrap().count(), 0, "{signal}: something is left");
+    }
+}
+
+#[test]
+fn where_nobody_listens_the_work_goes_on() {
+    let out = folder("unheard").join("piece.png");
+    let picture = ["picture", RECIPE, "--size", "16", "--out", out.to_str().unwrap()];
+    let program = || Command::new(env!("CARGO_BIN_EXE_dappledome"));
+    let full = || File::options().write(true).open("/dev/full").unwrap();
+    assert_eq!(
+        program().args(picture).stdout(Stdio::null()).stderr(full()).status().unwrap().code(),
+        Some(0)
+    );
+    assert_eq!(program().args(["ticket", "none.json"]).stderr(full()).status().unwrap().code(), Some(2));
+    let (said, unsaid) = std::io::pipe().unwrap();
+    drop(said);
+    assert_eq!(
+        program().args(picture).stdout(Stdio::null()).stderr(unsaid).status().unwrap().code(),
+        Some(0)
+    );
+    let (read, unread) = std::io::pipe().unwrap();
+    drop(read);
+    let ticket = program().args(["ticket", RECIPE]).stdout(unread).stderr(Stdio::piped()).output().unwrap();
+    assert_eq!((ticket.status.code(), String::from_utf8(ticket.stderr).unwrap()), (Some(0), String::new()));
+    let ticket = program().args(["ticket", RECIPE]).stdout(full()).stderr(Stdio::piped()).output().unwrap();
+    assert_eq!(ticket.status.code(), Some(2));
+    assert!(String::from_utf8(ticket.stderr).unwrap().contains("Cannot print the result"));
+}
+
+#[test]
+fn no_powder_weighs_nothing_and_not_less() {
+    let recipe = folder("bare").join("recipe.json");
+    fs::write(&recipe, file::write(&Recipe::bare())).unwrap();
+    let recipe = recipe.to_str().unwrap();
+    let text = run_well(&["ticket", recipe]);
+    assert!(text.contains("in all       0.0 g, 0.0 g\n"), "{text}");
+    assert!(!run_well(&["ticket", recipe, "--json"]).contains("-0"));
+}
+
+#[test]
 fn bad_arguments_are_explained() {
     for (arguments, hint) in [
         (&["picture", RECIPE, "--size", "15", "--out", "x.png"][..], "16..=4096"),
@@ -196,12 +274,16 @@ fn it_stops_in_good_order_when_told_to() {
         let mut visitor = TcpStream::connect(("127.0.0.1", port)).unwrap();
         visitor.write_all(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
         visitor.read_exact(&mut [0; 17]).unwrap();
-        let kill = format!("kill -{signal} {}", program.id());
-        assert!(Command::new("sh").args(["-c", &kill]).status().unwrap().success());
+        send(signal, &program);
         assert_eq!(code_of(&mut program), Some(0), "{signal}");
         visitor.read_to_end(&mut Vec::new()).expect("the connection ends in good order");
         TcpListener::bind(("127.0.0.1", port)).expect("the port is free");
     }
+}
+
+fn send(signal: &str, program: &Child) {
+    let kill = format!("kill -{signal} {}", program.id());
+    assert!(Command::new("sh").args(["-c", &kill]).status().unwrap().success());
 }
 
 /// The code that a program ends with. It is killed if that takes long, and then has none.
@@ -220,8 +302,21 @@ fn code_of(program: &mut Child) -> Option<i32> {
 fn a_taken_port_is_said_and_not_moved_from() {
     let other = TcpListener::bind("127.0.0.1:0").unwrap();
     let port = other.local_addr().unwrap().port().to_string();
+    let start = Instant::now();
     assert!(run_badly(&["serve", "--port", &port]).contains("is taken"));
     assert!(run_badly(&["--port", &port]).contains("--port"));
+    assert!(start.elapsed() < Duration::from_secs(8), "{:?} for two silent answers", start.elapsed());
+    // It talks without end, and slowly.
+    let talker = thread::spawn(move || {
+        let mut caller = other.incoming().nth(2).unwrap().unwrap();
+        while caller.write_all(b".").is_ok() {
+            thread::sleep(Duration::from_millis(100));
+        }
+    });
+    let start = Instant::now();
+    assert!(run_badly(&["serve", "--port", &port]).contains("is taken"));
+    assert!(start.elapsed() < Duration::from_secs(4), "{:?}", start.elapsed());
+    talker.join().unwrap();
 }
 
 #[test]

@@ -235,7 +235,7 @@ fn every_view_of_every_size_is_drawn() {
         let mut preview = Preview::new();
         for size in [1, 2, 16, 33, 100] {
             for stage in [Stage::Sifted, Stage::Fused, Stage::Domed] {
-                for light in [Light::Day, Light::Within, Light::Grey] {
+                for light in [Light::Day, Light::Within, Light::Gray] {
                     for (tilt, zoom, turn) in [(View::LEAST_TILT, 1.0, 0.0), (View::MOST_TILT, 6.0, -725.0)] {
                         let view = View { tilt, zoom, turn, ..View::usual(stage, light, size) };
                         let picture = preview.picture(&plan, Seed(1), &view);
@@ -248,14 +248,14 @@ fn every_view_of_every_size_is_drawn() {
 }
 
 #[test]
-fn the_picture_ends_in_the_tables_own_grey() {
+fn the_picture_ends_in_the_tables_own_gray() {
     let plan = plan(&demo::ember_walk());
-    for (light, grey) in [(Light::Day, 0x96), (Light::Grey, 0x96), (Light::Within, 0x2b)] {
+    for (light, gray) in [(Light::Day, 0x96), (Light::Gray, 0x96), (Light::Within, 0x2b)] {
         for stage in [Stage::Sifted, Stage::Fused, Stage::Domed] {
             let picture = Preview::new().picture(&plan, Seed(1), &View::usual(stage, light, 200));
             for k in 0..200 {
                 for (x, y) in [(k, 0), (k, 199), (0, k), (199, k)] {
-                    assert_eq!(picture.pixel(x, y), [grey; 3], "{stage:?} {light:?} at {x}, {y}");
+                    assert_eq!(picture.pixel(x, y), [gray; 3], "{stage:?} {light:?} at {x}, {y}");
                 }
             }
         }

@@ -8,6 +8,7 @@ use support::browser::{Browser, key};
 use support::page::{
     GLASS, drop_file, nothing_went_wrong, opened, press, saved_text, saves_into, says, settled,
 };
+use support::site::page_url;
 
 #[test]
 fn a_newcomer_sees_a_finished_piece() {
@@ -68,6 +69,23 @@ fn the_next_seed_is_a_sister_and_the_one_before_the_same_again() {
     browser.set_value(".seed-number", "7");
     says(&browser, "8 ›");
     assert_ne!(settled(&browser), sister);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
+fn the_welcome_is_closed_and_what_seeds_are_is_said_until_one_is_taken() {
+    let browser = opened();
+    let explained = "A seed is one fall of the powder";
+    says(&browser, explained);
+    press(&browser, "Close");
+    browser.wait_for("return document.querySelector('.welcome') === null");
+    says(&browser, explained);
+    press(&browser, "Roll");
+    let gone = format!("return !document.body.innerText.includes('{explained}')");
+    browser.wait_for(&gone);
+    browser.open(&page_url());
+    says(&browser, "A forecast.");
+    browser.wait_for(&gone);
     nothing_went_wrong(&browser);
 }
 

@@ -1,6 +1,6 @@
 //! The units that a maker wants to see. The recipe stays in millimeters and °C; only what is shown and typed changes.
 
-use super::units::{MM_PER_INCH, plain, short};
+use super::units::{MM_PER_INCH, fixed, plain, short};
 
 /// How lengths are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -57,9 +57,27 @@ impl Units {
         }
     }
 
-    /// A length that is in the shown unit already, without the unit's name: three decimals below an inch, two above.
+    /// A length that is in the shown unit already, without the unit's name: inches as a rule has them, where they are a
+    /// fraction of one down to a sixteenth (`1 1/2`), else with three decimals below an inch and two above.
     pub fn length_number(self, shown: f64) -> String {
-        if self.lengths == Lengths::Inches && shown.abs() < 0.9995 { short(shown, 3) } else { plain(shown) }
+        match self.lengths {
+            Lengths::Millimeters => plain(shown),
+            Lengths::Inches => sixteenths(shown)
+                .unwrap_or_else(|| if shown.abs() < 0.9995 { short(shown, 3) } else { plain(shown) }),
+        }
+    }
+
+    /// A length without the unit's name: in mm with so many decimals, in inches as [`Units::length_number`] has them.
+    pub fn rounded_length(self, mm: f64, decimals: usize) -> String {
+        match self.lengths {
+            Lengths::Millimeters => fixed(mm, decimals),
+            Lengths::Inches => self.length_number(self.length(mm)),
+        }
+    }
+
+    /// The same with the unit's name.
+    pub fn say_length(self, mm: f64, decimals: usize) -> String {
+        format!("{} {}", self.rounded_length(mm, decimals), self.length_sign())
     }
 
     /// A temperature that is in the shown unit already, without the unit's name.
@@ -136,6 +154,29 @@ impl Units {
     }
 }
 
+/// How far from a fraction a number of inches may be and still be one: what is lost where mm are written with two decimals.
+const NEAR_A_FRACTION: f64 = 2.5e-4;
+
+/// The longest length that is said in fractions, inches.
+const MOST_IN_FRACTIONS: f64 = 1e6;
+
+/// Inches as whole ones and a fraction down to a sixteenth, if they are that.
+fn sixteenths(inches: f64) -> Option<String> {
+    let all = (inches.abs() * 16.0).round();
+    let near = (inches.abs() - all / 16.0).abs() <= NEAR_A_FRACTION;
+    if !near || inches.abs() > MOST_IN_FRACTIONS {
+        return None;
+    }
+    let (whole, part) = (all as u32 / 16, all as u32 % 16);
+    let sign = if inches < 0.0 && all > 0.0 { "-" } else { "" };
+    if part == 0 {
+        return Some(format!("{sign}{whole}"));
+    }
+    let by = 1 << part.trailing_zeros();
+    let fraction = format!("{}/{}", part / by, 16 / by);
+    Some(if whole == 0 { format!("{sign}{fraction}") } else { format!("{sign}{whole} {fraction}") })
+}
+
 /// The number that a text begins with, and what follows it. Digits beyond the fifteenth do not matter.
 fn leading_number(text: &str) -> Option<(f64, &str)> {
     let unsigned = text.strip_prefix(['-', '−']);
@@ -196,9 +237,50 @@ mod tests {
             ("moved -3 mm", "moved -0.118 in"),
             ("At 0.03 mm this lies", "At 0.001 in this lies"),
             ("25.4 mm (1 in), 0 mm", "1 in (1 in), 0 in"),
+            ("A gap of 1.59 mm, 38.1 mm in", "A gap of 1/16 in, 1 1/2 in in"),
         ] {
             assert_eq!(AMERICAN.text(text), turned);
         }
+    }
+
+    #[test]
+    fn inches_are_said_in_fractions_where_they_are_one() {
+        for (inches, said) in [
+            (0.25, "1/4"),
+            (0.375, "3/8"),
+            (1.5, "1 1/2"),
+            (0.0625, "1/16"),
+            (-2.9375, "-2 15/16"),
+            (6.0, "6"),
+            (0.0, "0"),
+            (-0.0001, "0"),
+            (0.999_9, "1"),
+            (6.299_21, "6.3"),
+            (0.018, "0.018"),
+            (0.0635, "0.064"),
+            (1.0 / 32.0, "0.031"),
+            (1e9, "1000000000"),
+            (f64::NAN, "–"),
+            (f64::INFINITY, "inf"),
+        ] {
+            assert_eq!(AMERICAN.length_number(inches), said);
+        }
+        for n in 1..=400 {
+            let inches = f64::from(n) / 16.0;
+            // As it comes out of a recipe: typed values are kept to a thousandth of a mm, written ones to a hundredth.
+            for per_mm in [1000.0, 100.0] {
+                let mm = (inches * MM_PER_INCH * per_mm).round() / per_mm;
+                assert_eq!(AMERICAN.length_number(AMERICAN.length(mm)), AMERICAN.length_number(inches));
+            }
+        }
+        assert_eq!(Units::default().length_number(0.25), "0.25");
+    }
+
+    #[test]
+    fn a_length_is_rounded_in_mm_only() {
+        assert_eq!(Units::default().say_length(152.4, 0), "152 mm");
+        assert_eq!(Units::default().say_length(42.0, 1), "42.0 mm");
+        assert_eq!([152.4, 148.23].map(|mm| AMERICAN.say_length(mm, 0)), ["6 in", "5.84 in"]);
     }
 
     #[test]

@@ -164,8 +164,9 @@ pub enum LightName {
     Day,
     /// Lit from within, in the dusk
     Within,
-    /// On plain grey, for judging color
-    Grey,
+    /// On plain gray, for judging color
+    #[value(alias = "grey")]
+    Gray,
 }
 
 impl From<LightName> for Light {
@@ -173,7 +174,7 @@ impl From<LightName> for Light {
         match name {
             LightName::Day => Self::Day,
             LightName::Within => Self::Within,
-            LightName::Grey => Self::Grey,
+            LightName::Gray => Self::Gray,
         }
     }
 }

@@ -3,6 +3,7 @@
 pub mod arguments;
 mod bundle;
 mod digits;
+mod draft;
 mod outcome;
 mod output;
 mod picture;

@@ -1,10 +1,10 @@
 //! A file to be written: refused before the long work if it cannot be, and whole or not there at all.
 
+use super::draft::Draft;
 use dappledome::serve::trouble::Trouble;
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::process;
 
 /// A place for a result. Until [`Output::write`] has succeeded, what was there before stays as it was.
 #[derive(Debug)]
@@ -12,12 +12,12 @@ pub struct Output {
     /// Where it goes in the end.
     path: PathBuf,
     /// Where it is written first; none for a device or pipe, which cannot be replaced.
-    draft: Option<PathBuf>,
+    draft: Option<Draft>,
 }
 
 impl Output {
-    /// Makes sure that a file can be written, and leaves nothing behind.
-    pub fn prepare(path: &Path) -> Result<Self, Trouble> {
+    /// Makes sure that a file can be written and is not the one that the work is made from, and leaves nothing behind.
+    pub fn prepare(path: &Path, source: &Path) -> Result<Self, Trouble> {
         // Through a link to the file itself, lest the link be replaced.
         let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
         let draft = match fs::metadata(&path) {
@@ -30,34 +30,39 @@ impl Output {
                 return Err(Trouble::new(cannot_write(&path), "It is write-protected.", remedy));
             }
             Ok(about) if !about.is_file() => None,
-            _ => Some(draft_beside(&path)?),
+            // By whatever names: links of both kinds lead to it too.
+            Ok(_) if same_file::is_same_file(&path, source).unwrap_or(false) => {
+                let why = "It is the recipe itself, which would be lost.";
+                return Err(Trouble::new(cannot_write(&path), why, "Choose another file with --out."));
+            }
+            _ => Some(draft_of(&path)?),
         };
         let output = Self { path, draft };
-        output.open().and_then(|_| output.clear()).map_err(|fault| output.unwritable(&fault))?;
+        let tried = match &output.draft {
+            Some(draft) => draft.create().and_then(|_| draft.remove()),
+            None => output.open().map(drop),
+        };
+        tried.map_err(|fault| output.unwritable(&fault))?;
         Ok(output)
     }
 
     /// Writes all of it and puts it in its place.
     pub fn write(&self, bytes: &[u8]) -> Result<(), Trouble> {
-        let written = self.open().and_then(|mut file| file.write_all(bytes));
+        let written = match &self.draft {
+            Some(draft) => draft.create().and_then(|mut file| file.write_all(bytes)),
+            None => self.open().and_then(|mut file| file.write_all(bytes)),
+        };
         let placed =
-            written.and_then(|()| self.draft.as_ref().map_or(Ok(()), |draft| fs::rename(draft, &self.path)));
+            written.and_then(|()| self.draft.as_ref().map_or(Ok(()), |draft| draft.replace(&self.path)));
         placed.map_err(|fault| {
             // The first fault is the one to tell.
-            drop(self.clear());
+            drop(self.draft.as_ref().map(Draft::remove));
             self.unwritable(&fault)
         })
     }
 
-    fn open(&self) -> io::Result<File> {
-        match &self.draft {
-            Some(draft) => File::create(draft),
-            None => OpenOptions::new().write(true).open(&self.path),
-        }
-    }
-
-    fn clear(&self) -> io::Result<()> {
-        self.draft.as_ref().map_or(Ok(()), fs::remove_file)
+    fn open(&self) -> io::Result<fs::File> {
+        OpenOptions::new().write(true).open(&self.path)
     }
 
     fn unwritable(&self, fault: &io::Error) -> Trouble {
@@ -69,12 +74,12 @@ impl Output {
     }
 }
 
-/// A name beside the file, where a rename is enough to put it in place.
-fn draft_beside(path: &Path) -> Result<PathBuf, Trouble> {
-    let name = path.file_name().ok_or_else(|| {
-        Trouble::new(cannot_write(path), "It is not the name of a file.", "Name a file with --out.")
-    })?;
-    Ok(path.with_file_name(format!(".{}.{}", name.to_string_lossy(), process::id())))
+fn draft_of(path: &Path) -> Result<Draft, Trouble> {
+    if path.file_name().is_none() {
+        let why = "It is not the name of a file.";
+        return Err(Trouble::new(cannot_write(path), why, "Name a file with --out."));
+    }
+    Draft::beside(path)
 }
 
 fn cannot_write(path: &Path) -> String {

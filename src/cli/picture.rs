@@ -12,7 +12,7 @@ use dappledome::serve::progress::Progress;
 /// Draws it.
 pub fn run(arguments: &Picture) -> Outcome {
     let piece = piece::read(&arguments.recipe)?;
-    let output = Output::prepare(&arguments.out)?;
+    let output = Output::prepare(&arguments.out, &arguments.recipe)?;
     let shown = Progress::start("Drawing the piece");
     let seed = Seed(arguments.seed);
     let view = View::usual(arguments.view.into(), arguments.light.into(), arguments.size);

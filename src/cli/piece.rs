@@ -4,6 +4,7 @@ use dappledome::base::notice::Severity;
 use dappledome::optics::forewarn;
 use dappledome::recipe::file::{self, MOST_BYTES};
 use dappledome::recipe::plan::{Plan, Planned};
+use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
 use std::fs::File;
 use std::io::{self, Read};
@@ -31,7 +32,8 @@ pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
     })?;
     notices.extend(forewarn::notices(&plan));
     for notice in &notices {
-        eprintln!("{}: {notice}", if notice.severity == Severity::Risk { "Risk" } else { "Note" });
+        let severity = if notice.severity == Severity::Risk { "Risk" } else { "Note" };
+        say(&format!("{severity}: {notice}"));
     }
     Ok(Piece { text: file::write(&recipe), plan })
 }

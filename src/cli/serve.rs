@@ -5,6 +5,7 @@ use super::outcome::{Outcome, print};
 use dappledome::serve::bundle;
 use dappledome::serve::ending;
 use dappledome::serve::port::{self, Opened};
+use dappledome::serve::say::say;
 use dappledome::serve::server::Server;
 use dappledome::serve::trouble::Trouble;
 use std::net::{SocketAddr, TcpListener};
@@ -27,7 +28,7 @@ pub fn run(arguments: &Serve) -> Outcome {
         )
     })?;
     if !address.ip().is_loopback() {
-        eprintln!("Caution: everybody who can reach {address} can open the page.");
+        say(&format!("Caution: everybody who can reach {address} can open the page."));
     }
     let end = ending::requests()?;
     print(&format!("Dappledome is open at {} (Ctrl-C ends it)\n", server.url()))?;

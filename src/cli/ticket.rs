@@ -5,7 +5,7 @@ use super::outcome::{Outcome, print};
 use super::piece;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
-use dappledome::base::units::Grams;
+use dappledome::base::units::{Grams, fixed};
 use dappledome::glass::catalogue;
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -63,7 +63,7 @@ fn left(ticket: &ticket::Ticket) -> Grams {
 
 /// A mass as scales at the bench show it.
 fn grams(mass: Grams) -> String {
-    format!("{:.1} g", mass.0)
+    format!("{} g", fixed(mass.0, 1))
 }
 
 /// What the maker calls a glass.

@@ -12,8 +12,8 @@ use dappledome::serve::trouble::Trouble;
 
 /// The largest tray, pixels along a side.
 const MOST_SIDE: u32 = 8192;
-/// The grey of the tray, that of the pictures on it.
-const GREY: [u8; 3] = [150; 3];
+/// The gray of the tray, that of the pictures on it.
+const GRAY: [u8; 3] = [150; 3];
 
 /// Draws it.
 pub fn run(arguments: &Tray) -> Outcome {
@@ -30,10 +30,10 @@ pub fn run(arguments: &Tray) -> Outcome {
         );
     }
     let piece = piece::read(&arguments.recipe)?;
-    let output = Output::prepare(&arguments.out)?;
+    let output = Output::prepare(&arguments.out, &arguments.recipe)?;
     let view = View::usual(Stage::Domed, Light::Day, size);
     let mut preview = Preview::new();
-    let mut tray = Pixmap::filled(columns * size, rows * size, GREY);
+    let mut tray = Pixmap::filled(columns * size, rows * size, GRAY);
     let bar = progress::bar("Drawing the tray", u64::from(last - first + 1));
     for (place, seed) in (0..).zip(first..=last) {
         let mut picture = preview.picture(&piece.plan, Seed(seed), &view);

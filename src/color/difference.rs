@@ -52,16 +52,16 @@ pub fn de2000(one: Lab, other: Lab) -> f64 {
     };
     let ((c1, h1), (c2, h2)) = (polar(one), polar(other));
     let (dl, dc) = (other[0] - one[0], c2 - c1); // (8) (9)
-    let grey = c1 * c2 == 0.0;
+    let gray = c1 * c2 == 0.0;
     let turn = match h2 - h1 {
-        _ if grey => 0.0,
+        _ if gray => 0.0,
         d if d > 180.0 => d - 360.0,
         d if d < -180.0 => d + 360.0,
         d => d,
     }; // (10)
     let dh = 2.0 * (c1 * c2).sqrt() * sin_cos((turn / 2.0).to_radians()).0; // (11)
     let (l, c) = ((one[0] + other[0]) / 2.0, (c1 + c2) / 2.0); // (12) (13)
-    let h = if grey {
+    let h = if gray {
         h1 + h2
     } else if (h1 - h2).abs() <= 180.0 {
         (h1 + h2) / 2.0

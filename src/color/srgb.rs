@@ -58,15 +58,15 @@ pub fn luminance(color: Linear) -> f32 {
     0.212_639 * color[0] + 0.715_169 * color[1] + 0.072_192 * color[2]
 }
 
-/// Brings a color that sRGB cannot hold back by pulling its negative channels toward its own grey.
+/// Brings a color that sRGB cannot hold back by pulling its negative channels toward its own gray.
 pub fn pull_in(color: Linear) -> Linear {
     let least = color[0].at_most(color[1]).at_most(color[2]);
     if least >= 0.0 {
         return color;
     }
-    let grey = luminance(color).at_least(0.0);
-    let keep = grey / (grey - least);
-    color.map(|c| (grey + (c - grey) * keep).at_least(0.0))
+    let gray = luminance(color).at_least(0.0);
+    let keep = gray / (gray - least);
+    color.map(|c| (gray + (c - gray) * keep).at_least(0.0))
 }
 
 #[cfg(test)]

@@ -51,7 +51,7 @@ pub fn paint(scene: &Scene, paint: &Paint) -> Pixmap {
     let ground = if scene.light == Light::Within { studio::TABLE_DUSK } else { studio::TABLE_DAY };
     let mut picture = Pixmap::filled(size, size, ground);
     let painter = Painter::new(scene, paint, ground);
-    if scene.light != Light::Grey {
+    if scene.light != Light::Gray {
         for pixel in &scene.cast.table {
             put(&mut picture, pixel.at, encode(painter.table(pixel)));
         }
@@ -135,7 +135,7 @@ impl<'a> Painter<'a> {
     fn glass(&self, glass: &Glass, behind: &Behind) -> Linear {
         let (x, y) = self.on_disc(glass.place, glass.s);
         match self.scene.light {
-            Light::Grey => pull_in(self.paint.shown.sample(x, y)).map(|c| c * WHITE),
+            Light::Gray => pull_in(self.paint.shown.sample(x, y)).map(|c| c * WHITE),
             Light::Within => roll_off(pull_in(self.within(glass, x, y))),
             Light::Day => roll_off(pull_in(self.day(glass, behind, x, y))),
         }
@@ -257,7 +257,7 @@ impl<'a> Painter<'a> {
         } else {
             self.table_light(pixel.x, pixel.y, pixel.lit)
         };
-        // The picture ends in the table's own grey, so that it lies on the page without an edge.
+        // The picture ends in the table's own gray, so that it lies on the page without an edge.
         let size = self.scene.cast.camera.size() as f32;
         let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
         let near = from_edge(pixel.at.0).at_most(from_edge(pixel.at.1)) / size;
@@ -400,7 +400,7 @@ impl<'a> Painter<'a> {
         let under_through = self.paint.through.map_or(under, |field| field.sample(accent.x, accent.y));
         let shown = [0, 1, 2].map(|k| lerp(under[k], placed.lump.shown[k], body));
         let color = match self.scene.light {
-            Light::Grey => return pull_in(shown).map(|c| c * WHITE),
+            Light::Gray => return pull_in(shown).map(|c| c * WHITE),
             Light::Day => {
                 let light = self.studio.on_matte((normal + placed.normal).unit()) * EXPOSURE;
                 let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));

@@ -116,7 +116,7 @@ impl<'a> Painter<'a> {
         Some([0, 1, 2].map(|k| lerp(table[k], on[k], covered)))
     }
 
-    /// The table beside the disc: a short shadow away from the soft light; none where it is its own grey.
+    /// The table beside the disc: a short shadow away from the soft light; none where it is its own gray.
     fn table(&self, x: f32, y: f32) -> Option<Linear> {
         if self.light != Light::Day {
             return None;
@@ -155,7 +155,7 @@ impl<'a> Painter<'a> {
 
     fn powder(&self, colors: &ColorField, height: &[f32], u: f32, v: f32) -> Linear {
         let color = colors.sample(u, v);
-        if self.light == Light::Grey {
+        if self.light == Light::Gray {
             return color.map(|c| c * WHITE);
         }
         let (dx, dy, depth) = slope(colors, height, u, v);
@@ -171,7 +171,7 @@ impl<'a> Painter<'a> {
 
     fn glass(&self, colors: &ColorField, (x, y): (f32, f32), (u, v): (f32, f32), r: f32) -> Linear {
         let mut color = colors.sample(u, v);
-        if self.light == Light::Grey {
+        if self.light == Light::Gray {
             for lump in self.lumps_at(r) {
                 if let Some((_, height)) = on_lump(lump, u, v) {
                     mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));

@@ -5,7 +5,7 @@ use super::studio::Studio;
 use super::vec3::Vec3;
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 
-/// How far from the axis the table is not simply its own grey, in radii of the piece.
+/// How far from the axis the table is not simply its own gray, in radii of the piece.
 pub const REACH: f32 = 2.0;
 /// Rings of the shadow map inside the rim, and outside it; they crowd toward the rim, where shadow is sharpest.
 const RINGS: usize = 18;
@@ -74,7 +74,7 @@ impl Shade {
         };
         let key = lerp(along(j), along(j + 1), tv);
         let room = lerp(self.room[i], self.room[i + 1], tu);
-        // What little shadow is left far out fades, so that the table ends as its own grey.
+        // What little shadow is left far out fades, so that the table ends as its own gray.
         let faded = smoothstep(0.45, 0.95, radius / self.reach);
         (lerp(key, 1.0, faded), lerp(room, 1.0, faded))
     }

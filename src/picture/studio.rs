@@ -1,4 +1,4 @@
-//! The studio: a large soft light at the left, a window at the right, a pale room and a grey table. All of it is
+//! The studio: a large soft light at the left, a window at the right, a pale room and a gray table. All of it is
 //! neutral, so that every color in a picture is the glass's own.
 
 use super::vec3::Vec3;
@@ -7,7 +7,7 @@ use crate::color::srgb::Linear;
 pub use crate::optics::colors::{TABLE, WHITE};
 use std::sync::OnceLock;
 
-/// The table by day, sRGB: the page's own grey, so that the picture runs on under everything.
+/// The table by day, sRGB: the page's own gray, so that the picture runs on under everything.
 pub const TABLE_DAY: [u8; 3] = [0x96; 3];
 /// The table in the dusk, when a piece is lit from within.
 pub const TABLE_DUSK: [u8; 3] = [0x2b; 3];

@@ -18,12 +18,12 @@ pub enum Stage {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Light {
-    /// By day on neutral grey, with gloss and shadow.
+    /// By day on neutral gray, with gloss and shadow.
     Day,
     /// Lit from within, in the dusk.
     Within,
-    /// Flat color on plain grey, without gloss or shadow, for judging color.
-    Grey,
+    /// Flat color on plain gray, without gloss or shadow, for judging color.
+    Gray,
 }
 
 /// One picture, asked for.

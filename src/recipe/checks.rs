@@ -111,7 +111,7 @@ pub(super) fn coats(check: &mut Check, recipe: &Recipe) -> Vec<PlannedCoat> {
             check.fault(
                 Step::Coat(coat.id),
                 "Two coats with one number.",
-                format!("Two coats are numbered {}, so their chances cannot be told apart.", coat.id),
+                format!("Two coats are numbered {}, so their falls cannot be told apart.", coat.id),
                 "Give one of them another number.",
             );
         }
@@ -446,7 +446,7 @@ fn corner_fits(check: &mut Check, mold: &Mold, bottom: Mm, corner: Mm) {
     if sound && (wall <= 0.0 || tangent > bottom.0 / 2.0 || tangent > wall) {
         check.fault(
             step,
-            "A mold that cannot be.",
+            "An impossible mold.",
             format!(
                 "A bottom of {bottom} with a corner of {corner} does not fit a mold {} across and {} deep.",
                 mold.opening, mold.depth

@@ -86,3 +86,46 @@ fn not_a_recipe(why: String) -> Notice {
 fn refusal(what: &str, why: String, remedy: &str) -> Notice {
     Notice::new(Severity::Fault, Step::Recipe, what, why, remedy)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::units::{MM_PER_INCH, Mm};
+    use crate::recipe::Rub;
+    use crate::recipe::limits::{self, Limit};
+
+    /// Places with these numbers, so many that they make one recipe.
+    fn come_back(numbers: &[f64]) {
+        for some in numbers.chunks(4000) {
+            let path = some.iter().map(|mm| [*mm, -mm]).collect();
+            let recipe = Recipe { sponged_off: vec![Rub { width: Mm(some[0]), path }], ..Recipe::bare() };
+            let again = read(&write(&recipe)).expect("it was written here");
+            let read = again.sponged_off[0].path.iter();
+            for (number, [plus, minus]) in some.iter().zip(read) {
+                assert_eq!(plus.to_bits(), number.to_bits(), "{number} came back as {plus}");
+                assert_eq!(*minus, -number);
+            }
+            assert_eq!(again, recipe);
+        }
+    }
+
+    #[test]
+    fn inches_come_back_as_they_were_written() {
+        let sixteenths = (1..=2000).map(|n| f64::from(n) / 16.0 * MM_PER_INCH);
+        let hundredths = (1..=2000).map(|n| f64::from(n) * 0.01 * MM_PER_INCH);
+        come_back(&sixteenths.chain(hundredths).collect::<Vec<_>>());
+    }
+
+    #[test]
+    fn any_number_within_the_limits_comes_back_as_it_was_written() {
+        // Positive doubles are in the order of their bits.
+        let mut state = 41u64;
+        let mut any = |limit: &Limit| {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            let (least, most) = (limit.least.max(1e-9).to_bits(), limit.most.to_bits());
+            f64::from_bits(least + (state ^ state >> 29) % (most - least))
+        };
+        let all = [limits::DISC, limits::SHEET, limits::PATCH_DEPTH, limits::COVERAGE, limits::BARE_RIM];
+        come_back(&all.iter().cycle().take(20_000).map(&mut any).collect::<Vec<_>>());
+    }
+}

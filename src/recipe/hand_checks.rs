@@ -52,7 +52,7 @@ pub(super) fn rubs(check: &mut Check, rubs: &[Rub]) {
                 plain(area / 1e6),
                 plain(limits::MOST_RUBBED / 1e6)
             ),
-            "Take some rubs out, or rub with fewer turns.",
+            "Put the powder back, and rub with fewer turns.",
         );
     }
 }

@@ -3,6 +3,7 @@
 //! - [`compile`]: the library built as WebAssembly by a second run of cargo.
 //! - [`bundle`]: that WebAssembly and the files of `www/public/` laid out as a [`site`].
 //! - [`server`]: a site handed out on this machine, on a [`port`] that is really free, until the [`ending`].
+//! - [`progress`], [`say`]: what is said while it goes on.
 //! - [`trouble`]: what went wrong, why, and what to do.
 
 mod answers;
@@ -12,6 +13,7 @@ pub mod ending;
 mod host;
 pub mod port;
 pub mod progress;
+pub mod say;
 mod sending;
 pub mod server;
 pub mod site;

@@ -6,10 +6,13 @@ use super::host::reachable;
 use super::trouble::Trouble;
 use std::io::{self, ErrorKind, Read, Write};
 use std::net::{SocketAddr, TcpListener, TcpStream};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
-/// How long whoever has the port may take to say who it is.
+/// How long whoever has the port may take to say who it is, from the first try to the last word.
 const PATIENCE: Duration = Duration::from_secs(2);
+
+/// The most that is read of what it says, bytes.
+const MOST_SAID: usize = 4096;
 
 /// What came of asking for a port.
 #[derive(Debug)]
@@ -49,18 +52,29 @@ pub fn open(address: SocketAddr) -> Result<Opened, Trouble> {
 
 /// Whether whoever listens there gives Dappledome's name.
 fn is_dappledome(address: SocketAddr) -> bool {
-    let ask = || -> io::Result<String> {
-        let mut stream = TcpStream::connect_timeout(&address, PATIENCE)?;
-        stream.set_read_timeout(Some(PATIENCE))?;
-        stream.write_all(
-            format!("HEAD / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").as_bytes(),
-        )?;
-        let mut answer = Vec::new();
-        stream.take(4096).read_to_end(&mut answer)?;
-        Ok(String::from_utf8_lossy(&answer).into_owned())
-    };
     let name = format!("Server: {NAME}");
-    ask().is_ok_and(|answer| answer.lines().any(|line| line.eq_ignore_ascii_case(&name)))
+    let answer = answer_of(address, Instant::now() + PATIENCE);
+    answer.is_ok_and(|answer| answer.lines().any(|line| line.eq_ignore_ascii_case(&name)))
+}
+
+/// What whoever listens there answers, if all of it comes in time.
+fn answer_of(address: SocketAddr, deadline: Instant) -> io::Result<String> {
+    // A time limit of nothing would be none at all.
+    let left = || deadline.saturating_duration_since(Instant::now()).max(Duration::from_millis(1));
+    let mut stream = TcpStream::connect_timeout(&address, left())?;
+    stream.set_write_timeout(Some(left()))?;
+    stream
+        .write_all(format!("HEAD / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").as_bytes())?;
+    let (mut answer, mut part) = (Vec::new(), [0; 512]);
+    while answer.len() < MOST_SAID && Instant::now() < deadline {
+        stream.set_read_timeout(Some(left()))?;
+        let length = stream.read(&mut part)?;
+        if length == 0 {
+            return Ok(String::from_utf8_lossy(&answer).into_owned());
+        }
+        answer.extend_from_slice(&part[..length]);
+    }
+    Err(ErrorKind::TimedOut.into())
 }
 
 #[cfg(test)]
@@ -90,5 +104,22 @@ mod tests {
         let trouble = open(address).unwrap_err();
         assert!(trouble.what.contains("is taken") && trouble.remedy.contains("--port"), "{trouble}");
         greeter.join().unwrap().unwrap();
+    }
+
+    #[test]
+    fn who_talks_on_and_on_is_not_listened_to_for_long() {
+        let other = TcpListener::bind("127.0.0.1:0").unwrap();
+        let address = other.local_addr().unwrap();
+        let talker = std::thread::spawn(move || {
+            let mut caller = other.accept().unwrap().0;
+            // Ends when nobody listens any more.
+            while caller.write_all(b"220 hello\r\n").is_ok() {
+                std::thread::sleep(PATIENCE / 10);
+            }
+        });
+        let start = Instant::now();
+        assert!(open(address).unwrap_err().what.contains("is taken"));
+        assert!(start.elapsed() < PATIENCE * 2, "{:?}", start.elapsed());
+        talker.join().unwrap();
     }
 }

@@ -1,5 +1,6 @@
 //! Showing that long work goes on: a line that renews itself in a terminal, plain lines anywhere else.
 
+use super::say::say;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{self, IsTerminal};
 use std::time::Duration;
@@ -15,7 +16,7 @@ impl Progress {
     /// Starts to show a piece of work.
     pub fn start(work: &str) -> Self {
         if !io::stderr().is_terminal() {
-            eprintln!("{work} …");
+            say(&format!("{work} …"));
             return Self { bar: None };
         }
         let style = ProgressStyle::with_template("{spinner} {prefix}  {elapsed}  {wide_msg}");
@@ -29,7 +30,7 @@ impl Progress {
     pub fn say(&self, step: &str) {
         match &self.bar {
             Some(bar) => bar.set_message(step.trim().to_owned()),
-            None => eprintln!("{step}"),
+            None => say(step),
         }
     }
 }
@@ -45,7 +46,7 @@ impl Drop for Progress {
 /// A bar for so many pieces of work; draws nothing where there is no terminal.
 pub fn bar(work: &str, pieces: u64) -> ProgressBar {
     if !io::stderr().is_terminal() {
-        eprintln!("{work} …");
+        say(&format!("{work} …"));
         return ProgressBar::hidden();
     }
     let style = ProgressStyle::with_template("{prefix}  {wide_bar} {pos} of {len}  {eta} left");

@@ -104,7 +104,8 @@ pub fn ticket(
             left: grams(bed.volume(i)),
         })
         .collect();
-    let total = |of: fn(&CoatGrams) -> Grams| Grams(coats.iter().map(|coat| of(coat).0).sum());
+    // The library's sum of nothing is -0.
+    let total = |of: fn(&CoatGrams) -> Grams| Grams(coats.iter().fold(0.0, |sum, coat| sum + of(coat).0));
     let (all_sifted, all_left) = (total(|coat| coat.sifted), total(|coat| coat.left));
     let pieces = plan.batch.to_make();
     let diameter = Mm(2.0 * f64::from(plan.disc.radius()));

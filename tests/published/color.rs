@@ -46,7 +46,7 @@ fn the_srgb_transfer_is_the_standards() {
     }
 }
 
-/// L*a*b* of the sRGB primaries, a grey and white, against the white of chromaticity (.3127, .3290): own arithmetic
+/// L*a*b* of the sRGB primaries, a gray and white, against the white of chromaticity (.3127, .3290): own arithmetic
 /// on IEC 61966-2-1 and CIE 15.
 #[test]
 fn the_primaries_have_their_lab() {

@@ -166,9 +166,9 @@ fn williams_and_clappers_film_is_the_published_one() {
 const FILMS: [(f64, f64); 4] =
     [(0.0, 0.742_977_3), (0.1, 0.425_766_2), (0.3, 0.217_573_8), (1.0, 0.041_748_5)];
 
-/// Grey films of Williams & Clapper 1953 against the two-pass rule; own fit, at most 0.63 CIEDE2000.
+/// Gray films of Williams & Clapper 1953 against the two-pass rule; own fit, at most 0.63 CIEDE2000.
 #[test]
-fn grey_films_look_like_williams_and_clappers() {
+fn gray_films_look_like_williams_and_clappers() {
     let mut worst = 0.0;
     for (tau, want) in FILMS {
         let got = seen(0.88, &clear(tau as f32), 1.0);
@@ -176,7 +176,7 @@ fn grey_films_look_like_williams_and_clappers() {
         worst = worse(worst, difference);
         assert!(difference <= 0.63, "{tau}: {difference}");
     }
-    println!("grey films: worst {worst:.2} CIEDE2000");
+    println!("gray films: worst {worst:.2} CIEDE2000");
 }
 
 /// Colored films of Williams & Clapper 1953 against the two-pass rule; own fit, at most 0.63 CIEDE2000.

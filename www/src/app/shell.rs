@@ -37,8 +37,10 @@ pub fn App(
             class:with-slip-below=move || nav.panel.get().is_some()
         >
             <Later>
-                <a class="skip" href=format!("#{}", keys::RECIPE)>{words::TO_RECIPE}</a>
-                <a class="skip" href=format!("#{}", keys::PIECE)>{words::TO_PIECE}</a>
+                <Show when=move || !nav.is_on(AreaId::CUSTOMER)>
+                    <a class="skip" href=format!("#{}", keys::RECIPE)>{words::TO_RECIPE}</a>
+                    <a class="skip" href=format!("#{}", keys::PIECE)>{words::TO_PIECE}</a>
+                </Show>
                 <Later>
                     <Sheet beside=beside />
                 </Later>

@@ -7,12 +7,13 @@ use dappledome::base::seed::Seed;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::plan::Plan;
 use dappledome::slump::dome::{Dome, DomeInputs};
+use leptos::prelude::*;
 
 /// The size of a finished piece in the units shown; nothing of a recipe that cannot be made.
 pub fn finished_size(recipe: &Recipe, preferences: Preferences) -> String {
     let Ok(planned) = Plan::new(recipe) else { return String::new() };
     let dome = Dome::new(&DomeInputs::of(&planned.plan));
-    preferences.text(&words::dome_size(dome.across(), dome.high()))
+    words::dome_size(dome.across(), dome.high(), preferences.units.get())
 }
 
 /// The finished sizes of options, each by the recipe it was kept with: one for all where they are the same, and one for each

@@ -5,3 +5,4 @@ pub mod later;
 pub mod panel;
 pub mod picture;
 pub mod slider;
+pub mod what_seeds_are;

@@ -139,15 +139,15 @@ pub const THICK_AND_THIN: &[Field] = &[
     field!("Blotch size", Across, limits::BLOTCH_SIZE, range, range_mut, t => t.blotch_size.0),
 ];
 
-/// What an even coat has under *Finer*.
-pub const EVEN_FINER: &[Field] = &[
+/// What an even coat has under *Details*.
+pub const EVEN_DETAILS: &[Field] = &[
     field!("Unevenness", Share, limits::UNEVENNESS, coat, coat_mut, c => c.unevenness),
     field!("Bare rim", Mm, limits::BARE_RIM, coat, coat_mut, c => c.bare_rim.0),
     field!("Its raggedness", Mm, limits::BARE_RIM_RAGGEDNESS, coat, coat_mut, c => c.bare_rim_raggedness.0),
 ];
 
-/// What patches have under *Finer*.
-pub const PATCHES_FINER: &[Field] = &[
+/// What patches have under *Details*.
+pub const PATCHES_DETAILS: &[Field] = &[
     field!("Ragged", Mm, limits::PATCH_RAGGEDNESS, patches, patches_mut, p => p.raggedness.0),
     field!("Soft edge", Mm, limits::SOFT_EDGE, patches, patches_mut, p => p.soft_edge.0),
     field!("Thin margin", Mm, limits::THIN_MARGIN, patches, patches_mut, p => p.thin_margin.0),
@@ -166,8 +166,8 @@ pub const PATCHES_FINER: &[Field] = &[
     field!("Its raggedness", Mm, limits::BARE_RIM_RAGGEDNESS, coat, coat_mut, c => c.bare_rim_raggedness.0),
 ];
 
-/// What thick and thin has under *Finer*.
-pub const THICK_AND_THIN_FINER: &[Field] = &[
+/// What thick and thin has under *Details*.
+pub const THICK_AND_THIN_DETAILS: &[Field] = &[
     Field {
         label: "Mostly",
         unit: Unit::Number,
@@ -181,7 +181,7 @@ pub const THICK_AND_THIN_FINER: &[Field] = &[
     field!("Its raggedness", Mm, limits::BARE_RIM_RAGGEDNESS, coat, coat_mut, c => c.bare_rim_raggedness.0),
 ];
 
-/// How a coat's layout lies: the last under its *Finer*.
+/// How a coat's layout lies: the last under its *Details*.
 pub const LAYOUT: &[Field] = &[
     field!("Turned", Turn, limits::TURNED, coat, coat_mut, c => c.layout.turned.0),
     field!("Nudged right", Mm, limits::MOVED, coat, coat_mut, c => c.layout.moved_right.0),

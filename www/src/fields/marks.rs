@@ -91,7 +91,7 @@ fn by_ratio(shown: &Limit, inches: bool) -> Vec<(f64, bool)> {
 mod tests {
     use super::*;
     use crate::fields::coat::{EVEN, PATCHES};
-    use crate::fields::others::{BATCH, BLANK, SPONGE, SPONGE_FINER};
+    use crate::fields::others::{BATCH, BLANK, SPONGE, SPONGE_DETAILS};
     use dappledome::base::shown::Heat;
 
     const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };
@@ -105,10 +105,10 @@ mod tests {
     }
 
     #[test]
-    fn the_ends_of_a_scale_are_labelled_and_the_last_has_the_unit() {
+    fn the_ends_of_a_scale_are_labeled_and_the_last_has_the_unit() {
         assert_eq!(labels(&BLANK[0], METRIC), ["50", "100", "200", "300", "400 mm"]);
         assert_eq!(labels(&BLANK[0], INCHES), ["1.97", "5", "10", "15.75 in"]);
-        let rewet = SPONGE_FINER.iter().find(|field| field.label == "Re-wet every").unwrap();
+        let rewet = SPONGE_DETAILS.iter().find(|field| field.label == "Re-wet every").unwrap();
         assert_eq!(labels(rewet, METRIC).last().unwrap(), words::NEVER);
         for field in [&BLANK[0], &PATCHES[1], &PATCHES[2], &SPONGE[1], &BATCH[0], &BATCH[1]] {
             for units in [METRIC, INCHES] {

@@ -119,8 +119,8 @@ pub const SPONGE: &[Field] = &[
 const REWET_OR_NEVER: Limit =
     Limit { most: limits::REWET.most + 1.0, usual: limits::REWET.most + 1.0, ..limits::REWET };
 
-/// What the sponge has under *Finer*.
-pub const SPONGE_FINER: &[Field] = &[
+/// What the sponge has under *Details*.
+pub const SPONGE_DETAILS: &[Field] = &[
     Field {
         label: "Pores",
         unit: Unit::Mm,
@@ -230,8 +230,8 @@ pub const ACCENTS: &[Field] = &[
     field!("From the rim", Mm, limits::FROM_RIM, accents, accents_mut, a => a.from_rim.0),
 ];
 
-/// What the accents have under *Finer*.
-pub const ACCENTS_FINER: &[Field] = &[
+/// What the accents have under *Details*.
+pub const ACCENTS_DETAILS: &[Field] = &[
     field!("Width of their band", Mm, limits::BAND, accents, accents_mut, a => a.band.0),
     field!("Least gap", Mm, limits::LEAST_GAP, accents, accents_mut, a => a.least_gap.0),
     Field {
@@ -313,8 +313,8 @@ pub const BATCH: &[Field] = &[
     },
 ];
 
-/// What the ticket has under *Finer*.
-pub const BATCH_FINER: &[Field] = &[
+/// What the ticket has under *Details*.
+pub const BATCH_DETAILS: &[Field] = &[
     field!("A level 5 mL spoon weighs", Spoon, limits::PACKING, whole, whole_mut, r => r.packing),
     field!("Falls past the disc", Share, limits::PAST_THE_DISC, whole, whole_mut, r => r.past_the_disc),
 ];

@@ -4,7 +4,7 @@ use super::scale::position;
 use crate::words;
 use dappledome::base::shown::Units;
 use dappledome::base::typed::Kind;
-use dappledome::base::units::plain;
+use dappledome::base::units::{plain, short};
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::Limit;
 
@@ -148,13 +148,23 @@ impl Unit {
         }
     }
 
+    /// A value of the recipe with its unit, and without what else is said beside a label.
+    pub fn say_plainly(self, value: f64, limit: &Limit, units: Units) -> String {
+        match self {
+            Self::Across | Self::Pull => {
+                format!("{}{}", self.number(self.shown(value, units), units), self.sign(units))
+            }
+            _ => self.say(value, limit, units),
+        }
+    }
+
     /// A value of the recipe in the maker's words.
     pub fn say(self, value: f64, limit: &Limit, units: Units) -> String {
         let shown = self.shown(value, units);
         let number = || format!("{}{}", self.number(shown, units), self.sign(units));
         match self {
             Self::Rolls if value >= limit.most => words::NEVER.into(),
-            Self::Rolls => words::rolls(&plain(shown)),
+            Self::Rolls => words::rolls(shown as u32),
             Self::Pull if shown.abs() < 0.5 => words::ANYWHERE.into(),
             Self::Pull if shown < 0.0 => words::to_crown(&plain(-shown)),
             Self::Pull => words::to_rim(&plain(shown)),
@@ -209,6 +219,11 @@ impl Field {
         self.unit.number(self.unit.shown(value, units), units)
     }
 
+    /// A value without its unit as programs read numbers: never in fractions.
+    pub fn decimal(&self, value: f64, units: Units) -> String {
+        short(self.unit.shown(value, units), 3)
+    }
+
     /// All its values as they stand now.
     pub fn say_all(&self, recipe: &Recipe, target: Target, units: Units) -> String {
         let values: Vec<f64> = self.thumbs.iter().filter_map(|thumb| (thumb.get)(recipe, target)).collect();
@@ -245,8 +260,8 @@ impl Field {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fields::coat::{PATCHES, PATCHES_FINER, THICK_AND_THIN};
-    use crate::fields::others::{ACCENTS, BLANK, FUSE, SPONGE, SPONGE_FINER};
+    use crate::fields::coat::{PATCHES, PATCHES_DETAILS, THICK_AND_THIN};
+    use crate::fields::others::{ACCENTS, BLANK, FUSE, SPONGE, SPONGE_DETAILS};
     use dappledome::base::shown::{Heat, Lengths};
     use dappledome::base::units::Mm;
     use dappledome::recipe::{Coat, Fall, Patches, Sponge, ThickAndThin};
@@ -255,7 +270,7 @@ mod tests {
     const AMERICAN: Units = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
     const COAT: Target = Target::Coat(7);
 
-    fn labelled(fields: &'static [Field], label: &str) -> &'static Field {
+    fn labeled(fields: &'static [Field], label: &str) -> &'static Field {
         fields.iter().find(|field| field.label == label).expect(label)
     }
 
@@ -277,11 +292,11 @@ mod tests {
 
     #[test]
     fn the_ends_and_the_middle_have_words_of_their_own() {
-        let rewet = labelled(SPONGE_FINER, "Re-wet every");
+        let rewet = labeled(SPONGE_DETAILS, "Re-wet every");
         let says = |field: &Field, value| field.say(0, value, METRIC);
         let never = rewet.thumbs[0].limit.most;
         assert_eq!([3.0, never].map(|value| says(rewet, value)), ["3 rolls", "never"]);
-        let toward = labelled(PATCHES_FINER, "Toward");
+        let toward = labeled(PATCHES_DETAILS, "Toward");
         let said = [-0.4, 0.0, 0.4].map(|value| says(toward, value));
         assert_eq!(said, ["40 % to the crown", "anywhere", "40 % to the rim"]);
     }
@@ -319,7 +334,7 @@ mod tests {
         };
         assert_eq!([0.0, 0.4, 0.5, 1.0, -1.0].map(differs), [false, false, true, true, true]);
         assert!(!coverage.differs(&with(Fall::ThickAndThin(ThickAndThin::usual())), COAT));
-        let rolls = labelled(SPONGE_FINER, "Roll width");
+        let rolls = labeled(SPONGE_DETAILS, "Roll width");
         let sponge = Sponge { roll_to: Mm(30.0), ..Sponge::default() };
         let recipe = Recipe { sponge: Some(sponge), ..Recipe::bare() };
         assert!(rolls.differs(&recipe, Target::Whole), "the second of two");

@@ -1,6 +1,6 @@
 //! The frame around the table.
 
-/// The frame around the table, which itself is the same grey by day in all of them.
+/// The frame around the table, which itself is the same gray by day in all of them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Theme {
     /// Light paper.

@@ -25,8 +25,8 @@ pub struct Nav {
     pub panel: RwSignal<Option<PanelId>>,
     /// The open step of the recipe.
     pub step: RwSignal<Option<Step>>,
-    /// Whether the open step shows its finer fields.
-    pub finer: RwSignal<bool>,
+    /// Whether the open step shows its details.
+    pub details: RwSignal<bool>,
     /// Notices that the maker has read and folded.
     pub folded: RwSignal<Vec<NoticeKey>>,
     /// What the panel of a refused file says.
@@ -59,7 +59,7 @@ impl Nav {
             depth: Memo::new(move |_| areas.read().len() + usize::from(asked())),
             areas,
             step: RwSignal::new(None),
-            finer: RwSignal::new(false),
+            details: RwSignal::new(false),
             folded: RwSignal::new(Vec::new()),
             refusal: RwSignal::default(),
             newer: RwSignal::new(false),
@@ -158,7 +158,7 @@ impl Nav {
     /// Opens a step, or closes it if it is open.
     pub fn toggle_step(&self, step: Step) {
         let open = self.step.get_untracked();
-        self.finer.set(false);
+        self.details.set(false);
         self.step.set((open != Some(step)).then_some(step));
     }
 

@@ -6,7 +6,7 @@ use dappledome::picture::view::{Light, Stage};
 use leptos::prelude::*;
 
 /// The lights, in order.
-pub const LIGHTS: [Light; 3] = [Light::Day, Light::Within, Light::Grey];
+pub const LIGHTS: [Light; 3] = [Light::Day, Light::Within, Light::Gray];
 /// The stages, in order.
 pub const STAGES: [Stage; 3] = [Stage::Sifted, Stage::Fused, Stage::Domed];
 

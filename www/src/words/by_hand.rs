@@ -1,6 +1,7 @@
 //! The layout by hand in words.
 
 use super::text::lower;
+use dappledome::base::shown::Units;
 use dappledome::base::units::fixed;
 
 /// The words under the disc, as a group.
@@ -27,8 +28,12 @@ pub const SPONGING_OFF: &str = "sponging off";
 pub const POWDER_PUT_BACK: &str = "powder put back";
 /// What was done: an accent laid.
 pub const ACCENT_ADDED: &str = "added accent";
+/// What the hand can do to the patches of a coat.
+pub const MOVE_PATCHES: &str = "Drag a patch to move it, or the knob on the rim to turn the coat.";
+/// What the hand can do to the accents.
+pub const MOVE_ACCENTS: &str = "Drag an accent to move it.";
 /// The keys of what lies there.
-pub const HAND_KEYS: &str = "Arrows move it 1 mm, with Shift 0.2 mm; Delete sponges it off.";
+pub const HAND_KEYS: &str = "Arrows move it 1 mm, with Shift 0.2 mm; Delete takes it off.";
 
 /// The keys of the sponge.
 pub const SPONGE_KEYS: &str = "The sponge is in your hand. Arrows move it over the glass, space presses it down and \
@@ -40,8 +45,8 @@ pub fn mirror_coat(powder: &str) -> String {
 }
 
 /// A width of the sponge.
-pub fn sponge_width(width: f64) -> String {
-    format!("{width} mm wide")
+pub fn sponge_width(width: f64, units: Units) -> String {
+    format!("{} wide", units.say_length(width, 0))
 }
 
 /// The knob.
@@ -75,22 +80,22 @@ pub fn patch_added(powder: &str) -> String {
 }
 
 /// A patch.
-pub fn patch(powder: &str, share: f32, middle: [f32; 2]) -> String {
+pub fn patch(powder: &str, share: f32, middle: [f32; 2], units: Units) -> String {
     let share = if share < 0.01 { "under 1".into() } else { fixed(share * 100.0, 0) };
-    format!("{powder} patch, {share} % of the disc, {}", from_crown(middle))
+    format!("{powder} patch, {share} % of the disc, {}", from_crown(middle, units))
 }
 
 /// An accent.
-pub fn accent(middle: [f32; 2]) -> String {
-    format!("Accent, {}", from_crown(middle))
+pub fn accent(middle: [f32; 2], units: Units) -> String {
+    format!("Accent, {}", from_crown(middle, units))
 }
 
-fn from_crown([x, y]: [f32; 2]) -> String {
-    format!("{} mm from the crown", fixed((x * x + y * y).sqrt(), 0))
+fn from_crown([x, y]: [f32; 2], units: Units) -> String {
+    format!("{} from the crown", units.say_length((x * x + y * y).sqrt().into(), 0))
 }
 
 /// How far something was moved: out from the crown or in, and to which side as it is `seen`.
-pub fn moved(from: [f32; 2], by: [f32; 2], seen: impl Fn([f32; 2]) -> [f32; 2]) -> String {
+pub fn moved(from: [f32; 2], by: [f32; 2], units: Units, seen: impl Fn([f32; 2]) -> [f32; 2]) -> String {
     let far = (from[0] * from[0] + from[1] * from[1]).sqrt();
     let [right, up] = seen(by);
     let parts = if far < 1.0 {
@@ -104,7 +109,7 @@ pub fn moved(from: [f32; 2], by: [f32; 2], seen: impl Fn([f32; 2]) -> [f32; 2]) 
     let said: Vec<String> = parts
         .iter()
         .filter(|(mm, _)| *mm >= 0.5)
-        .map(|(mm, way)| format!("{} mm {way}", fixed(*mm, 0)))
+        .map(|(mm, way)| format!("{} {way}", units.say_length((*mm).into(), 0)))
         .collect();
     if said.is_empty() { "where it was".into() } else { format!("moved {}", said.join(", ")) }
 }
@@ -118,4 +123,24 @@ fn side([right, up]: [f32; 2]) -> (f32, &'static str) {
         (false, _, false) => "down",
     };
     ((right * right + up * up).sqrt(), way)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::base::shown::{Heat, Lengths};
+
+    #[test]
+    fn how_far_something_was_moved_is_said_in_the_shown_unit() {
+        let inches = Units { lengths: Lengths::Inches, heat: Heat::Celsius };
+        let said = |by, units| moved([0.0, 40.0], by, units, |way| way);
+        assert_eq!(said([-3.0, 7.0], Units::default()), "moved 7 mm out, 3 mm left");
+        assert_eq!(said([-25.4, -6.35], inches), "moved 1/4 in in, 1 in left");
+        assert_eq!(said([0.1, 0.1], inches), "where it was");
+        assert_eq!(
+            patch("Rust", 0.034, [38.1, 0.0], inches),
+            "Rust patch, 3 % of the disc, 1 1/2 in from the crown"
+        );
+        assert_eq!(sponge_width(8.0, Units::default()), "8 mm wide");
+    }
 }

@@ -59,14 +59,14 @@ pub const COPY: &str = "Copy";
 /// Out of the recipe with it.
 pub const TAKE_OUT: &str = "Take out";
 /// The rest of the rules.
-pub const FINER: &str = "Finer";
-/// Nothing under *Finer* differs from what is usual.
+pub const DETAILS: &str = "Details";
+/// Nothing under *Details* differs from what is usual.
 pub const AS_USUAL: &str = "as usual";
 /// Keeps a coat's fall whatever the seed.
 pub const LOCK: &str = "Lock layout";
 /// Left to right.
 pub const MIRROR: &str = "Mirror";
-/// Head of the blend under *Finer*.
+/// Head of the blend under *Details*.
 pub const BLEND: &str = "Blend, in spoons of each";
 /// Opens the list of glasses to blend in.
 pub const BLEND_IN: &str = "Blend in";
@@ -121,7 +121,7 @@ pub const OPEN_FILE: &str = "Open a file";
 pub const SHARE_HELP: &str = "The link and the picture hold the whole recipe and its seed: whoever opens them in \
     Dappledome sees this piece. Files, pictures and links can also be dropped or pasted anywhere on this page.";
 /// The browser does not let the page copy.
-pub const COPY_BY_HAND: &str = "This browser lets nobody copy for you. Copy the link from here:";
+pub const COPY_BY_HAND: &str = "This browser does not let the page copy. Copy the link from here:";
 /// What is refused, if it has no name of its own.
 pub const A_LINK: &str = "the link";
 /// What is refused, if it has no name of its own.
@@ -134,6 +134,9 @@ pub const NEXT: &str = "Next seed";
 pub const ROLL: &str = "Roll";
 /// Beside the picture, always.
 pub const FORECAST: &str = "A forecast. Two hands never sift alike.";
+/// Beside the seed, until the first other one is taken.
+pub const WHAT_SEEDS_ARE: &str = "A seed is one fall of the powder, the same each time. Other seeds of this recipe are its \
+    sisters; Roll takes one by chance.";
 /// Beside the picture of a recipe that cannot be made.
 pub const AS_IT_LAST_WORKED: &str = "Shown as it last worked.";
 /// While nothing has been computed yet.
@@ -166,7 +169,7 @@ pub const DRAW_AGAIN: &str = "Draw it again";
 /// A newer version of the page was fetched.
 pub const NEW_VERSION: &str = "A new version is ready.";
 /// What using it does.
-pub const NEW_VERSION_MORE: &str = "Using it opens the page anew; save your recipe first.";
+pub const NEW_VERSION_MORE: &str = "Using it loads the page again; save your recipe first.";
 /// Opens the page anew in the newer version.
 pub const USE_IT_NOW: &str = "Use it now";
 /// Leaves it for when the page is opened again.
@@ -175,7 +178,7 @@ pub const NEXT_TIME: &str = "Next time";
 pub const GLASS_ROLE: &str = "piece of glass, to turn";
 /// Its keys.
 pub const GLASS_KEYS: &str = "Arrows turn and tilt, plus and minus bring it nearer or farther, 0 sets it \
-    straight, page up and page down take the next or last seed, 1 2 3 choose a stage, space changes the light.";
+    straight, page up and page down take the next or previous seed, 1 2 3 choose a stage, space changes the light.";
 
 /// Where a piece came from.
 pub fn origin(origin: Origin) -> &'static str {
@@ -207,7 +210,7 @@ pub fn light(light: Light) -> &'static str {
     match light {
         Light::Day => "Day",
         Light::Within => "Lit",
-        Light::Grey => "Grey",
+        Light::Gray => "Gray",
     }
 }
 
@@ -231,6 +234,16 @@ pub fn typing_help(kind: Kind, units: Units) -> &'static str {
         Kind::Angle => "Write an angle, such as 30°.",
         Kind::Number => "Write a number, such as 2.",
     }
+}
+
+/// What was typed lies below the range.
+pub fn kept_at_smallest(smallest: &str) -> String {
+    format!("Smallest is {smallest}: kept at {smallest}.")
+}
+
+/// What was typed lies above the range.
+pub fn kept_at_largest(largest: &str, kept: &str) -> String {
+    format!("Largest is {largest}: kept at {kept}.")
 }
 
 /// How many notices ask for a look.
@@ -330,16 +343,16 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
     let by = match by {
         Light::Day => "by day",
         Light::Within => "lit from within",
-        Light::Grey => "on plain grey",
+        Light::Gray => "on plain gray",
     };
     format!("{title}, {}, {by}", lower(stage(at)))
 }
 
 /// What is said when a picture and its numbers are at rest.
-pub fn at_rest(ticket: &Ticket, remarks: usize) -> String {
+pub fn at_rest(ticket: &Ticket, remarks: usize, units: Units) -> String {
     let powder: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
     let remarks = if remarks == 0 { String::new() } else { format!(" {}.", to_look_at(remarks)) };
-    format!("{}, {} of powder to weigh.{remarks}", dimensions(Stage::Domed, ticket), grams(powder))
+    format!("{}, {} of powder to weigh.{remarks}", dimensions(Stage::Domed, ticket, units), grams(powder))
 }
 
 /// A file that is no recipe at all.

@@ -151,33 +151,31 @@ pub fn coat_weights(sifted: f64, left: f64) -> String {
 }
 
 /// The dimension line.
-pub fn dimensions(stage: Stage, ticket: &Ticket) -> String {
+pub fn dimensions(stage: Stage, ticket: &Ticket, units: Units) -> String {
+    let across = |length: Mm| units.say_length(length.0, 0);
+    let fine = |length: Mm| units.say_length(length.0, 1);
     match stage {
         Stage::Sifted | Stage::Fused => {
-            format!(
-                "{} mm across, {} mm thick",
-                fixed(ticket.fused_across.0, 0),
-                fixed(ticket.fused_thickness.0, 1)
-            )
+            format!("{} across, {} thick", across(ticket.fused_across), fine(ticket.fused_thickness))
         }
-        Stage::Domed => dome_size(ticket.dome_across, ticket.dome_high),
+        Stage::Domed => dome_size(ticket.dome_across, ticket.dome_high, units),
     }
 }
 
 /// The size of a finished dome.
-pub fn dome_size(across: Mm, high: Mm) -> String {
-    format!("{} mm across, {} mm high", fixed(across.0, 0), fixed(high.0, 1))
+pub fn dome_size(across: Mm, high: Mm, units: Units) -> String {
+    format!("{} across, {} high", units.say_length(across.0, 0), units.say_length(high.0, 1))
 }
 
 /// The finished size at the foot.
-pub fn finished(ticket: &Ticket) -> String {
-    format!("{} × {} mm", fixed(ticket.dome_across.0, 0), fixed(ticket.dome_high.0, 1))
+pub fn finished(ticket: &Ticket, units: Units) -> String {
+    format!("{} × {}", units.rounded_length(ticket.dome_across.0, 0), units.say_length(ticket.dome_high.0, 1))
 }
 
 /// The discs at the foot.
-pub fn discs(ticket: &Ticket) -> String {
+pub fn discs(ticket: &Ticket, units: Units) -> String {
     let discs = ticket.discs.iter().map(|disc| disc.count).sum();
-    format!("{}, {} mm", discs_of(discs), fixed(ticket.fused_thickness.0, 1))
+    format!("{}, {}", discs_of(discs), units.say_length(ticket.fused_thickness.0, 1))
 }
 
 /// How many pieces the ticket is for, spares included.
@@ -217,8 +215,8 @@ pub const NEVER: &str = "never";
 pub const ANYWHERE: &str = "anywhere";
 
 /// So many rolls of the sponge.
-pub fn rolls(number: &str) -> String {
-    format!("{number} rolls")
+pub fn rolls(n: u32) -> String {
+    count(n, "roll", "rolls")
 }
 
 /// A pull of patches.

@@ -1,8 +1,9 @@
 //! The core sample in words.
 
 use super::recipe::{glass, powder_of};
-use dappledome::base::units::{Mm, fixed, plain};
-use dappledome::optics::sample::{Sample, What};
+use dappledome::base::shown::Units;
+use dappledome::base::units::Mm;
+use dappledome::optics::sample::{Sample, SampleLayer, What};
 use dappledome::recipe::Recipe;
 
 /// Head of the slip.
@@ -32,18 +33,19 @@ pub fn layer(recipe: &Recipe, what: What) -> String {
 }
 
 /// A thickness to a hundredth of a mm.
-pub fn thin(mm: Mm) -> String {
-    format!("{} mm", fixed(mm.0, 2))
+pub fn thin(mm: Mm, units: Units) -> String {
+    units.say_length(mm.0, 2)
 }
 
 /// Where the sample was taken, and how thick the glass is there.
-pub fn sample_place(sample: &Sample) -> String {
-    format!("{} mm from the crown, {} through", plain(sample.from_crown().0.round()), thin(sample.through()))
+pub fn sample_place(sample: &Sample, units: Units) -> String {
+    let from_crown = units.say_length(sample.from_crown().0, 0);
+    format!("{from_crown} from the crown, {} through", thin(sample.through(), units))
 }
 
 /// The sample in one sentence, for those who do not see it.
-pub fn sample_said(recipe: &Recipe, sample: &Sample) -> String {
-    let layers: Vec<String> =
-        sample.layers.iter().map(|one| format!("{} {}", layer(recipe, one.what), thin(one.fused))).collect();
-    format!("{}: {}.", sample_place(sample), layers.join(", "))
+pub fn sample_said(recipe: &Recipe, sample: &Sample, units: Units) -> String {
+    let layer = |one: &SampleLayer| format!("{} {}", layer(recipe, one.what), thin(one.fused, units));
+    let layers: Vec<String> = sample.layers.iter().map(layer).collect();
+    format!("{}: {}.", sample_place(sample, units), layers.join(", "))
 }

@@ -19,7 +19,7 @@ pub const FRAME_LIGHT: &str = "Light";
 /// Dark paper.
 pub const FRAME_DARK: &str = "Dark";
 /// As the system has it.
-pub const FRAME_SYSTEM: &str = "As the system";
+pub const FRAME_SYSTEM: &str = "Same as the system";
 /// Unfolds the list of keys.
 pub const KEYS: &str = "Keys";
 /// Unfolds what this is.
@@ -29,13 +29,13 @@ pub const ABOUT: &str = "About";
 pub const ALL_KEYS: [(&str, &str); 8] = [
     (
         "Anywhere",
-        "Ctrl or Cmd with Z takes back, with Shift Z or Y brings again. F2 goes from the recipe to the piece and back. \
+        "Ctrl or Cmd with Z undoes; with Shift and Z, or with Y, redoes. F2 goes from the recipe to the piece and back. \
          Esc closes what lies open.",
     ),
     (
         "Glass",
         "Arrows turn and tilt 5°, with Shift 1°. + and - bring nearer and farther, 0 sets straight. Page Up and Page \
-         Down take the next and last seed. 1 2 3 choose a stage. Space changes the light. Enter takes a core sample.",
+         Down take the next and previous seed. 1 2 3 choose a stage. Space changes the light. Enter takes a core sample.",
     ),
     ("Core sample", "Arrows move the ring 1 mm, with Shift 0.2 mm. Enter lays it aside."),
     (

@@ -30,7 +30,7 @@ pub const SAVE_WHAT_IS_THERE: &str = "Save what is there";
 /// Everything into one file.
 pub const BACK_UP_ALL: &str = "Back up everything";
 /// And back again.
-pub const BRING_BACK_UP: &str = "Bring a back-up in";
+pub const BRING_BACK_UP: &str = "Bring in a back-up";
 /// The same in short, beside a fault.
 pub const BACK_UP: &str = "Back up";
 /// The same, where the browser has no more room.
@@ -44,7 +44,7 @@ pub const CHOOSE: &str = "Choose";
 /// What the conflict means.
 pub const CONFLICT_HELP: &str = "Nothing is overwritten until you choose.";
 /// Said of a piece that is on the table but no longer on the shelf.
-pub const AWAY: &str = "Taken off the shelf. Kept again at the next change.";
+pub const AWAY: &str = "Taken away from the shelf. Kept again at the next change.";
 /// Said when another tab's change was taken over.
 pub const TAKEN_OVER: &str = "Changed in another tab, and taken over here.";
 /// A step of the history: what another tab did.

@@ -53,7 +53,7 @@ pub const SWAP: &str = "Swap";
 /// The edge between two sisters.
 pub const WIPE_EDGE: &str = "Edge between the two";
 /// Only one is lifted.
-pub const LIFT_ANOTHER: &str = "Lift another beside it: point at one and press 2.";
+pub const LIFT_ANOTHER: &str = "Lift another beside it: point at one, then Lift beside.";
 /// Shows an option as the recipe shows her now.
 pub const TAKE_THE_CHANGE: &str = "Take the change";
 /// Makes the recipe what it was when an option was kept.

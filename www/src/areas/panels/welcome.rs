@@ -5,6 +5,7 @@ use crate::controls::picture::Picture;
 use crate::model::demos::demos;
 use crate::model::ids::PanelId;
 use crate::model::slots::PictureSlot;
+use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::picture::view::Stage;
@@ -18,16 +19,19 @@ pub const PANEL: PanelInfo =
 /// The welcome.
 #[component]
 fn Welcome() -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
+    let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
     // The first of them lies on the table.
     let others = demos().iter().enumerate().skip(1).map(|(at, recipe)| view! { <Demo at recipe /> });
     view! {
         <div class="slip welcome">
-            <p>
-                <b>{words::WELCOME}</b>
-                " "
-                {words::WELCOME_MORE}
-            </p>
+            <div class="slip-head">
+                <p>
+                    <b>{words::WELCOME}</b>
+                    " "
+                    {words::WELCOME_MORE}
+                </p>
+                <button class="word" on:click=move |_| nav.close_panel()>{words::CLOSE}</button>
+            </div>
             <div class="demos">
                 {others.collect_view()}
                 <button

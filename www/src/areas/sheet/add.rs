@@ -102,7 +102,7 @@ pub fn Additions() -> impl IntoView {
         let step = piece.recipe.with_untracked(|recipe| addition.step(recipe));
         piece.edit(addition.did(), |recipe| addition.add_to(recipe));
         if addition == Addition::Coat {
-            nav.finer.set(false);
+            nav.details.set(false);
         }
         nav.step.set(Some(step));
         items.show(step);

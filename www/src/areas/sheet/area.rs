@@ -6,6 +6,7 @@ use super::head::Head;
 use super::list::StepList;
 use super::state::StepItems;
 use crate::controls::later::Later;
+use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::words;
 use leptos::prelude::*;
 
@@ -29,6 +30,7 @@ pub fn Sheet(
                         move || beside.run()
                     }
                     <p class="aside sheet-forecast">{words::FORECAST}</p>
+                    <WhatSeedsAre />
                 </Later>
             </div>
             <Foot />

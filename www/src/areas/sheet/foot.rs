@@ -7,6 +7,7 @@ use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
+use dappledome::base::shown::Units;
 use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 
@@ -37,14 +38,14 @@ fn Total(
     /// What it is.
     label: &'static str,
     /// Its number on a ticket.
-    number: fn(&Ticket) -> String,
+    number: fn(&Ticket, Units) -> String,
 ) -> impl IntoView {
     let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
     let preferences = expect_context::<Preferences>();
     let said = move || {
         let works = piece.plan.read().works;
         results.ticket.with(|ticket| match ticket {
-            Some(ticket) if works => preferences.text(&number(ticket)),
+            Some(ticket) if works => number(ticket, preferences.units.get()),
             _ => words::UNKNOWN.into(),
         })
     };
@@ -56,6 +57,6 @@ fn Total(
     }
 }
 
-fn powder(ticket: &Ticket) -> String {
+fn powder(ticket: &Ticket, _: Units) -> String {
     words::grams(ticket.powders.iter().map(|powder| powder.ready.0).sum())
 }

@@ -4,7 +4,7 @@ mod add;
 mod area;
 mod blend;
 mod body;
-mod finer;
+mod details;
 mod foot;
 mod head;
 mod list;

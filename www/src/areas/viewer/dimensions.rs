@@ -49,7 +49,7 @@ fn DimensionLine() -> impl IntoView {
     let preferences = expect_context::<Preferences>();
     let size = Memo::new(move |_| {
         let stage = viewing.stage.get();
-        let size = |ticket: &Ticket| preferences.text(&words::dimensions(stage, ticket));
+        let size = |ticket: &Ticket| words::dimensions(stage, ticket, preferences.units.get());
         results.ticket.read().as_ref().map(size)
     });
     view! {

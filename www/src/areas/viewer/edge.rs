@@ -2,6 +2,7 @@
 
 use crate::controls::picture::Picture;
 use crate::model::slots::PictureSlot;
+use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
@@ -34,12 +35,17 @@ fn EdgeDisc(
     seed: Seed,
 ) -> impl IntoView {
     let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
+    let preferences = expect_context::<Preferences>();
+    let pull_in = move |_| {
+        piece.sow(seed);
+        preferences.note_seeds();
+    };
     view! {
         <button
             class="edge-disc"
             aria-label=words::pull_in(seed)
             class:coming=move || !results.is_drawn(seed)
-            on:click=move |_| piece.sow(seed)
+            on:click=pull_in
         >
             <span class="round">
                 <Picture of=PictureSlot::Sister(seed) />

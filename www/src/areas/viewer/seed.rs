@@ -1,6 +1,8 @@
 //! The seed: the one before, the present one to be typed, the next one, another by chance.
 
+use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::model::ids::rolled;
+use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
@@ -11,10 +13,14 @@ use web_sys::HtmlInputElement;
 /// The group.
 #[component]
 pub fn SeedGroup() -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
-    let roll = move |_| piece.sow(rolled());
+    let (piece, preferences) = (expect_context::<Workpiece>(), expect_context::<Preferences>());
+    let roll = move |_| {
+        piece.sow(rolled());
+        preferences.note_seeds();
+    };
     view! {
         <div class="seed" role="group" aria-label=words::SEED>
+            <WhatSeedsAre />
             <Sister name=words::PREVIOUS by=-1 />
             <label class="seed-now">
                 <b class="seed-word">{words::SEED}</b>
@@ -36,13 +42,17 @@ fn Sister(
     /// Which way.
     by: i32,
 ) -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
+    let (piece, preferences) = (expect_context::<Workpiece>(), expect_context::<Preferences>());
+    let take = move |_| {
+        piece.sow_next(by);
+        preferences.note_seeds();
+    };
     let number = move || words::sister(piece.seed.get().0.wrapping_add_signed(by), by);
     view! {
         <button
             class="table-word"
             aria-label=move || words::named_sister(&number(), name)
-            on:click=move |_| piece.sow_next(by)
+            on:click=take
         >
             {number}
         </button>
@@ -52,11 +62,14 @@ fn Sister(
 /// The present seed.
 #[component]
 fn SeedField() -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
+    let (piece, preferences) = (expect_context::<Workpiece>(), expect_context::<Preferences>());
     let take = move |event: ev::Event| {
         let field: HtmlInputElement = event_target(&event);
         match typed(&field.value()) {
-            Some(seed) => piece.sow(seed),
+            Some(seed) => {
+                piece.sow(seed);
+                preferences.note_seeds();
+            }
             None => field.set_value(&piece.seed.get_untracked().to_string()),
         }
     };

@@ -20,7 +20,7 @@ pub fn TopLine(
     view! {
         <div class="top-line">
             <Undo />
-            <span class="more">
+            <span class="more-word">
                 <button
                     class="table-word"
                     aria-expanded=move || unfolded.get().to_string()

@@ -17,7 +17,7 @@ pub fn Slider(
 ) -> impl IntoView {
     let slider = SliderState::new(field, target);
     let two = field.thumbs.len() > 1;
-    let help = move || words::typing_help(field.unit.kind(), slider.units());
+    let said = Memo::new(move |_| slider.said_under());
     view! {
         <div class="rule" class:tile=field.tile class:two=two>
             <div class="rule-head">
@@ -29,9 +29,9 @@ pub fn Slider(
                 </span>
             </div>
             <Scale slider />
-            <Show when=move || slider.refused.get()>
+            <Show when=move || said.read().is_some()>
                 <p class="refused" role="alert">
-                    {help}
+                    {move || said.get()}
                 </p>
             </Show>
         </div>
@@ -77,7 +77,7 @@ fn ShownValue(
             class="value"
             tabindex="-1"
             aria-label=move || words::type_value(field.thumb_name(at), &said())
-            on:click=move |_| slider.begin_typing(at, slider.text_now(at))
+            on:click=move |_| slider.type_over(at)
         >
             {said}
         </button>

@@ -81,8 +81,8 @@ impl SliderGesture {
         match (value, key.as_str()) {
             (Some(value), _) => slider.set(at, value),
             (_, "Escape") if self.is_dragging() => self.put_back(),
-            (_, "Enter") => slider.begin_typing(at, slider.text_now(at)),
-            (_, first) if begins_number(first) && !commands => slider.begin_typing(at, key),
+            (_, "Enter") => slider.type_over(at),
+            (_, first) if begins_number(first) && !commands => slider.type_from(at, key),
             _ => return false,
         }
         true

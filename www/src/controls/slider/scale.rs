@@ -78,7 +78,7 @@ fn ThumbHandle(
 ) -> impl IntoView {
     let gesture = SliderGesture(slider);
     let (field, limit) = (slider.field, slider.limit(at));
-    let number = move |value| field.number(value, slider.units());
+    let number = move |value| field.decimal(value, slider.units());
     let now = move || slider.value(at).unwrap_or(limit.usual);
     view! {
         <div

@@ -1,6 +1,6 @@
 //! What the parts of a slider share.
 
-use crate::fields::types::{Field, Target};
+use crate::fields::types::{Field, Target, Unit};
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
@@ -19,6 +19,31 @@ pub struct Typing {
     pub at: usize,
     /// What the field begins with.
     pub begin: String,
+    /// Whether what it begins with is the value itself, which the first letter typed replaces.
+    pub replaced: bool,
+}
+
+/// An end of a thumb's range.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum End {
+    /// The least.
+    Least,
+    /// The most.
+    Most,
+}
+
+/// What is said under a slider of a value that was typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Remark {
+    /// It was not understood.
+    NotUnderstood,
+    /// It lay beyond an end of the range, and the thumb was kept at that end.
+    Kept {
+        /// Which thumb.
+        at: usize,
+        /// Which end.
+        end: End,
+    },
 }
 
 /// A thumb being dragged.
@@ -45,8 +70,8 @@ pub struct SliderState {
     pub target: Target,
     /// The value that is being typed.
     pub typing: RwSignal<Option<Typing>>,
-    /// Whether what was typed was not understood.
-    pub refused: RwSignal<bool>,
+    /// What there is to say of what was typed.
+    pub remark: RwSignal<Option<Remark>>,
     /// The drag under way.
     pub drag: RwSignal<Option<Drag>>,
     /// The thumbs on the page.
@@ -69,7 +94,7 @@ impl SliderState {
             field,
             target,
             typing: RwSignal::new(None),
-            refused: RwSignal::new(false),
+            remark: RwSignal::new(None),
             drag,
             thumbs: std::array::from_fn(|_| NodeRef::new()),
             piece,
@@ -105,6 +130,7 @@ impl SliderState {
     /// Sets a thumb's value.
     pub fn set(&self, at: usize, value: f64) {
         if value != self.value_now(at) {
+            self.remark.set(None);
             let Self { field, target, .. } = *self;
             self.piece.edit(&words::lower(field.label), |recipe| field.set(recipe, target, at, value));
         }
@@ -130,15 +156,74 @@ impl SliderState {
         }
     }
 
-    /// Turns a value into a field that begins with these letters.
-    pub fn begin_typing(&self, at: usize, begin: String) {
-        self.refused.set(false);
-        self.typing.set(Some(Typing { at, begin }));
+    /// Turns a value into a field to type another one over it.
+    pub fn type_over(&self, at: usize) {
+        self.begin_typing(Typing { at, begin: self.text_now(at), replaced: true });
     }
 
-    /// Turns the field into a value again.
-    pub fn end_typing(&self) {
-        self.refused.set(false);
+    /// Turns a value into a field that begins with this letter.
+    pub fn type_from(&self, at: usize, letter: String) {
+        self.begin_typing(Typing { at, begin: letter, replaced: false });
+    }
+
+    fn begin_typing(&self, typing: Typing) {
+        self.remark.set(None);
+        self.typing.set(Some(typing));
+    }
+
+    /// Turns the field into a value again, and says what there is to say.
+    pub fn end_typing(&self, remark: Option<Remark>) {
+        self.remark.set(remark);
         self.typing.set(None);
+    }
+
+    /// What stands under the slider. That a thumb was kept at an end holds only while it is there.
+    pub fn said_under(&self) -> Option<String> {
+        let (field, units) = (self.field, self.units());
+        match self.remark.get()? {
+            Remark::NotUnderstood => Some(words::typing_help(field.unit.kind(), units).into()),
+            Remark::Kept { at, end } => {
+                let limit = self.limit(at);
+                let value = if end == End::Least { limit.least } else { limit.most };
+                (self.value(at) == Some(value)).then(|| kept_at(field.unit, limit, end, units))
+            }
+        }
+    }
+}
+
+/// That a value was kept at an end of its range.
+fn kept_at(unit: Unit, limit: &Limit, end: End, units: Units) -> String {
+    let said = |value| unit.say_plainly(value, limit, units);
+    match end {
+        End::Least => words::kept_at_smallest(&said(limit.least)),
+        // Beyond the last number of rolls there is only never.
+        End::Most if unit == Unit::Rolls => words::kept_at_largest(&said(limit.most - 1.0), words::NEVER),
+        End::Most => words::kept_at_largest(&said(limit.most), &said(limit.most)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::base::shown::{Heat, Lengths};
+    use dappledome::recipe::limits;
+
+    #[test]
+    fn the_end_that_a_value_is_kept_at_is_said_in_the_shown_unit() {
+        let metric = Units::default();
+        let american = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
+        for (unit, limit, end, units, said) in [
+            (Unit::Across, limits::DISC, End::Least, metric, "Smallest is 50 mm: kept at 50 mm."),
+            (Unit::Mm, limits::DISC, End::Most, american, "Largest is 15.75 in: kept at 15.75 in."),
+            (Unit::Celsius, limits::FUSE_TOP, End::Most, american, "Largest is 1544 °F: kept at 1544 °F."),
+            (Unit::Minutes, limits::FUSE_HOLD, End::Most, metric, "Largest is 1 h 00: kept at 1 h 00."),
+            (Unit::Pull, limits::TOWARD_RIM, End::Least, metric, "Smallest is -100 %: kept at -100 %."),
+            (Unit::Rolls, limits::REWET, End::Least, metric, "Smallest is 1 roll: kept at 1 roll."),
+        ] {
+            assert_eq!(kept_at(unit, &limit, end, units), said);
+        }
+        let rolls = Limit { most: 41.0, ..limits::REWET };
+        let said = kept_at(Unit::Rolls, &rolls, End::Most, metric);
+        assert_eq!(said, "Largest is 40 rolls: kept at never.");
     }
 }

@@ -24,7 +24,8 @@ pub fn after_key(key: &str, fine: bool, unit: Unit, limit: &Limit, now: f64) -> 
 
 /// Whether a key is the first letter of a number.
 pub fn begins_number(key: &str) -> bool {
-    key.len() == 1 && key.starts_with(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '.'))
+    key.len() == 1
+        && key.starts_with(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '.' | ','))
 }
 
 /// A tenth of a step, or the least that a value is written with.
@@ -73,7 +74,7 @@ mod tests {
 
     #[test]
     fn only_letters_of_numbers_begin_one() {
-        assert!(["0", "9", "-", "."].into_iter().all(begins_number));
+        assert!(["0", "9", "-", ".", ","].into_iter().all(begins_number));
         assert!(!["a", "F2", "", "−", "10", " "].into_iter().any(begins_number));
     }
 }

@@ -1,6 +1,6 @@
 //! A value that is typed: what was meant by it, and the field that the value turns into.
 
-use super::state::SliderState;
+use super::state::{End, Remark, SliderState};
 use crate::fields::scale::tidy;
 use crate::fields::types::{Field, Unit};
 use crate::words;
@@ -19,13 +19,13 @@ pub fn TypedValue(
     at: usize,
 ) -> impl IntoView {
     let typing = slider.typing.get_untracked();
-    let begin = typing.map(|typing| typing.begin).unwrap_or_default();
     let input = NodeRef::<html::Input>::new();
     input.on_load(move |input| {
-        input.set_value(&begin);
+        let Some(typing) = typing else { return };
+        input.set_value(&typing.begin);
         // A field that cannot be focused can still be clicked.
         let _ = input.focus();
-        if begin.chars().count() > 1 {
+        if typing.replaced {
             input.select();
         }
     });
@@ -42,7 +42,7 @@ pub fn TypedValue(
             type="text"
             autocomplete="off"
             aria-label=slider.field.thumb_name(at)
-            aria-invalid=move || slider.refused.get().to_string()
+            aria-invalid=move || (slider.remark.get() == Some(Remark::NotUnderstood)).to_string()
             node_ref=input
             on:keydown=move |event| press(slider, at, &text(), &event)
             on:blur=blur
@@ -53,7 +53,7 @@ pub fn TypedValue(
 fn press(slider: SliderState, at: usize, text: &str, event: &KeyboardEvent) {
     match event.key().as_str() {
         "Enter" => take(slider, at, text),
-        "Escape" => return_to_thumb(slider, at),
+        "Escape" => return_to_thumb(slider, at, None),
         _ => return,
     }
     event.stop_propagation();
@@ -62,59 +62,89 @@ fn press(slider: SliderState, at: usize, text: &str, event: &KeyboardEvent) {
 /// Takes what was typed, or says what can be.
 fn take(slider: SliderState, at: usize, text: &str) {
     match understood_by(slider, at, text) {
-        Some(value) => {
-            slider.set(at, value);
-            return_to_thumb(slider, at);
+        Some(typed) => {
+            slider.set(at, typed.value);
+            return_to_thumb(slider, at, typed.remark(at));
         }
-        None => slider.refused.set(true),
+        None => slider.remark.set(Some(Remark::NotUnderstood)),
     }
 }
 
 /// Takes what was typed if it can be, without going back to the thumb: the maker is elsewhere already.
 fn leave(slider: SliderState, at: usize, text: &str) {
-    if let Some(value) = understood_by(slider, at, text) {
-        slider.set(at, value);
+    let typed = understood_by(slider, at, text);
+    if let Some(typed) = typed {
+        slider.set(at, typed.value);
     }
-    slider.end_typing();
+    let refused = || (!text.trim().is_empty()).then_some(Remark::NotUnderstood);
+    slider.end_typing(typed.map_or_else(refused, |typed| typed.remark(at)));
 }
 
-fn return_to_thumb(slider: SliderState, at: usize) {
-    slider.end_typing();
+fn return_to_thumb(slider: SliderState, at: usize, remark: Option<Remark>) {
+    slider.end_typing(remark);
     slider.focus(at);
 }
 
-fn understood_by(slider: SliderState, at: usize, text: &str) -> Option<f64> {
+/// A value that was typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Typed {
+    /// The value, within its range.
+    value: f64,
+    /// The end of the range that it was kept at, if what was typed lies beyond it.
+    beyond: Option<End>,
+}
+
+impl Typed {
+    fn within(value: f64) -> Self {
+        Self { value, beyond: None }
+    }
+
+    fn remark(self, at: usize) -> Option<Remark> {
+        self.beyond.map(|end| Remark::Kept { at, end })
+    }
+}
+
+fn understood_by(slider: SliderState, at: usize, text: &str) -> Option<Typed> {
     let units = untrack(|| slider.units());
     understood(slider.field, at, text, &slider.text_now(at), slider.value_now(at), units)
 }
 
-/// The value that was typed, within its range; none if it is not understood. `shown` is how the value `now` is written:
-/// what was not changed stays what it was, however coarsely the shown unit writes it.
-fn understood(field: &Field, at: usize, text: &str, shown: &str, now: f64, units: Units) -> Option<f64> {
+/// The value that was typed; none if it is not understood. `shown` is how the value `now` is written: what was not changed
+/// stays what it was, however coarsely the shown unit writes it.
+fn understood(field: &Field, at: usize, text: &str, shown: &str, now: f64, units: Units) -> Option<Typed> {
     if text == shown {
-        return Some(now);
+        return Some(Typed::within(now));
     }
     let (unit, limit) = (field.unit, &field.thumbs[at].limit);
     if unit == Unit::Rolls && text.trim().eq_ignore_ascii_case(words::NEVER) {
-        return Some(limit.most);
+        return Some(Typed::within(limit.most));
     }
-    let value = typed::read(text, unit.kind(), units)?;
-    let value = if unit == Unit::Spoon { value / unit.factor() } else { value };
-    Some(tidy(limit, if unit.whole() { 1.0 } else { 1e-3 }, value))
+    let meant = typed::read(text, unit.kind(), units)?;
+    let meant = if unit == Unit::Spoon { meant / unit.factor() } else { meant };
+    let meant = if unit.whole() { meant.round() } else { meant };
+    let value = tidy(limit, if unit.whole() { 1.0 } else { 1e-3 }, meant);
+    // An end that is written more coarsely than it is can be typed as it is written.
+    let beyond = field.number(meant, units) != field.number(value, units);
+    let end = if meant < value { End::Least } else { End::Most };
+    Some(Typed { value, beyond: (beyond && !limit.holds(meant)).then_some(end) })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::fields::coat::PATCHES;
-    use crate::fields::others::{BATCH, BATCH_FINER, BLANK, FUSE, SPONGE_FINER};
+    use crate::fields::others::{BATCH, BATCH_DETAILS, BLANK, FUSE, SPONGE_DETAILS};
     use dappledome::base::shown::{Heat, Lengths};
 
     const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };
     const AMERICAN: Units = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
 
     fn typed(field: &Field, text: &str, units: Units) -> Option<f64> {
-        understood(field, 0, text, "as it is shown", 0.0, units)
+        understood(field, 0, text, "as it is shown", 0.0, units).map(|typed| typed.value)
+    }
+
+    fn beyond(field: &Field, text: &str, units: Units) -> Option<End> {
+        understood(field, 0, text, "as it is shown", 0.0, units).expect(text).beyond
     }
 
     #[test]
@@ -135,9 +165,30 @@ mod tests {
     }
 
     #[test]
+    fn it_is_noticed_when_it_was_kept_at_an_end() {
+        let rewet = SPONGE_DETAILS.iter().find(|field| field.unit == Unit::Rolls).unwrap();
+        for (field, text, units, end) in [
+            (&BLANK[0], "-3", METRIC, Some(End::Least)),
+            (&BLANK[0], "0,4", METRIC, Some(End::Least)),
+            (&BLANK[0], "150 cm", METRIC, Some(End::Most)),
+            (&BLANK[0], "6'", AMERICAN, Some(End::Most)),
+            (&FUSE[1], "1:20", METRIC, Some(End::Most)),
+            (&BATCH[0], "0.4", METRIC, Some(End::Least)),
+            (rewet, "90", METRIC, Some(End::Most)),
+            (&BLANK[0], "50", METRIC, None),
+            (&BLANK[0], "1.97", AMERICAN, None),
+            (&BLANK[0], "15.75", AMERICAN, None),
+            (&BATCH[0], "0.6", METRIC, None),
+            (rewet, "never", METRIC, None),
+        ] {
+            assert_eq!(beyond(field, text, units), end, "{text}");
+        }
+    }
+
+    #[test]
     fn a_spoon_is_weighed_and_rolls_may_be_never() {
-        assert_eq!(typed(&BATCH_FINER[0], "5 g", METRIC), Some(0.4), "of 12.5 g if it were solid");
-        let rewet = SPONGE_FINER.iter().find(|field| field.unit == Unit::Rolls).unwrap();
+        assert_eq!(typed(&BATCH_DETAILS[0], "5 g", METRIC), Some(0.4), "of 12.5 g if it were solid");
+        let rewet = SPONGE_DETAILS.iter().find(|field| field.unit == Unit::Rolls).unwrap();
         assert_eq!(typed(rewet, " Never", METRIC), Some(rewet.thumbs[0].limit.most));
         assert_eq!(typed(&BATCH[0], "never", METRIC), None);
     }
@@ -146,8 +197,9 @@ mod tests {
     fn what_was_not_changed_stays_however_coarsely_it_is_written() {
         let exact = 152.347;
         let shown = BLANK[0].say(0, exact, AMERICAN);
-        assert_eq!(understood(&BLANK[0], 0, &shown, &shown, exact, AMERICAN), Some(exact));
-        assert_ne!(understood(&BLANK[0], 0, "6 in", &shown, exact, AMERICAN), Some(exact));
+        let typed = |text| understood(&BLANK[0], 0, text, &shown, exact, AMERICAN);
+        assert_eq!(typed(&shown), Some(Typed::within(exact)));
+        assert_eq!(typed("6 in"), Some(Typed::within(152.4)));
     }
 
     #[test]

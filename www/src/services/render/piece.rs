@@ -190,8 +190,9 @@ impl Parts {
             Response::AllOf(request) => self.rest(*request),
             Response::Sample(point, sample) => {
                 let sample = sample.map(|sample| *sample);
-                if let Some(said) = sampled::bring(self.piece, self.results, self.nav, point, sample) {
-                    self.announcer.say(untrack(|| self.preferences.text(&said)));
+                let units = self.preferences.units.get_untracked();
+                if let Some(said) = sampled::bring(self.piece, self.results, self.nav, units, point, sample) {
+                    self.announcer.say(said);
                 }
             }
             Response::Features(..) => {}
@@ -217,10 +218,11 @@ impl Parts {
         let Request { recipe, seed, .. } = request;
         self.results.rested.set(Some(Rested { recipe, seed, light: view.light }));
         let remarks = untrack(|| pressing(self.piece, self.nav).len());
+        let units = self.preferences.units.get_untracked();
         let said = self.results.ticket.with_untracked(|ticket| {
-            ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks))
+            ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks, units))
         });
-        self.announcer.say(untrack(|| self.preferences.text(&said)));
+        self.announcer.say(said);
     }
 }
 

@@ -72,7 +72,7 @@ impl Request {
         let light = match view.light {
             Light::Day => Light::Within,
             Light::Within => Light::Day,
-            Light::Grey => return None,
+            Light::Gray => return None,
         };
         let ahead = Item::Picture(PictureSlot::Ahead, View { light, size: 16, ..view });
         (slot == PictureSlot::Glass).then(|| Self { items: vec![ahead], ..self.clone() })

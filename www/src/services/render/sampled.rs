@@ -4,6 +4,7 @@ use crate::state::nav::Nav;
 use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
+use dappledome::base::shown::Units;
 use dappledome::preview::{Point, Sampled};
 use leptos::prelude::*;
 
@@ -13,6 +14,7 @@ pub fn bring(
     piece: Workpiece,
     results: Results,
     nav: Nav,
+    units: Units,
     asked: Point,
     sample: Option<Sampled>,
 ) -> Option<String> {
@@ -31,7 +33,7 @@ pub fn bring(
     if results.sample.with_untracked(|old| old.as_ref() == Some(&sample)) {
         return None;
     }
-    let said = words::sample_said(&untrack(|| piece.made()).0, &sample.sample);
+    let said = words::sample_said(&untrack(|| piece.made()).0, &sample.sample, units);
     results.sample.set(Some(sample));
     Some(said)
 }

@@ -1,8 +1,8 @@
 //! The open accents.
 
 use crate::areas::sheet::blend::{Blend, BlendOwner};
-use crate::areas::sheet::finer::{Fields, Finer};
-use crate::fields::others::{ACCENTS, ACCENTS_FINER};
+use crate::areas::sheet::details::{Details, Fields};
+use crate::fields::others::{ACCENTS, ACCENTS_DETAILS};
 use crate::fields::types::Target;
 use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
@@ -21,7 +21,7 @@ pub fn AccentsBody() -> impl IntoView {
         <div class="body">
             <Blend owner=BlendOwner::Accents label=words::GLASSES add=words::ADD_GLASS />
             <Fields fields=ACCENTS target=Target::Whole />
-            <Finer lists=&[ACCENTS_FINER] target=Target::Whole />
+            <Details lists=&[ACCENTS_DETAILS] target=Target::Whole />
             <div class="buttons">
                 <button class="button" on:click=take_out>
                     {words::TAKE_OUT}

@@ -1,7 +1,7 @@
 //! The open ticket: pieces, spare ones, and what powder weighs and loses.
 
-use crate::areas::sheet::finer::{Fields, Finer};
-use crate::fields::others::{BATCH, BATCH_FINER};
+use crate::areas::sheet::details::{Details, Fields};
+use crate::fields::others::{BATCH, BATCH_DETAILS};
 use crate::fields::types::Target;
 use leptos::prelude::*;
 
@@ -11,7 +11,7 @@ pub fn BatchBody() -> impl IntoView {
     view! {
         <div class="body">
             <Fields fields=BATCH target=Target::Whole />
-            <Finer lists=&[BATCH_FINER] target=Target::Whole />
+            <Details lists=&[BATCH_DETAILS] target=Target::Whole />
         </div>
     }
 }

@@ -1,6 +1,6 @@
 //! The open blank: disc and sheets.
 
-use crate::areas::sheet::finer::Fields;
+use crate::areas::sheet::details::Fields;
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::controls::slider::Slider;
 use crate::fields::others::{BLANK, SHEET};

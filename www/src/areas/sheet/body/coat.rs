@@ -4,10 +4,10 @@ use super::coat_layout::{CoatWeights, LayoutButtons};
 use super::coat_menu::CoatMenu;
 use super::falls::FallChoice;
 use crate::areas::sheet::blend::{Blend, BlendOwner, PowderChoice};
-use crate::areas::sheet::finer::{Fields, Finer};
+use crate::areas::sheet::details::{Details, Fields};
 use crate::areas::sheet::state::CoatDrawer;
 use crate::fields::coat::{
-    EVEN, EVEN_FINER, LAYOUT, PATCHES, PATCHES_FINER, THICK_AND_THIN, THICK_AND_THIN_FINER,
+    EVEN, EVEN_DETAILS, LAYOUT, PATCHES, PATCHES_DETAILS, THICK_AND_THIN, THICK_AND_THIN_DETAILS,
 };
 use crate::fields::types::{Field, Target};
 use crate::state::workpiece::Workpiece;
@@ -53,7 +53,7 @@ fn FallFields(
         fall.get()?;
         piece.recipe.with_untracked(|recipe| recipe.coat(id).map(|coat| fields(&coat.fall)))
     };
-    move || shown().map(|(first, finer)| view! { <CoatFields id first finer /> })
+    move || shown().map(|(first, details)| view! { <CoatFields id first details /> })
 }
 
 /// The fields of a coat that falls in one way.
@@ -63,23 +63,23 @@ fn CoatFields(
     id: u32,
     /// Those at first sight.
     first: &'static [Field],
-    /// Those under *Finer*.
-    finer: &'static [&'static [Field]],
+    /// Those under *Details*.
+    details: &'static [&'static [Field]],
 ) -> impl IntoView {
     view! {
         <Fields fields=first target=Target::Coat(id) />
-        <Finer lists=finer target=Target::Coat(id)>
+        <Details lists=details target=Target::Coat(id)>
             <Blend owner=BlendOwner::Coat(id) label=words::BLEND add=words::BLEND_IN />
-        </Finer>
+        </Details>
     }
 }
 
-/// The fields of a fall: those at first sight, and those under *Finer*.
+/// The fields of a fall: those at first sight, and those under *Details*.
 fn fields(fall: &Fall) -> (&'static [Field], &'static [&'static [Field]]) {
     match fall {
-        Fall::Even { .. } => (EVEN, &[EVEN_FINER, LAYOUT]),
-        Fall::Patches(_) => (PATCHES, &[PATCHES_FINER, LAYOUT]),
-        Fall::ThickAndThin(_) => (THICK_AND_THIN, &[THICK_AND_THIN_FINER, LAYOUT]),
+        Fall::Even { .. } => (EVEN, &[EVEN_DETAILS, LAYOUT]),
+        Fall::Patches(_) => (PATCHES, &[PATCHES_DETAILS, LAYOUT]),
+        Fall::ThickAndThin(_) => (THICK_AND_THIN, &[THICK_AND_THIN_DETAILS, LAYOUT]),
     }
 }
 
@@ -92,9 +92,9 @@ mod tests {
     #[test]
     fn every_field_of_a_fall_finds_its_number() {
         for fall in falls() {
-            let (first, finer) = fields(&fall);
+            let (first, details) = fields(&fall);
             let recipe = Recipe { coats: vec![Coat::new(2, "straw", fall)], ..Recipe::bare() };
-            for field in first.iter().chain(finer.iter().copied().flatten()) {
+            for field in first.iter().chain(details.iter().copied().flatten()) {
                 let found = field.thumbs.iter().all(|thumb| (thumb.get)(&recipe, Target::Coat(2)).is_some());
                 assert!(found, "{}", field.label);
             }

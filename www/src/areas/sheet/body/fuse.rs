@@ -1,6 +1,6 @@
 //! The open full fuse.
 
-use crate::areas::sheet::finer::Fields;
+use crate::areas::sheet::details::Fields;
 use crate::fields::others::FUSE;
 use crate::fields::types::Target;
 use leptos::prelude::*;

@@ -1,7 +1,7 @@
 //! The open slump.
 
 use super::mold::{FORMS, has_bottom, same_form, sized};
-use crate::areas::sheet::finer::Fields;
+use crate::areas::sheet::details::Fields;
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::fields::others::{MOLD_BOTTOM, SLUMP};
 use crate::fields::types::Target;

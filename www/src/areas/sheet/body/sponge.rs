@@ -1,8 +1,8 @@
 //! The open sponge.
 
-use crate::areas::sheet::finer::{Fields, Finer};
+use crate::areas::sheet::details::{Details, Fields};
 use crate::controls::choice::{Choice, ChoiceOption};
-use crate::fields::others::{SPONGE, SPONGE_FINER};
+use crate::fields::others::{SPONGE, SPONGE_DETAILS};
 use crate::fields::types::Target;
 use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
@@ -24,7 +24,7 @@ pub fn SpongeBody() -> impl IntoView {
                 <ChoiceOption word=words::DAB chosen=true choose=|()| () />
             </Choice>
             <Fields fields=SPONGE target=Target::Whole />
-            <Finer lists=&[SPONGE_FINER] target=Target::Whole />
+            <Details lists=&[SPONGE_DETAILS] target=Target::Whole />
         </div>
     }
 }

@@ -22,7 +22,7 @@ fn CoreSamplePanel() -> impl IntoView {
     let (results, preferences) = (expect_context::<Results>(), expect_context::<Preferences>());
     let place = move || {
         results.sample.with(|sample| {
-            let place = |sample| preferences.text(&words::sample_place(sample));
+            let place = |sample| words::sample_place(sample, preferences.units.get());
             sample.as_ref().map_or_else(String::new, |sample| place(&sample.sample))
         })
     };

@@ -76,8 +76,9 @@ fn Thickness(
     mm: Option<Mm>,
 ) -> impl IntoView {
     let preferences = expect_context::<Preferences>();
-    let text = mm.map_or_else(|| words::UNKNOWN.into(), words::thin);
-    view! { <td class="sample-number">{move || preferences.text(&text)}</td> }
+    let said =
+        move || mm.map_or_else(|| words::UNKNOWN.into(), |mm| words::thin(mm, preferences.units.get()));
+    view! { <td class="sample-number">{said}</td> }
 }
 
 /// A color.

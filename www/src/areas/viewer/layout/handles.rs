@@ -9,6 +9,7 @@ use super::things::Which;
 use crate::areas::viewer::arrows::arrow;
 use crate::areas::viewer::seen::percent;
 use crate::words;
+use leptos::html;
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
@@ -27,7 +28,7 @@ pub fn Handles() -> impl IntoView {
             </Show>
             <HandLabel />
             <p class="unseen" id="hand-keys">
-                {words::HAND_KEYS}
+                {move || layout.units.read().text(words::HAND_KEYS)}
             </p>
         </div>
     }
@@ -41,6 +42,14 @@ fn Handle(
 ) -> impl IntoView {
     let layout = expect_context::<HandLayout>();
     let seen = layout.seen(move || layout.of_thing(which, |thing| thing.middle).unwrap_or_default());
+    let handle = NodeRef::<html::Button>::new();
+    handle.on_load(move |handle| {
+        if layout.fresh.get_value() == Some(which) {
+            layout.fresh.set_value(None);
+            // It is selected without the focus just as well.
+            let _ = handle.focus();
+        }
+    });
     let leave = move || {
         if layout.focused.get_untracked() == Some(which) {
             layout.focused.set(None);
@@ -48,6 +57,7 @@ fn Handle(
     };
     view! {
         <button
+            node_ref=handle
             class="hand-handle"
             aria-describedby="hand-keys"
             aria-label=move || layout.of_thing(which, |thing| thing.name.clone()).unwrap_or_default()

@@ -30,7 +30,7 @@ fn said(layout: HandLayout, drag: &Drag) -> Option<String> {
         _ if !drag.moved => None,
         Grip::Move(_, from) => {
             let map = layout.map();
-            Some(words::moved(from, drag.by, |way| map.way_seen(way)))
+            Some(words::moved(from, drag.by, layout.units.get(), |way| map.way_seen(way)))
         }
         Grip::Turn(_) => Some(words::turned(&layout.powder(), drag.turned())),
         Grip::Rub(_) => None,

@@ -1,5 +1,6 @@
 //! The words under the disc: what the hand can do to the open coat or to the accents.
 
+use super::free_place::free_place;
 use super::offer::{Offer, offer};
 use super::sponge;
 use super::state::HandLayout;
@@ -65,13 +66,15 @@ fn PatchWords(
     let (layout, results) = (expect_context::<HandLayout>(), expect_context::<Results>());
     let piece = layout.piece;
     let add = move |_| {
-        let at = tapped(results);
+        let at = untrack(|| free_place(layout, tapped(results)));
         let name = words::patch_added(&untrack(|| layout.powder()));
         piece.edit(&name, |recipe| add_patch(recipe, id, at));
+        layout.select_added();
     };
     let back = move |_| piece.edit(words::BACK_TO_HOW_IT_FELL_STEP, |recipe| put_patches_back(recipe, id));
     view! {
-        <button class="table-word" on:click=move |_| piece.edit(did::MIRROR, |recipe| mirror(recipe, id))>
+        <p class="hand-help">{words::MOVE_PATCHES}</p>
+        <button class="table-word wide-only" on:click=move |_| piece.edit(did::MIRROR, |recipe| mirror(recipe, id))>
             {move || words::mirror_coat(&layout.powder())}
         </button>
         <button class="table-word" on:click=add>
@@ -98,11 +101,13 @@ fn AccentWords(
     let (layout, results) = (expect_context::<HandLayout>(), expect_context::<Results>());
     let piece = layout.piece;
     let add = move |_| {
-        let at = tapped(results);
+        let at = untrack(|| free_place(layout, tapped(results)));
         piece.edit(words::ACCENT_ADDED, |recipe| add_accent(recipe, at));
+        layout.select_added();
     };
     let back = move |_| piece.edit(words::BACK_TO_HOW_IT_FELL_STEP, put_accents_back);
     view! {
+        <p class="hand-help">{words::MOVE_ACCENTS}</p>
         <button class="table-word" on:click=add>
             {words::ADD_AN_ACCENT}
         </button>
@@ -155,16 +160,16 @@ fn SpongeWidth(
             aria-pressed=move || chosen().to_string()
             on:click=move |_| sponge::widen(layout, width)
         >
-            {words::sponge_width(width)}
+            {move || words::sponge_width(width, layout.units.get())}
         </button>
     }
 }
 
-/// Where the next thing is laid: where the glass was last tapped, or at the crown.
-fn tapped(results: Results) -> Place {
+/// Where the glass was last tapped.
+fn tapped(results: Results) -> Option<[f32; 2]> {
     match results.sample_point.get_untracked() {
-        Point::Place(x, y) => [x.into(), y.into()],
-        Point::Seen(..) => [0.0; 2],
+        Point::Place(x, y) => Some([x, y]),
+        Point::Seen(..) => None,
     }
 }
 

@@ -4,6 +4,7 @@
 mod changes;
 mod drag;
 pub mod dragging;
+mod free_place;
 mod handles;
 mod knob;
 mod label;

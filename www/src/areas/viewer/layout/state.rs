@@ -7,11 +7,13 @@ use crate::areas::viewer::map::Map;
 use crate::model::ids::AreaId;
 use crate::state::announcer::Announcer;
 use crate::state::nav::Nav;
+use crate::state::preferences::Preferences;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
 use dappledome::base::seed::Seed;
+use dappledome::base::shown::Units;
 use dappledome::layup::accents::{self, Accent};
 use dappledome::layup::outlines::{LyingPatch, lying};
 use dappledome::recipe::plan::SiftPlan;
@@ -29,6 +31,8 @@ pub struct HandLayout {
     pub viewing: Viewing,
     /// What is open.
     pub nav: Nav,
+    /// The units of what is said.
+    pub units: RwSignal<Units>,
     /// Says the keys of the sponge.
     pub announcer: Announcer,
     /// The large picture, which has the focus while the sponge is in the hand.
@@ -49,6 +53,8 @@ pub struct HandLayout {
     pub spent: StoredValue<Option<i32>>,
     /// What has the focus.
     pub focused: RwSignal<Option<Which>>,
+    /// What was just added: it takes the focus as it comes.
+    pub fresh: StoredValue<Option<Which>>,
     /// The sponge in the hand.
     pub sponge: RwSignal<Option<HeldSponge>>,
 }
@@ -58,6 +64,7 @@ impl HandLayout {
     pub fn new() -> Self {
         let (piece, viewing, nav) = (expect_context::<Workpiece>(), expect_context(), expect_context());
         let laying = Memo::new(move |_| laying(piece, viewing, nav));
+        let units = expect_context::<Preferences>().units;
         let drag: RwSignal<Option<Drag>> = RwSignal::new(None);
         let dragging = Memo::new(move |_| drag.read().is_some());
         let falls = Memo::new(move |_| fall(piece, laying.get()));
@@ -68,15 +75,16 @@ impl HandLayout {
             piece,
             viewing,
             nav,
+            units,
             announcer: expect_context(),
             glass: NodeRef::new(),
             knob: NodeRef::new(),
             laying,
             things: Memo::new(move |_| {
-                let powder = powder_of(piece, laying.get());
+                let (powder, units) = (powder_of(piece, laying.get()), units.get());
                 let mut all: Vec<Thing> =
-                    patches.read().iter().map(|patch| Thing::patch(&powder, patch)).collect();
-                all.extend(accents.get().iter().map(Thing::accent));
+                    patches.read().iter().map(|patch| Thing::patch(&powder, patch, units)).collect();
+                all.extend(accents.read().iter().map(|accent| Thing::accent(accent, units)));
                 Arc::new(all)
             }),
             patches,
@@ -84,6 +92,7 @@ impl HandLayout {
             drag,
             spent: StoredValue::new(None),
             focused: RwSignal::new(None),
+            fresh: StoredValue::new(None),
             sponge: RwSignal::new(None),
         }
     }
@@ -91,6 +100,13 @@ impl HandLayout {
     /// Something about a thing that lies there; none if it does no more.
     pub fn of_thing<T>(&self, which: Which, about: impl FnOnce(&Thing) -> T) -> Option<T> {
         self.things.read().iter().find(|thing| thing.which == which).map(about)
+    }
+
+    /// Selects what was added last.
+    pub fn select_added(&self) {
+        let added = self.things.with_untracked(|all| all.iter().map(|one| one.which).rfind(Which::is_added));
+        self.fresh.set_value(added);
+        self.focused.set(added);
     }
 
     /// The coat whose patches can be laid.
@@ -204,6 +220,7 @@ mod tests {
         provide_context(nav);
         provide_context(viewing);
         provide_context(Announcer::new());
+        provide_context(Preferences::default());
         provide_context(Workpiece::new(nav));
         let layout = HandLayout::new();
         layout.piece.recipe.set(recipe);

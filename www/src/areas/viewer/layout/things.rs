@@ -1,6 +1,7 @@
 //! What lies on the glass to be moved by hand.
 
 use crate::words;
+use dappledome::base::shown::Units;
 use dappledome::base::units::fixed;
 use dappledome::layup::accents::Accent;
 use dappledome::layup::outlines::LyingPatch;
@@ -25,6 +26,11 @@ pub enum Which {
 }
 
 impl Which {
+    /// Whether it was added by hand.
+    pub fn is_added(&self) -> bool {
+        matches!(self, Self::Patch(WhichPatch::Added(_)) | Self::Accent(WhichAccent::Added(_)))
+    }
+
     /// The same as numbers that can be hashed.
     pub fn key(&self) -> [u64; 3] {
         match *self {
@@ -51,7 +57,7 @@ pub struct Thing {
 
 impl Thing {
     /// A patch of this powder.
-    pub fn patch(powder: &str, patch: &LyingPatch) -> Self {
+    pub fn patch(powder: &str, patch: &LyingPatch, units: Units) -> Self {
         let outline = |outline: &Vec<[f32; 2]>| {
             let points: Vec<String> =
                 outline.iter().map(|[x, y]| format!("{} {}", fixed(*x, 2), fixed(*y, 2))).collect();
@@ -60,13 +66,13 @@ impl Thing {
         Self {
             which: Which::Patch(patch.which),
             middle: patch.middle,
-            name: words::patch(powder, patch.share, patch.middle),
+            name: words::patch(powder, patch.share, patch.middle, units),
             path: patch.outlines.iter().map(outline).collect(),
         }
     }
 
     /// An accent.
-    pub fn accent(accent: &Accent) -> Self {
+    pub fn accent(accent: &Accent, units: Units) -> Self {
         // A little wider than the glass, so that the glass is seen within.
         let r = 0.5 * accent.size + 0.8;
         let middle = [accent.x, accent.y];
@@ -75,7 +81,7 @@ impl Thing {
         Self {
             which: Which::Accent(accent.which),
             middle,
-            name: words::accent(middle),
+            name: words::accent(middle, units),
             path: format!("{from}{}{}", arc(2.0 * r), arc(-2.0 * r)),
         }
     }
@@ -109,7 +115,7 @@ mod tests {
             by_hand: true,
             outlines: vec![square.clone(), square],
         };
-        let path = Thing::patch("Rust", &patch).path;
+        let path = Thing::patch("Rust", &patch, Units::default()).path;
         assert_eq!(path, "M0.00 0.00L1.00 0.00L1.00 1.50Z".repeat(2));
     }
 
@@ -117,7 +123,7 @@ mod tests {
     fn an_accent_is_ringed() {
         let accent =
             Accent { x: 10.0, y: 0.0, size: 2.4, glass: 0, which: WhichAccent::Set(3), by_hand: false };
-        let thing = Thing::accent(&accent);
+        let thing = Thing::accent(&accent, Units::default());
         assert_eq!(thing.path, "M8.00 0.00a2.00 2.00 0 1 0 4.00 0a2.00 2.00 0 1 0 -4.00 0");
         assert_eq!((thing.which, thing.middle), (Which::Accent(WhichAccent::Set(3)), [10.0, 0.0]));
     }

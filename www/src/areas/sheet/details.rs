@@ -1,4 +1,4 @@
-//! *Finer*: one line that says what differs from usual, and opens on the rest of a step's fields.
+//! *Details*: one line that says what differs from usual, and opens on the rest of a step's fields.
 
 use crate::controls::slider::Slider;
 use crate::fields::types::{Field, Target};
@@ -27,7 +27,7 @@ pub fn Fields(
 
 /// The line and, when it is open, what is given to it and then the sliders.
 #[component]
-pub fn Finer(
+pub fn Details(
     /// Which fields.
     lists: &'static [&'static [Field]],
     /// Where in the recipe their numbers are.
@@ -38,7 +38,7 @@ pub fn Finer(
 ) -> impl IntoView {
     let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
     let preferences = expect_context::<Preferences>();
-    let open = nav.finer;
+    let open = nav.details;
     let differing = move || {
         let units = preferences.units.get();
         differing(lists, &piece.recipe.read(), target, units)
@@ -47,17 +47,17 @@ pub fn Finer(
     view! {
         <div>
             <button
-                class="finer"
+                class="details"
                 aria-expanded=move || open.get().to_string()
                 on:click=move |_| open.update(|open| *open = !*open)
             >
-                <b>{words::FINER}</b>
+                <b>{words::DETAILS}</b>
                 <span class="differing" class:hidden=move || open.get()>
                     {differing}
                 </span>
             </button>
             <Show when=move || open.get()>
-                <div class="finer-rules">
+                <div class="details-rules">
                     {children.with_value(|children| children.as_ref().map(|children| children()))}
                     {lists.iter().map(|fields| view! { <Fields fields target /> }).collect_view()}
                 </div>
@@ -79,14 +79,15 @@ fn differing(lists: &[&[Field]], recipe: &Recipe, target: Target, units: Units) 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fields::coat::{LAYOUT, PATCHES_FINER};
+    use crate::fields::coat::{LAYOUT, PATCHES_DETAILS};
     use dappledome::base::units::{Degrees, Mm};
     use dappledome::recipe::{Coat, Fall, Patches};
 
     #[test]
     fn only_what_differs_from_usual_is_said() {
-        let said =
-            |recipe: &Recipe| differing(&[PATCHES_FINER, LAYOUT], recipe, Target::Coat(1), Units::default());
+        let said = |recipe: &Recipe| {
+            differing(&[PATCHES_DETAILS, LAYOUT], recipe, Target::Coat(1), Units::default())
+        };
         let mut coat = Coat::new(1, "straw", Fall::Patches(Patches::usual()));
         coat.unevenness = dappledome::recipe::limits::PATCH_UNEVENNESS.usual;
         let mut recipe = Recipe { coats: vec![coat], ..Recipe::bare() };
