@@ -21,9 +21,7 @@ pub fn margin(step: Step, ticket: &Ticket) -> String {
 /// Grams to weigh out for a coat: its share of all the powder that has to be ready.
 fn coat_to_weigh(ticket: &Ticket, id: u32) -> Option<f64> {
     let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
-    let ready: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
-    let sifted: f64 = ticket.coats.iter().map(|coat| coat.sifted.0).sum();
-    (sifted > 0.0).then(|| coat.sifted.0 * ready / sifted)
+    Some(coat.to_weigh.0 * f64::from(ticket.pieces))
 }
 
 #[cfg(test)]
