@@ -185,11 +185,12 @@ fn radius_at(curve: &[Point], arc: f64) -> f64 {
 
 /// Spherical cap (textbook geometry) and Archimedes' area of it, turned round: a piece `a` to the middle of its rim and `h`
 /// high there lies on a sphere of R = (a² + h²)/(2 h) and covers a disc of s = sqrt(a² + h²); the mold is half the glass
-/// larger, as wide as the disc and R - sqrt(R² - s²) deep.
+/// larger, as wide as the disc and R - sqrt(R² - s²) deep. (So long as the disc ends within the mold: not for thick glass in a
+/// small one.)
 #[test]
 fn a_finished_size_gives_back_the_sphere() {
     for (across, high, thickness) in
-        [(150.0, 40.0, 6.0), (300.0, 70.0, 6.0), (120.0, 30.0, 3.0), (80.0, 20.0, 9.0)]
+        [(150.0, 40.0, 6.0), (300.0, 70.0, 6.0), (120.0, 30.0, 3.0), (200.0, 45.0, 9.0)]
     {
         let (a, h): (f64, f64) = ((across - thickness) / 2.0, high - thickness);
         let middle = (a * a + h * h) / (2.0 * h);
