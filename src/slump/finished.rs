@@ -6,7 +6,7 @@
 use super::dome::{Dome, DomeInputs};
 use crate::base::scalar::{atan2, tan};
 use crate::base::units::Mm;
-use crate::recipe::limits::{CORNER, DEPTH, OPENING};
+use crate::recipe::limits::{BOTTOM, CORNER, DEPTH, MOST_SHEETS, OPENING, SHEET};
 use crate::recipe::{Form, Mold};
 
 /// The size of a finished piece, outside.
@@ -42,6 +42,8 @@ pub enum OutOfReach {
 
 /// How closely a length is solved for, mm.
 const CLOSE: f64 = 0.002;
+/// The widest bottom, as a share of the opening: the rest is the wall.
+const WIDEST_BOTTOM: f64 = 0.95;
 /// What a length of the answer is rounded to, mm: finer than glass is cut.
 const ROUND: f64 = 0.1;
 
@@ -50,7 +52,9 @@ const ROUND: f64 = 0.1;
 /// # Errors
 /// Why the size cannot be reached.
 pub fn fit(like: &Mold, thickness: Mm, wanted: FinishedSize) -> Result<Fit, OutOfReach> {
-    let search = Search { like, thickness: thickness.f32() };
+    // A recipe that cannot be made may ask for anything, and a dome takes as long as it is large.
+    let thickest = SHEET.most * MOST_SHEETS as f64;
+    let search = Search { like, thickness: Mm(thickness.0.max(SHEET.least).min(thickest)).f32() };
     let across = wanted.across.0;
     let (shallow, widest, narrowest) = (DEPTH.least, OPENING.most, OPENING.least);
     let (least, most) = (search.across(narrowest, shallow), search.across(widest, shallow));
@@ -96,9 +100,9 @@ impl Search<'_> {
 
     /// A mold of this form, its bottom and its corner in proportion; a corner that does not fit is made smaller.
     fn mold(&self, opening: f64, depth: f64) -> Mold {
-        let scale = opening / self.like.opening.0;
+        let scale = opening / self.like.opening.0.max(OPENING.least);
         let shaped = |bottom: Mm, corner: Mm| {
-            let bottom = bottom.0 * scale;
+            let bottom = (bottom.0 * scale).max(BOTTOM.least).min(WIDEST_BOTTOM * opening).min(BOTTOM.most);
             let wall = (opening - bottom) / 2.0;
             let fits = wall.min(bottom / 2.0) / tan(atan2(depth, wall) / 2.0);
             let corner = (corner.0 * scale).min(0.99 * fits).clamp(CORNER.least, CORNER.most);
@@ -278,6 +282,24 @@ mod tests {
         {
             let wanted = FinishedSize { across: Mm(across), high: Mm(high) };
             assert!(fit(&forms()[0], Mm(6.0), wanted).is_err(), "{wanted:?}");
+        }
+    }
+
+    #[test]
+    fn a_mold_that_cannot_be_costs_neither_time_nor_a_panic() {
+        let hostile = [f64::NAN, f64::INFINITY, -1e300, -1.0, 0.0, 1e-300, 1e300];
+        for wild in hostile {
+            for form in [
+                Form::Hump,
+                Form::FlatBottom { bottom: Mm(wild), corner: Mm(wild) },
+                Form::Flare { bottom: Mm(80.0), corner: Mm(wild) },
+            ] {
+                for (opening, thickness) in [(wild, 6.0), (160.0, wild), (wild, wild)] {
+                    let like = Mold { form: form.clone(), opening: Mm(opening), depth: Mm(wild) };
+                    let wanted = FinishedSize { across: Mm(150.0), high: Mm(40.0) };
+                    drop(fit(&like, Mm(thickness), wanted));
+                }
+            }
         }
     }
 

@@ -4,6 +4,7 @@ use super::large::LargeGlass;
 use super::others::Others;
 use super::state::Showing;
 use crate::areas::finished_size::finished_size;
+use crate::controls::cautions::CautionsWord;
 use crate::dom::focus::focus;
 use crate::model::ids::AreaId;
 use crate::state::announcer::Announcer;
@@ -53,7 +54,7 @@ pub fn CustomerArea() -> impl IntoView {
             <ChooseButton showing />
             <Others showing />
             <p class="touch-it">{words::TOUCH_THE_GLASS}</p>
-            <p class="each-by-hand">{words::EACH_BY_HAND}</p>
+            <p class="each-by-hand">{words::EACH_BY_HAND}" "<CautionsWord class="word" /></p>
         </section>
     }
 }

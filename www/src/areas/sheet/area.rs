@@ -5,6 +5,7 @@ use super::foot::Foot;
 use super::head::Head;
 use super::list::StepList;
 use super::state::StepItems;
+use crate::controls::cautions::CautionsWord;
 use crate::controls::later::Later;
 use crate::words;
 use leptos::prelude::*;
@@ -28,7 +29,7 @@ pub fn Sheet(
                         let beside = beside.clone();
                         move || beside.run()
                     }
-                    <p class="aside sheet-forecast">{words::FORECAST}</p>
+                    <p class="aside sheet-forecast">{words::FORECAST}" "<CautionsWord class="word" /></p>
                 </Later>
             </div>
             <Foot />
