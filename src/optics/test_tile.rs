@@ -17,7 +17,7 @@ use crate::recipe::plan::{Plan, PlannedCoat};
 /// An 8-bit sRGB color.
 pub type Color = [u8; 3];
 
-/// A coat's powder on this blank: loose as sifted, and fired, each at the coat's own depth, over what lies under it.
+/// A coat's powder on this blank: loose as sifted, and fired, each at the coat's own depth, over what it mostly lies on.
 /// None if there is no such coat.
 pub fn swatch(plan: &Plan, coat: u32) -> Option<(Color, Color)> {
     let at = position(plan, coat)?;
@@ -33,12 +33,12 @@ pub struct Ground {
 }
 
 impl Ground {
-    /// In the place of a coat: on the sheets and the coats below it. On all there are, if there is no such coat.
+    /// In the place of a coat: on the sheets and the coats that it mostly lies on. On top of all, if there is no such coat.
     pub fn of_coat(plan: &Plan, coat: u32) -> Self {
         Self::under(plan, position(plan, coat).unwrap_or(plan.coats.len()))
     }
 
-    /// On all coats: where the next one would lie, and the accents.
+    /// On top of all: where the next coat would lie, and the accents.
     pub fn on_all(plan: &Plan) -> Self {
         Self::under(plan, plan.coats.len())
     }
@@ -46,7 +46,7 @@ impl Ground {
     fn under(plan: &Plan, at: usize) -> Self {
         let mut column = Column::blank(plan);
         let mut loose = column.shows();
-        for coat in &plan.coats[..at] {
+        for coat in base(&plan.coats[..at]) {
             lay_loose(&mut loose, (&coat.blend.material, coat.blend.grain), coat.usual_depth(), plan.packing);
             column.lay(coat, plan.packing * coat.usual_depth());
         }
@@ -94,7 +94,7 @@ pub fn blank_swatch(plan: &Plan) -> Color {
     shown_color(&Column::blank(plan).shows())
 }
 
-/// The fired color of a coat's powder at each depth (mm of loose powder), over what lies under it; `within`, as lit
+/// The fired color of a coat's powder at each depth (mm of loose powder), over what it mostly lies on; `within`, as lit
 /// from behind instead of by day. Empty if there is no such coat.
 pub fn strip(plan: &Plan, coat: u32, depths: &[f32], within: bool) -> Vec<Color> {
     let Some(at) = position(plan, coat) else { return Vec::new() };
@@ -123,12 +123,22 @@ fn position(plan: &Plan, coat: u32) -> Option<usize> {
     plan.coats.iter().position(|planned| planned.sift.id == coat)
 }
 
-/// The sheets, the coats below number `at` at their usual depth, and that one at `depth` mm.
+/// What a coat mostly lies on, of the coats below it: those that cover at least half of the disc. Of patches that cover less,
+/// most of what comes later misses them.
+fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
+    below.iter().filter(|coat| match &coat.sift.fall {
+        Fall::Patches(patches) => patches.coverage >= 0.5,
+        Fall::Even { .. } | Fall::ThickAndThin(_) => true,
+    })
+}
+
+/// The sheets, what coat number `at` mostly lies on at its usual depth, and that coat at `depth` mm.
 fn column(plan: &Plan, at: usize, depth: f32) -> Column {
     let mut column = Column::blank(plan);
-    for (i, coat) in plan.coats[..=at].iter().enumerate() {
-        column.lay(coat, plan.packing * if i == at { depth } else { coat.usual_depth() });
+    for coat in base(&plan.coats[..at]) {
+        column.lay(coat, plan.packing * coat.usual_depth());
     }
+    column.lay(&plan.coats[at], plan.packing * depth);
     column
 }
 
@@ -249,6 +259,20 @@ mod tests {
             }
         }
         assert_eq!(sheet_swatch(&plan(&recipe), 9, &all()[0]), None);
+    }
+
+    #[test]
+    fn a_coat_is_shown_on_what_it_mostly_lies_on() {
+        let mut recipe = demo::ember_walk();
+        let fired = |recipe: &crate::recipe::Recipe| swatch(&plan(recipe), recipe.coats[2].id).unwrap().1;
+        let on_ground = fired(&recipe);
+        let Fall::Patches(patches) = &mut recipe.coats[1].fall else { panic!("its second coat") };
+        patches.coverage = 0.6;
+        assert_ne!(fired(&recipe), on_ground, "patches on most of the disc are its base");
+        recipe.coats.remove(1);
+        recipe.coats.insert(1, recipe.coats[1].clone());
+        recipe.coats[1].id = 77;
+        assert_eq!(fired(&recipe), on_ground, "few patches are not, whatever they are of");
     }
 
     #[test]

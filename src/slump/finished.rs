@@ -44,8 +44,8 @@ pub enum OutOfReach {
 const CLOSE: f64 = 0.002;
 /// The widest bottom, as a share of the opening: the rest is the wall.
 const WIDEST_BOTTOM: f64 = 0.95;
-/// What a length of the answer is rounded to, mm: finer than glass is cut.
-const ROUND: f64 = 0.1;
+/// Parts of a millimeter that a length of the answer is rounded to: finer than glass is cut.
+const PARTS: f64 = 10.0;
 
 /// The mold, of the form of another one, and the disc for a finished size of glass so thick. The lengths found are rounded to 0.1 mm.
 ///
@@ -77,7 +77,7 @@ pub fn fit(like: &Mold, thickness: Mm, wanted: FinishedSize) -> Result<Fit, OutO
     let depth = root(|depth| high(depth) - wanted.high.0, shallow, deepest);
     let opening = rounded(search.opening(across, depth)).max(OPENING.least);
     let depth = rounded(depth).clamp(DEPTH.least, DEPTH.most.min(opening / 2.0));
-    Ok(Fit { mold: search.mold(opening, depth), disc: Mm(opening) })
+    Ok(Fit { mold: tidy(search.mold(opening, depth)), disc: Mm(opening) })
 }
 
 /// The sizes that molds of one form give with glass of one thickness.
@@ -172,15 +172,23 @@ fn root(of: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
 }
 
 fn rounded(mm: f64) -> f64 {
-    (mm / ROUND).round() * ROUND
+    (mm * PARTS).round() / PARTS
 }
 
 fn up(mm: f64) -> Mm {
-    Mm((mm / ROUND).ceil() / (1.0 / ROUND))
+    Mm((mm * PARTS).ceil() / PARTS)
 }
 
 fn down(mm: f64) -> Mm {
-    Mm((mm / ROUND).floor() / (1.0 / ROUND))
+    Mm((mm * PARTS).floor() / PARTS)
+}
+
+/// The mold with its bottom and corner rounded: the corner down, so that it goes on fitting.
+fn tidy(mut mold: Mold) -> Mold {
+    if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mut mold.form {
+        (*bottom, *corner) = (Mm(rounded(bottom.0)), down(corner.0));
+    }
+    mold
 }
 
 #[cfg(test)]

@@ -107,7 +107,7 @@ mod tests {
         assert!(said[1].starts_with("Straw on white | "), "{said:#?}");
         assert!(said[2].contains(" on straw"), "{said:#?}");
         for line in
-            ["Clear, 3 mm 160 mm across | 1 | 14", "White, 3 mm 160 mm across | 1 | 14", "Chalk  | 26 | 364"]
+            ["Clear 3 mm 160 mm across | 1 | 14", "White 3 mm 160 mm across | 1 | 14", "Chalk  | 26 | 364"]
         {
             assert!(said.iter().any(|said| said == line), "{line} is not among {said:#?}");
         }

@@ -8,7 +8,7 @@ use dappledome::recipe::Form;
 use dappledome::slump::finished::{Fit, OutOfReach};
 
 /// Finds what gives the size.
-pub const FIND_MOLD: &str = "Find mold and disc";
+pub const FIND_MOLD: &str = "Find mold";
 /// Label of the field.
 pub const FINISHED_SIZE: &str = "Finished size, across and height";
 

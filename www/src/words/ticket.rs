@@ -67,9 +67,9 @@ fn base(base: Base, recipe: &Recipe) -> String {
     lower(&name.unwrap_or_default())
 }
 
-/// A disc by its glass and thickness: `White, 3 mm`.
+/// A disc by its glass and thickness: `White 3 mm`.
 pub fn disc_of(cut: &DiscCut) -> String {
-    format!("{}, {}", glass(&cut.glass), cut.thickness)
+    format!("{} {}", glass(&cut.glass), cut.thickness)
 }
 
 /// How far across it is cut.

@@ -34,9 +34,10 @@ fn Cautions() -> impl IntoView {
 #[component]
 pub fn CautionsOver() -> impl IntoView {
     let nav = expect_context::<Nav>();
-    let hidden = Memo::new(move |_| !nav.is_on(AreaId::PIECE) && nav.has_panel(PanelId::CAUTIONS));
+    let shows_panels = move || nav.is_on(AreaId::PIECE) || nav.is_on(AreaId::SHELF);
+    let over = Memo::new(move |_| nav.has_panel(PanelId::CAUTIONS) && !shows_panels());
     view! {
-        <Show when=move || hidden.get()>
+        <Show when=move || over.get()>
             <OverPlace />
         </Show>
     }

@@ -114,7 +114,7 @@ mod tests {
         take(&mut recipe, &fit);
         assert!(Plan::new(&recipe).is_ok_and(|planned| planned.notices.is_empty()));
         assert_eq!(recipe.blank.diameter, recipe.mold.opening);
-        assert_eq!(ask("5.906 x 1.575 in", &recipe), ask("150 x 40", &recipe));
+        assert_eq!(ask("15 x 4 cm", &recipe), ask("150 x 40", &recipe));
     }
 
     #[test]
