@@ -48,5 +48,7 @@ mod tests {
         assert!((volumes[0] - half).abs() < 1e-6 * half, "half of it lies on the sheet");
         assert!((volumes[1] - half).abs() < 1e-6 * half, "half on the ground");
         assert_eq!(volumes[2], 0.0, "dust is no base");
+        let upper = volumes_by_base(&grid, &[&coat, &ground], &coat);
+        assert!((upper[2] - half).abs() < 1e-6 * half && (upper[1] - half).abs() < 1e-6 * half, "{upper:?}");
     }
 }

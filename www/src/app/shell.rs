@@ -33,7 +33,6 @@ pub fn App(
         <main
             class="page"
             class:on-shelf=move || nav.is_on(AreaId::SHELF)
-            class:tray-open=move || nav.is_on(AreaId::TRAY)
             class:lit=move || viewing.light.get() == Light::Within
             class:flat=move || viewing.flat()
             class:with-slip-below=move || nav.panel.get().is_some()
