@@ -50,6 +50,12 @@ pub const ACCENTS: &str = "accents";
 pub const HOW_IT_FALLS: &str = "How the powder falls";
 /// Opens the choice of powders.
 pub const POWDER: &str = "Powder";
+/// What the halves of a powder's color stand for.
+pub const POWDER_HALVES: &str = "Left as sifted, right as fired, on this base.";
+/// What the halves of the color of an accent's glass stand for.
+pub const FRIT_HALVES: &str = "Left as loose frit, right as fired, on this base.";
+/// What the halves of a sheet's color stand for.
+pub const SHEET_HALVES: &str = "Left by itself, right in this stack.";
 /// Opens what can be done with a coat.
 pub const COAT_MENU: &str = "Coat";
 /// The coat is sifted before the one above it.

@@ -117,6 +117,7 @@ pub fn PowderChoice(
         <Choice label=words::POWDER>
             {powders().map(|glass| view! { <PowderOption owner glass colors /> }).collect_view()}
         </Choice>
+        <p class="aside halves">{owner.place().halves()}</p>
     }
 }
 
@@ -264,7 +265,10 @@ fn MoreGlasses(
     let option = move |glass: &'static Glass| {
         view! { <GlassOption glass colors chosen=false choose=move |()| blend_in(glass) /> }
     };
-    view! { <Choice label=words::GLASS>{others.into_iter().map(option).collect_view()}</Choice> }
+    view! {
+        <Choice label=words::GLASS>{others.into_iter().map(option).collect_view()}</Choice>
+        <p class="aside halves">{owner.place().halves()}</p>
+    }
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use crate::controls::choice::ChoiceOption;
 use crate::controls::color_pair::ColorPair;
 use crate::state::workpiece::Workpiece;
+use crate::words;
 use dappledome::glass::catalogue::Glass;
 use dappledome::optics::test_tile::{Color, Ground, sheet_swatch, swatch_depth};
 use dappledome::picture::lump::Lump;
@@ -19,6 +20,17 @@ pub enum OfferedFor {
     Accents,
     /// As one of the sheets, counted from the bottom.
     Sheet(usize),
+}
+
+impl OfferedFor {
+    /// What the two halves of each color stand for.
+    pub fn halves(self) -> &'static str {
+        match self {
+            Self::Coat(_) => words::POWDER_HALVES,
+            Self::Accents => words::FRIT_HALVES,
+            Self::Sheet(_) => words::SHEET_HALVES,
+        }
+    }
 }
 
 /// The colors of all glasses that are offered somewhere: known once the picture is, and worked out together.

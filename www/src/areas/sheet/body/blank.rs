@@ -30,6 +30,7 @@ pub fn BlankBody() -> impl IntoView {
             <For each=places key=|place| *place let((at, of))>
                 <SheetPart at of />
             </For>
+            <p class="aside halves">{words::SHEET_HALVES}</p>
             <Show when=move || sheets.get() < MOST_SHEETS>
                 <div class="buttons">
                     <button class="button" on:click=add>
