@@ -31,6 +31,7 @@ fn a_link_opens_the_whole_piece_in_a_fresh_browser() {
     press(&browser, "42");
     browser.set_value("h1 input", "Ember, for Ines");
     press(&browser, "Share");
+    says(&browser, "A link from here opens only on this machine");
     press(&browser, "Copy link");
     says(&browser, "Copied. The link holds the whole piece");
     let link = browser.run("return window.copied");

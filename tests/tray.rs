@@ -7,7 +7,9 @@ use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
 use support::browser::{Browser, key};
-use support::page::{drop_file, nothing_went_wrong, opened, press, saved_file, saves_into, says, settled};
+use support::page::{
+    drop_file, nothing_went_wrong, opened, press, saved_file, saves_into, says, settled, sheets,
+};
 
 const POINTED: &str = ".sister.pointed";
 
@@ -309,17 +311,6 @@ fn the_option_sheet_prints_on_both_papers_and_opens_again_as_a_picture() {
     press(&browser, "Tray");
     browser.wait_for("return document.querySelectorAll('.option-disc').length === 5");
     nothing_went_wrong(&browser);
-}
-
-/// Width and height of each page of a PDF, points.
-fn sheets(pdf: &[u8]) -> Vec<(f64, f64)> {
-    let text = String::from_utf8_lossy(pdf);
-    let boxes = text.split("/MediaBox").skip(1).map(|rest| {
-        let inside = rest.split(['[', ']']).nth(1).unwrap();
-        let numbers: Vec<f64> = inside.split_whitespace().map(|number| number.parse().unwrap()).collect();
-        (numbers[2], numbers[3])
-    });
-    boxes.collect()
 }
 
 #[test]

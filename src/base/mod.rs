@@ -9,4 +9,5 @@ pub mod scalar;
 pub mod seed;
 pub mod shown;
 pub mod typed;
+pub mod typed_pair;
 pub mod units;

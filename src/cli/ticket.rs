@@ -9,6 +9,7 @@ use dappledome::base::units::{Grams, fixed};
 use dappledome::glass::catalogue;
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
+use dappledome::shop::cover::Base;
 use dappledome::shop::ticket;
 
 /// Prints it.
@@ -25,24 +26,26 @@ pub fn run(arguments: &Ticket) -> Outcome {
 }
 
 fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
-    let mut lines = vec![format!("For {}", counted(ticket.pieces, "piece"))];
-    lines.push("Powder to have ready".into());
-    lines.extend(
-        ticket.powders.iter().map(|powder| format!("  {:<12} {}", name(&powder.glass), grams(powder.ready))),
-    );
+    let mut lines = vec![format!("For {}", pieces(ticket))];
+    lines.push("Powder to have ready, for one piece and for all".into());
+    lines.extend(ticket.powders.iter().map(|powder| {
+        format!("  {:<12} {}, {}", name(&powder.glass), grams(powder.one), grams(powder.ready))
+    }));
     lines.push("Powder on one disc, sifted and left by the sponge".into());
     lines.extend(plan.coats.iter().zip(&ticket.coats).map(|(coat, weighed)| {
         let names: Vec<_> = coat.blend.shares.iter().map(|(glass, _)| name(glass)).collect();
-        format!("  {:<12} {}, {}", names.join(" and "), grams(weighed.sifted), grams(weighed.left))
+        let (sifted, left) = (grams(weighed.sifted), grams(weighed.left));
+        format!("  {:<12} {sifted}, {left}{}", names.join(" and "), bases(plan, weighed))
     }));
     lines.push(format!("  in all       {}, {}", grams(ticket.sifted), grams(left(ticket))));
     if ticket.rolls > 0 {
         lines.push(format!("  the sponge   {}", counted(ticket.rolls, "roll")));
     }
-    lines.push("Discs to cut".into());
+    lines.push("Discs to cut, for one piece and for all".into());
     let discs = ticket.discs.iter();
     lines.extend(discs.map(|cut| {
-        format!("  {:<12} {} × {} thick, {} across", name(&cut.glass), cut.count, cut.thickness, cut.diameter)
+        let (glass, thick, across) = (name(&cut.glass), cut.thickness, cut.diameter);
+        format!("  {glass:<12} {}, {} × {thick} thick, {across} across", cut.each, cut.count)
     }));
     if !ticket.accents.is_empty() {
         lines.push("Accents on one piece".into());
@@ -54,6 +57,26 @@ fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
     lines.push(format!("  fused flat   {} across, {} thick", ticket.fused_across, ticket.fused_thickness));
     lines.push(format!("  the dome     {} across, {} high, outside", ticket.dome_across, ticket.dome_high));
     lines.join("\n") + "\n"
+}
+
+/// How many pieces, and how many of them are spare.
+fn pieces(ticket: &ticket::Ticket) -> String {
+    let all = counted(ticket.pieces, "piece");
+    if ticket.spares > 0 { format!("{all}, {} of them spare", ticket.spares) } else { all }
+}
+
+/// What a coat lies on, with the grams on each; parts that no scale at the bench shows are left out.
+fn bases(plan: &Plan, coat: &ticket::CoatGrams) -> String {
+    let named = |base: Base| match base {
+        Base::Sheet => plan.sheets.last().map_or("the sheet", |sheet| sheet.glass.name),
+        Base::Coat(id) => {
+            let coat = plan.coats.iter().find(|coat| coat.sift.id == id);
+            coat.and_then(|coat| coat.blend.shares.first()).map_or("a coat", |(glass, _)| name(glass))
+        }
+    };
+    let parts = coat.lies_on.iter().filter(|on| on.grams.0 >= 0.05);
+    let said: Vec<_> = parts.map(|on| format!("{} on {}", grams(on.grams), named(on.base))).collect();
+    if said.is_empty() { String::new() } else { format!(" ({})", said.join(", ").to_lowercase()) }
 }
 
 /// Powder on one disc after the sponge.

@@ -9,22 +9,84 @@ use super::stack::{Lit, Seen};
 use crate::base::scalar::lerp;
 use crate::color::spectrum::{BANDS, Spectrum, to_linear};
 use crate::color::srgb::{Linear, encode, pull_in};
+use crate::glass::catalogue::Glass;
+use crate::glass::material::Material;
 use crate::recipe::Fall;
 use crate::recipe::plan::{Plan, PlannedCoat};
 
 /// An 8-bit sRGB color.
 pub type Color = [u8; 3];
 
-/// A coat's powder on this blank: loose as sifted, and fired, each at the coat's own depth, over what lies under it.
+/// A coat's powder on this blank: loose as sifted, and fired, each at the coat's own depth, over what it mostly lies on.
 /// None if there is no such coat.
 pub fn swatch(plan: &Plan, coat: u32) -> Option<(Color, Color)> {
     let at = position(plan, coat)?;
-    let depth = plan.coats[at].usual_depth();
-    let mut shown = Column::blank(plan).shows();
-    for coat in &plan.coats[..=at] {
-        lay_loose(&mut shown, coat, plan.packing);
+    let powder = &plan.coats[at].blend;
+    Some(Ground::under(plan, at).with((&powder.material, powder.grain), plan.coats[at].usual_depth()))
+}
+
+/// What a glass would lie on, worked out once for all glasses that are offered there.
+pub struct Ground {
+    loose: Spectrum,
+    fired: Seen,
+    packing: f32,
+}
+
+impl Ground {
+    /// In the place of a coat: on the sheets and the coats that it mostly lies on. On top of all, if there is no such coat.
+    pub fn of_coat(plan: &Plan, coat: u32) -> Self {
+        Self::under(plan, position(plan, coat).unwrap_or(plan.coats.len()))
     }
-    Some((shown_color(&shown), fired(plan, at, depth, false)))
+
+    /// On top of all: where the next coat would lie, and the accents.
+    pub fn on_all(plan: &Plan) -> Self {
+        Self::under(plan, plan.coats.len())
+    }
+
+    fn under(plan: &Plan, at: usize) -> Self {
+        let mut column = Column::blank(plan);
+        let mut loose = column.shows();
+        for coat in base(&plan.coats[..at]) {
+            lay_loose(&mut loose, (&coat.blend.material, coat.blend.grain), coat.usual_depth(), plan.packing);
+            column.lay(coat, plan.packing * coat.usual_depth());
+        }
+        Self { loose, fired: column.seen(), packing: plan.packing }
+    }
+
+    /// A glass as powder on it, so many mm deep: loose, and fired.
+    pub fn powder(&self, glass: &Glass, depth: f32) -> (Color, Color) {
+        self.with((&glass.material, glass.grain), depth)
+    }
+
+    /// A glass as frit on it: loose, as a single layer of grains of this size in mm, and fired, as a lump with so many mm
+    /// of glass in it.
+    pub fn frit(&self, glass: &Glass, size: f32, lump: f32) -> (Color, Color) {
+        let mut loose = self.loose;
+        lay_loose(&mut loose, (&glass.material, size), size, self.packing);
+        (shown_color(&loose), self.fired(&glass.material, lump))
+    }
+
+    fn with(&self, (material, grain): (&Material, f32), depth: f32) -> (Color, Color) {
+        let mut loose = self.loose;
+        lay_loose(&mut loose, (material, grain), depth, self.packing);
+        (shown_color(&loose), self.fired(material, self.packing * depth))
+    }
+
+    fn fired(&self, material: &Material, thickness: f32) -> Color {
+        let (mut seen, layer) = (self.fired, Layer::of(material, thickness.into()));
+        seen.lay::<true>((&layer, &layer, 0.0), material.scatters());
+        shown_color(&seen.shows::<true>(TABLE))
+    }
+}
+
+/// A glass as one of the blank's sheets, counted from the bottom: by itself on the bench, and in its place in the blank.
+/// None if there is no such sheet.
+pub fn sheet_swatch(plan: &Plan, at: usize, glass: &Glass) -> Option<(Color, Color)> {
+    let thickness = plan.sheets.get(at)?.thickness;
+    let alone = (Layer::of(&glass.material, thickness.into()), glass.material.scatters());
+    let mut blank = Column::blank(plan);
+    blank.0[at] = alone.clone();
+    Some((shown_color(&Column(vec![alone]).shows()), shown_color(&blank.shows())))
 }
 
 /// The blank's own color by day, the same before and after firing.
@@ -32,7 +94,7 @@ pub fn blank_swatch(plan: &Plan) -> Color {
     shown_color(&Column::blank(plan).shows())
 }
 
-/// The fired color of a coat's powder at each depth (mm of loose powder), over what lies under it; `within`, as lit
+/// The fired color of a coat's powder at each depth (mm of loose powder), over what it mostly lies on; `within`, as lit
 /// from behind instead of by day. Empty if there is no such coat.
 pub fn strip(plan: &Plan, coat: u32, depths: &[f32], within: bool) -> Vec<Color> {
     let Some(at) = position(plan, coat) else { return Vec::new() };
@@ -61,12 +123,22 @@ fn position(plan: &Plan, coat: u32) -> Option<usize> {
     plan.coats.iter().position(|planned| planned.sift.id == coat)
 }
 
-/// The sheets, the coats below number `at` at their usual depth, and that one at `depth` mm.
+/// What a coat mostly lies on, of the coats below it: those that cover at least half of the disc. Of patches that cover less,
+/// most of what comes later misses them.
+fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
+    below.iter().filter(|coat| match &coat.sift.fall {
+        Fall::Patches(patches) => patches.coverage >= 0.5,
+        Fall::Even { .. } | Fall::ThickAndThin(_) => true,
+    })
+}
+
+/// The sheets, what coat number `at` mostly lies on at its usual depth, and that coat at `depth` mm.
 fn column(plan: &Plan, at: usize, depth: f32) -> Column {
     let mut column = Column::blank(plan);
-    for (i, coat) in plan.coats[..=at].iter().enumerate() {
-        column.lay(coat, plan.packing * if i == at { depth } else { coat.usual_depth() });
+    for coat in base(&plan.coats[..at]) {
+        column.lay(coat, plan.packing * coat.usual_depth());
     }
+    column.lay(&plan.coats[at], plan.packing * depth);
     column
 }
 
@@ -101,12 +173,16 @@ impl Column {
         self.0.push((Layer::of(material, thickness.into()), material.scatters()));
     }
 
-    fn shows(&self) -> Spectrum {
+    fn seen(&self) -> Seen {
         let mut seen = Seen::ground(TABLE);
         for (layer, scatters) in &self.0 {
             seen.lay::<true>((layer, layer, 0.0), *scatters);
         }
-        seen.shows::<true>(TABLE)
+        seen
+    }
+
+    fn shows(&self) -> Spectrum {
+        self.seen().shows::<true>(TABLE)
     }
 
     fn passes(&self) -> Spectrum {
@@ -118,11 +194,11 @@ impl Column {
     }
 }
 
-fn lay_loose(shown: &mut Spectrum, coat: &PlannedCoat, packing: f32) {
-    let blend = &coat.blend;
-    let grains = f64::from(coat.usual_depth() / blend.grain);
+/// Lays loose grains of a glass, `depth` mm deep, on what shows; the glass comes with the size of its grains in mm.
+fn lay_loose(shown: &mut Spectrum, (material, size): (&Material, f32), depth: f32, packing: f32) {
+    let grains = f64::from(depth / size);
     for band in 0..BANDS {
-        let grain = grain_layer(f64::from(blend.material.absorption[band] * blend.grain), packing.into());
+        let grain = grain_layer(f64::from(material.absorption[band] * size), packing.into());
         let (r, t) = kubelka_munk::layer(grain.k * grains, grain.s * grains);
         let (r, t) = (r as f32, t as f32);
         shown[band] = r + t * t * shown[band] / (1.0 - r * shown[band]);
@@ -132,9 +208,82 @@ fn lay_loose(shown: &mut Spectrum, coat: &PlannedCoat, packing: f32) {
 impl PlannedCoat {
     /// The depth a swatch of this coat stands for, mm of loose powder.
     fn usual_depth(&self) -> f32 {
-        match &self.sift.fall {
-            Fall::ThickAndThin(range) => lerp(range.thinnest.f32(), range.thickest.f32(), 0.3),
-            Fall::Even { .. } | Fall::Patches(_) => self.sift.depth(),
+        swatch_depth(&self.sift.fall)
+    }
+}
+
+/// The depth that a swatch of a fall stands for, mm of loose powder.
+pub fn swatch_depth(fall: &Fall) -> f32 {
+    match fall {
+        Fall::Even { depth } => depth.f32(),
+        Fall::Patches(patches) => patches.depth.f32(),
+        Fall::ThickAndThin(range) => lerp(range.thinnest.f32(), range.thickest.f32(), 0.3),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::glass::catalogue::{all, find};
+    use crate::recipe::demo;
+
+    fn plan(recipe: &crate::recipe::Recipe) -> Plan {
+        Plan::new(recipe).expect("it is sound").plan
+    }
+
+    #[test]
+    fn a_powder_that_is_offered_has_the_color_that_it_then_has() {
+        for mut recipe in demo::all() {
+            for at in 0..recipe.coats.len() {
+                let id = recipe.coats[at].id;
+                let ground = Ground::of_coat(&plan(&recipe), id);
+                let depth = swatch_depth(&recipe.coats[at].fall);
+                for glass in all().iter().filter(|glass| glass.powder) {
+                    let offered = ground.powder(glass, depth);
+                    recipe.coats[at].powder =
+                        vec![crate::recipe::Part { glass: glass.id.into(), parts: 1.0 }];
+                    assert_eq!(Some(offered), swatch(&plan(&recipe), id), "{} at {at}", glass.name);
+                }
+            }
         }
+    }
+
+    #[test]
+    fn a_sheet_that_is_offered_has_the_color_that_it_then_has() {
+        let mut recipe = demo::ember_walk();
+        for at in 0..recipe.blank.sheets.len() {
+            for glass in all().iter().filter(|glass| glass.sheet) {
+                let (_, there) = sheet_swatch(&plan(&recipe), at, glass).unwrap();
+                recipe.blank.sheets[at].glass = glass.id.into();
+                assert_eq!(there, blank_swatch(&plan(&recipe)), "{} at {at}", glass.name);
+            }
+        }
+        assert_eq!(sheet_swatch(&plan(&recipe), 9, &all()[0]), None);
+    }
+
+    #[test]
+    fn a_coat_is_shown_on_what_it_mostly_lies_on() {
+        let mut recipe = demo::ember_walk();
+        let fired = |recipe: &crate::recipe::Recipe| swatch(&plan(recipe), recipe.coats[2].id).unwrap().1;
+        let on_ground = fired(&recipe);
+        let Fall::Patches(patches) = &mut recipe.coats[1].fall else { panic!("its second coat") };
+        patches.coverage = 0.6;
+        assert_ne!(fired(&recipe), on_ground, "patches on most of the disc are its base");
+        recipe.coats.remove(1);
+        recipe.coats.insert(1, recipe.coats[1].clone());
+        recipe.coats[1].id = 77;
+        assert_eq!(fired(&recipe), on_ground, "few patches are not, whatever they are of");
+    }
+
+    #[test]
+    fn one_powder_differs_by_its_base_and_loose_from_fired() {
+        let (ember, shoal) = (plan(&demo::ember_walk()), plan(&demo::all()[1]));
+        let rust = find("rust").unwrap();
+        let [on_white, on_teal] = [&ember, &shoal].map(|plan| Ground::on_all(plan).powder(rust, 0.3));
+        assert_ne!(on_white.1, on_teal.1);
+        let luminance = |color: Color| color.iter().map(|part| u32::from(*part)).sum::<u32>();
+        assert!(luminance(on_white.0) > luminance(on_white.1), "loose powder is pale");
+        let (loose, fired) = Ground::on_all(&ember).frit(rust, 4.0, 0.9);
+        assert_ne!(loose, fired);
     }
 }

@@ -470,7 +470,7 @@ impl Default for Batch {
 }
 
 impl Batch {
-    /// Pieces to make, spares included (spares rounded up).
+    /// Pieces to make, spares included: so many for every ten of all pieces together, rounded up once.
     pub fn to_make(&self) -> u32 {
         self.pieces.saturating_add(self.pieces.saturating_mul(self.spare_per_ten).div_ceil(10))
     }

@@ -1,4 +1,6 @@
 //! What the maker takes to the bench: grams, discs and sizes.
 
+pub mod cover;
+pub mod order;
 pub mod sisters;
 pub mod ticket;

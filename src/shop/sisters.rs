@@ -1,6 +1,7 @@
 //! Sisters told apart and chosen from: what share of the disc each coat shows on, the mean color and the grams of a
 //! seed, and sets of seeds that belong together or differ as much as they can.
 
+use super::cover::COVERS;
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
 use crate::base::units::Grams;
@@ -25,10 +26,6 @@ pub struct Features {
     /// Powder on the disc, after the sponge.
     pub grams: Grams,
 }
-
-/// Loose powder thinner than this, mm, lies as specks on what is below it and hides little: about one grain by the sieve
-/// (common practice, no source).
-const COVERS: f32 = 0.08;
 
 /// The features of a seed, at draft resolution.
 ///

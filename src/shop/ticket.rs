@@ -1,5 +1,6 @@
 //! The ticket: every number of a recipe that has to be weighed, cut or measured.
 
+use super::cover::{Base, volumes_by_base};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Mm};
@@ -15,9 +16,11 @@ use serde::{Deserialize, Serialize};
 pub struct Ticket {
     /// Pieces to make, spares included.
     pub pieces: u32,
+    /// Spare ones among them: so many for every ten of the whole batch, rounded up once.
+    pub spares: u32,
     /// Powder on one disc, coat by coat.
     pub coats: Vec<CoatGrams>,
-    /// Powder to have ready for the batch, glass by glass, with what falls past the disc.
+    /// Powder to have ready, glass by glass, with what falls past the disc.
     pub powders: Vec<PowderGrams>,
     /// Powder on one disc before the sponge.
     pub sifted: Grams,
@@ -25,7 +28,7 @@ pub struct Ticket {
     pub lifted: Grams,
     /// Touches of the sponge's rolls on one disc.
     pub rolls: u32,
-    /// Discs to cut for the batch, bottom to top.
+    /// Discs to cut, by glass and thickness, in the order in which they lie from the bottom up.
     pub discs: Vec<DiscCut>,
     /// Accents to set on one piece, glass by glass.
     pub accents: Vec<AccentCount>,
@@ -44,10 +47,23 @@ pub struct Ticket {
 pub struct CoatGrams {
     /// The coat's id.
     pub id: u32,
+    /// To weigh out for one disc, with what falls past it.
+    pub to_weigh: Grams,
+    /// What of it, as sifted, lies on which base; none that bears nothing of it.
+    pub lies_on: Vec<LiesOn>,
     /// On the disc before the sponge.
     pub sifted: Grams,
     /// On the disc after the sponge and the rubbing, what was put back included.
     pub left: Grams,
+}
+
+/// Powder on one of the things that a coat lies on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct LiesOn {
+    /// What it lies on.
+    pub base: Base,
+    /// How much, on one disc.
+    pub grams: Grams,
 }
 
 /// Powder of one glass to have ready.
@@ -55,11 +71,13 @@ pub struct CoatGrams {
 pub struct PowderGrams {
     /// Id of the glass.
     pub glass: String,
-    /// To have ready, for the batch.
+    /// To have ready for one disc.
+    pub one: Grams,
+    /// To have ready for the batch.
     pub ready: Grams,
 }
 
-/// Discs of one sheet glass to cut.
+/// Discs of one sheet glass and thickness to cut.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DiscCut {
     /// Id of the glass.
@@ -68,7 +86,9 @@ pub struct DiscCut {
     pub thickness: Mm,
     /// Diameter to cut.
     pub diameter: Mm,
-    /// How many, for the batch.
+    /// How many in one piece.
+    pub each: u32,
+    /// How many for the batch.
     pub count: u32,
 }
 
@@ -98,10 +118,15 @@ pub fn ticket(
         .coats
         .iter()
         .enumerate()
-        .map(|(i, coat)| CoatGrams {
-            id: coat.sift.id,
-            sifted: grams(bed.grid.integral(&sifted[i])),
-            left: grams(bed.volume(i)),
+        .map(|(i, coat)| {
+            let on_one = grams(bed.grid.integral(&sifted[i]));
+            CoatGrams {
+                id: coat.sift.id,
+                to_weigh: Grams(on_one.0 / (1.0 - plan.past_the_disc)),
+                lies_on: lies_on(plan, &volumes_by_base(&bed.grid, &sifted[..i], &sifted[i]), grams),
+                sifted: on_one,
+                left: grams(bed.volume(i)),
+            }
         })
         .collect();
     // The library's sum of nothing is -0.
@@ -112,6 +137,7 @@ pub fn ticket(
     let powder_thickness = all_left.0 * 1000.0 / DENSITY / f64::from(plan.disc.area());
     Ok(Ticket {
         pieces,
+        spares: pieces - plan.batch.pieces,
         powders: powders(plan, &coats, pieces),
         coats,
         sifted: all_sifted,
@@ -126,32 +152,49 @@ pub fn ticket(
     })
 }
 
+/// What of a coat lies on the sheet and on each coat below it, as grams.
+fn lies_on(plan: &Plan, volumes: &[f64], grams: impl Fn(f64) -> Grams) -> Vec<LiesOn> {
+    let coats = plan.coats.iter().map(|coat| Base::Coat(coat.sift.id));
+    let bases = [Base::Sheet].into_iter().chain(coats).zip(volumes);
+    bases.filter(|(_, volume)| **volume > 0.0).map(|(base, v)| LiesOn { base, grams: grams(*v) }).collect()
+}
+
 /// Powder to have ready: what lies on every disc before the sponge, and what falls past.
 fn powders(plan: &Plan, coats: &[CoatGrams], pieces: u32) -> Vec<PowderGrams> {
     let mut powders: Vec<PowderGrams> = Vec::new();
     for (coat, grams) in plan.coats.iter().zip(coats) {
         for (glass, share) in &coat.blend.shares {
-            let one = grams.sifted.0 * f64::from(*share) / (1.0 - plan.past_the_disc);
-            let ready = one * f64::from(pieces);
+            let one = grams.to_weigh.0 * f64::from(*share);
             match powders.iter_mut().find(|powder| powder.glass == *glass) {
-                Some(powder) => powder.ready.0 += ready,
-                None => powders.push(PowderGrams { glass: (*glass).into(), ready: Grams(ready) }),
+                Some(powder) => powder.one.0 += one,
+                None => {
+                    powders.push(PowderGrams { glass: (*glass).into(), one: Grams(one), ready: Grams(0.0) })
+                }
             }
         }
+    }
+    for powder in &mut powders {
+        powder.ready = Grams(powder.one.0 * f64::from(pieces));
     }
     powders
 }
 
 fn discs(plan: &Plan, diameter: Mm, pieces: u32) -> Vec<DiscCut> {
-    plan.sheets
-        .iter()
-        .map(|sheet| DiscCut {
-            glass: sheet.glass.id.into(),
-            thickness: Mm((f64::from(sheet.thickness) * 100.0).round() / 100.0),
-            diameter,
-            count: pieces,
-        })
-        .collect()
+    let mut discs: Vec<DiscCut> = Vec::new();
+    for sheet in &plan.sheets {
+        let thickness = Mm((f64::from(sheet.thickness) * 100.0).round() / 100.0);
+        let there = discs.iter_mut().find(|cut| cut.glass == sheet.glass.id && cut.thickness == thickness);
+        match there {
+            Some(cut) => cut.each += 1,
+            None => {
+                discs.push(DiscCut { glass: sheet.glass.id.into(), thickness, diameter, each: 1, count: 0 })
+            }
+        }
+    }
+    for cut in &mut discs {
+        cut.count = cut.each * pieces;
+    }
+    discs
 }
 
 fn accents(plan: &Plan, seed: Seed) -> Vec<AccentCount> {
@@ -161,4 +204,72 @@ fn accents(plan: &Plan, seed: Seed) -> Vec<AccentCount> {
     (0..planned.glasses.len())
         .map(|i| AccentCount { glass: planned.glasses[i].0.into(), count: count(i) as u32 })
         .collect()
+}
+
+impl Ticket {
+    /// Powder to weigh for one disc, all glasses together.
+    pub fn powder_for_one(&self) -> Grams {
+        Grams(self.powders.iter().map(|powder| powder.one.0).sum())
+    }
+
+    /// Powder to weigh for the batch, all glasses together.
+    pub fn powder_to_weigh(&self) -> Grams {
+        Grams(self.powders.iter().map(|powder| powder.ready.0).sum())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::recipe::{Batch, Recipe, Sheet, demo};
+
+    fn of(recipe: &Recipe) -> Ticket {
+        let plan = Plan::new(recipe).unwrap().plan;
+        ticket(&mut Preview::new(), &plan, Seed(41), &mut Allowance::unlimited()).unwrap()
+    }
+
+    #[test]
+    fn discs_are_counted_by_glass() {
+        let mut recipe = Recipe::bare();
+        recipe.batch = Batch { pieces: 12, spare_per_ten: 1 };
+        let clear = |thickness| Sheet { glass: "clear".into(), thickness: Mm(thickness) };
+        recipe.blank.sheets.push(clear(3.0));
+        recipe.blank.sheets.push(clear(2.0));
+        let ticket = of(&recipe);
+        let said = ticket.discs.iter().map(|cut| (cut.glass.as_str(), cut.thickness.0, cut.each, cut.count));
+        let all: Vec<_> = said.collect();
+        assert_eq!(all, [("clear", 3.0, 2, 28), ("white", 3.0, 1, 14), ("clear", 2.0, 1, 14)]);
+        assert_eq!((ticket.pieces, ticket.spares), (14, 2));
+    }
+
+    #[test]
+    fn what_a_coat_lies_on_adds_up_to_the_coat() {
+        let recipe = demo::ember_walk();
+        let ticket = of(&recipe);
+        for coat in &ticket.coats {
+            let sum: f64 = coat.lies_on.iter().map(|on| on.grams.0).sum();
+            assert!((sum - coat.sifted.0).abs() < 1e-9 * sum, "{coat:?}");
+            assert!(
+                (coat.to_weigh.0 * (1.0 - recipe.past_the_disc) - coat.sifted.0).abs() < 1e-9,
+                "{coat:?}"
+            );
+        }
+        assert_eq!(ticket.coats[0].lies_on.len(), 1, "the ground lies on the sheet");
+        assert_eq!(ticket.coats[0].lies_on[0].base, Base::Sheet);
+        let on_ground = ticket.coats[1].lies_on.iter().find(|on| on.base == Base::Coat(recipe.coats[0].id));
+        assert!(on_ground.is_some_and(|on| on.grams.0 > 0.9 * ticket.coats[1].sifted.0), "{ticket:?}");
+    }
+
+    #[test]
+    fn one_and_the_batch_are_told_apart() {
+        let mut recipe = demo::ember_walk();
+        recipe.batch = Batch { pieces: 12, spare_per_ten: 1 };
+        let ticket = of(&recipe);
+        for powder in &ticket.powders {
+            assert!((powder.ready.0 - 14.0 * powder.one.0).abs() < 1e-9 * powder.ready.0, "{powder:?}");
+        }
+        let coats: f64 = ticket.coats.iter().map(|coat| coat.to_weigh.0).sum();
+        assert!((ticket.powder_for_one().0 - coats).abs() < 1e-6 * coats);
+        assert!((ticket.powder_to_weigh().0 - 14.0 * coats).abs() < 1e-6 * 14.0 * coats);
+    }
 }

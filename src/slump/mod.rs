@@ -1,4 +1,5 @@
 //! The slump: where each ring of the flat disc ends up on the dome.
 
 pub mod dome;
+pub mod finished;
 pub mod mold;

@@ -27,5 +27,5 @@ fn a_sifted_disc_weighs_what_it_must() {
     near("on one disc", ticket.coats[0].sifted.0, 5.96, 0.05);
     assert_eq!(ticket.pieces, 14, "twelve, and two spare: one for ten, rounded up");
     near("for the batch", ticket.powders[0].ready.0, ticket.coats[0].sifted.0 * 14.0 / 0.8, 1e-6);
-    assert!(ticket.discs.iter().all(|cut| cut.count == 14));
+    assert!(ticket.discs.iter().all(|cut| (cut.each, cut.count) == (1, 14)));
 }

@@ -5,6 +5,7 @@ use dappledome::base::scalar::{acos, sin_cos};
 use dappledome::base::units::Mm;
 use dappledome::recipe::{Form, Mold};
 use dappledome::slump::dome::{Dome, DomeInputs, Ring};
+use dappledome::slump::finished::{FinishedSize, fit};
 use dappledome::slump::mold::{Point, meridian};
 
 /// Spherical cap (textbook geometry): R = (a² + d²)/(2 d), area pi (a² + d²), half arc R acos(1 - d/R).
@@ -180,4 +181,24 @@ fn radius_at(curve: &[Point], arc: f64) -> f64 {
         left -= step;
     }
     f64::NAN
+}
+
+/// Spherical cap (textbook geometry) and Archimedes' area of it, turned round: a piece `a` to the middle of its rim and `h`
+/// high there lies on a sphere of R = (a² + h²)/(2 h) and covers a disc of s = sqrt(a² + h²); the mold is half the glass
+/// larger, as wide as the disc and R - sqrt(R² - s²) deep. (So long as the disc ends within the mold: not for thick glass in a
+/// small one.)
+#[test]
+fn a_finished_size_gives_back_the_sphere() {
+    for (across, high, thickness) in
+        [(150.0, 40.0, 6.0), (300.0, 70.0, 6.0), (120.0, 30.0, 3.0), (200.0, 45.0, 9.0)]
+    {
+        let (a, h): (f64, f64) = ((across - thickness) / 2.0, high - thickness);
+        let middle = (a * a + h * h) / (2.0 * h);
+        let (disc, sphere) = ((a * a + h * h).sqrt(), middle + thickness / 2.0);
+        let wanted = FinishedSize { across: Mm(across), high: Mm(high) };
+        let fit = fit(&mold(Form::Bowl, 160.0, 48.0), Mm(thickness), wanted).expect("it can be reached");
+        near("disc", fit.disc.0, 2.0 * disc, 0.1);
+        near("opening", fit.mold.opening.0, 2.0 * disc, 0.1);
+        near("depth", fit.mold.depth.0, sphere - (sphere * sphere - disc * disc).sqrt(), 0.1);
+    }
 }

@@ -197,8 +197,12 @@ impl Browser {
 
     /// The page as it would be printed, as a PDF; also written to `target/screenshots/<name>.pdf`.
     pub fn pdf(&self, name: &str) -> Vec<u8> {
-        let printed = json!({ "preferCSSPageSize": true, "printBackground": true });
-        let pdf = self.cdp("Page.printToPDF", &printed);
+        self.pdf_with(name, &json!({ "preferCSSPageSize": true, "printBackground": true }))
+    }
+
+    /// The same on paper and with settings of one's own.
+    pub fn pdf_with(&self, name: &str, printed: &Value) -> Vec<u8> {
+        let pdf = self.cdp("Page.printToPDF", printed);
         let bytes = BASE64_STANDARD.decode(pdf["data"].as_str().unwrap()).unwrap();
         let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screenshots");
         fs::create_dir_all(&folder).unwrap();

@@ -115,6 +115,17 @@ pub fn saved_text(folder: &Path, ending: &str) -> String {
     String::from_utf8(saved_file(folder, ending)).unwrap()
 }
 
+/// Width and height of each page of a PDF, points.
+pub fn sheets(pdf: &[u8]) -> Vec<(f64, f64)> {
+    let text = String::from_utf8_lossy(pdf);
+    let boxes = text.split("/MediaBox").skip(1).map(|rest| {
+        let inside = rest.split(['[', ']']).nth(1).unwrap();
+        let numbers: Vec<f64> = inside.split_whitespace().map(|number| number.parse().unwrap()).collect();
+        (numbers[2], numbers[3])
+    });
+    boxes.collect()
+}
+
 /// No violation of the policy, no error, nothing on the console.
 pub fn nothing_went_wrong(browser: &Browser) {
     let none: Vec<String> = Vec::new();

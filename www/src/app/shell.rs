@@ -1,9 +1,10 @@
 //! The page's frame: what stands on it side by side.
 
 use super::{contexts, keys, surroundings};
+use crate::areas::printed_ticket::PrintedTicket;
 use crate::areas::sheet::Sheet;
 use crate::areas::viewer::Viewer;
-use crate::areas::{ALL, PANELS};
+use crate::areas::{ALL, CautionsOver, PANELS};
 use crate::controls::later::Later;
 use crate::model::ids::AreaId;
 use crate::services::import::Importer;
@@ -46,6 +47,10 @@ pub fn App(
                 </Later>
                 {move || shown().map(|area| (area.view)())}
                 <Viewer areas=&ALL panels=&PANELS />
+                <CautionsOver />
+                <Later>
+                    <PrintedTicket />
+                </Later>
                 <FileField />
                 <p class="unseen" role="status">{move || announcer.said()}</p>
             </Later>

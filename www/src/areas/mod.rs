@@ -6,6 +6,7 @@ pub mod finished_size;
 pub mod info;
 mod panels;
 pub mod paper;
+pub mod printed_ticket;
 pub mod sheet;
 mod shelf;
 pub mod tray;
@@ -13,11 +14,13 @@ pub mod viewer;
 
 use info::{AreaInfo, PanelInfo};
 
+pub use panels::cautions::CautionsOver;
+
 /// The areas that take the table's place, in the order of their words in the top line.
 pub const ALL: [AreaInfo; 4] = [shelf::AREA, paper::AREA, tray::AREA, customer::AREA];
 
 /// The panels under the piece, in the order of their words in the top line.
-pub const PANELS: [PanelInfo; 9] = [
+pub const PANELS: [PanelInfo; 10] = [
     panels::welcome::PANEL,
     panels::refused::PANEL,
     panels::stopped::PANEL,
@@ -27,4 +30,5 @@ pub const PANELS: [PanelInfo; 9] = [
     panels::history::PANEL,
     panels::share::PANEL,
     panels::settings::PANEL,
+    panels::cautions::PANEL,
 ];

@@ -32,9 +32,13 @@ pub fn ChoiceOption(
     /// Chooses it.
     #[prop(into)]
     choose: Callback<()>,
+    /// What stands before the word.
+    #[prop(optional)]
+    children: Option<Children>,
 ) -> impl IntoView {
     view! {
         <button class="option" aria-pressed=move || chosen.get().to_string() on:click=move |_| choose.run(())>
+            {children.map(|children| children())}
             {word}
         </button>
     }

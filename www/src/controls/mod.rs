@@ -1,8 +1,12 @@
 //! What areas are built of: choices, pictures, panels, sliders.
 
+pub mod cautions;
 pub mod choice;
+pub mod color_pair;
 pub mod later;
 pub mod panel;
 pub mod picture;
 pub mod slider;
+mod ticket_lines;
+pub mod ticket_table;
 pub mod what_seeds_are;

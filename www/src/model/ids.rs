@@ -58,4 +58,6 @@ impl PanelId {
     pub const CONFLICT: Self = Self("conflict");
     /// The layers at one place.
     pub const SAMPLE: Self = Self("sample");
+    /// What can do harm.
+    pub const CAUTIONS: Self = Self("cautions");
 }

@@ -40,3 +40,5 @@ pub const MOLD: &str = "mold";
 pub const SIDE: &str = "powder side";
 /// Another seed.
 pub const SEED: &str = "seed";
+/// Mold and disc for a finished size.
+pub const FINISHED_SIZE: &str = "finished size";

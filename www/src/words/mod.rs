@@ -1,7 +1,9 @@
 //! Every word on the page, in one place: constants and functions of plain data.
 
 mod by_hand;
+mod cautions;
 pub mod did;
+mod finished;
 mod options;
 mod page;
 mod recipe;
@@ -9,9 +11,12 @@ mod sample;
 mod set_up;
 mod shelf;
 mod text;
+mod ticket;
 mod tray;
 
 pub use by_hand::*;
+pub use cautions::*;
+pub use finished::*;
 pub use options::*;
 pub use page::*;
 pub use recipe::*;
@@ -19,4 +24,5 @@ pub use sample::*;
 pub use set_up::*;
 pub use shelf::*;
 pub use text::*;
+pub use ticket::*;
 pub use tray::*;

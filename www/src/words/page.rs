@@ -35,8 +35,10 @@ pub const NAME: &str = "Name of the piece";
 pub const TICKET_FOR: &str = "Ticket for";
 /// Before the words that add something.
 pub const ADD: &str = "Add";
-/// A coat, as a thing to add or to move.
-pub const COAT: &str = "coat";
+/// A coat to add, with its powder.
+pub fn coat_of(glass: &str) -> String {
+    format!("coat of {}", lower(&super::recipe::glass(glass)))
+}
 /// A sheet to add.
 pub const SHEET: &str = "sheet";
 /// The sponge, to add.
@@ -48,6 +50,12 @@ pub const ACCENTS: &str = "accents";
 pub const HOW_IT_FALLS: &str = "How the powder falls";
 /// Opens the choice of powders.
 pub const POWDER: &str = "Powder";
+/// What the halves of a powder's color stand for.
+pub const POWDER_HALVES: &str = "Left as sifted, right as fired, on this base.";
+/// What the halves of the color of an accent's glass stand for.
+pub const FRIT_HALVES: &str = "Left as loose frit, right as fired, on this base.";
+/// What the halves of a sheet's color stand for.
+pub const SHEET_HALVES: &str = "Left by itself, right in this stack.";
 /// Opens what can be done with a coat.
 pub const COAT_MENU: &str = "Coat";
 /// The coat is sifted before the one above it.
@@ -120,6 +128,9 @@ pub const OPEN_FILE: &str = "Open a file";
 /// What the slip is for.
 pub const SHARE_HELP: &str = "The link and the picture hold the whole recipe and its seed: whoever opens them in \
     Dappledome sees this piece. Files, pictures and links can also be dropped or pasted anywhere on this page.";
+/// Where the link leads to a program on this machine.
+pub const LINK_STAYS_HERE: &str = "A link from here opens only on this machine: Dappledome runs on it. To send the piece to \
+    somebody else, save its picture or its recipe and send the file: the picture brings recipe and seed along.";
 /// The browser does not let the page copy.
 pub const COPY_BY_HAND: &str = "This browser does not let the page copy. Copy the link from here:";
 /// What is refused, if it has no name of its own.
@@ -350,7 +361,7 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
 
 /// What is said when a picture and its numbers are at rest.
 pub fn at_rest(ticket: &Ticket, remarks: usize, units: Units) -> String {
-    let powder: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
+    let powder = ticket.powder_to_weigh().0;
     let remarks = if remarks == 0 { String::new() } else { format!(" {}.", to_look_at(remarks)) };
     format!("{}, {} of powder to weigh.{remarks}", dimensions(Stage::Domed, ticket, units), grams(powder))
 }

@@ -5,6 +5,7 @@ use super::large::LargeGlass;
 use super::others::Others;
 use super::state::Showing;
 use crate::areas::finished_size::finished_size;
+use crate::controls::cautions::CautionsWord;
 use crate::dom::focus::focus;
 use crate::state::announcer::Announcer;
 use crate::state::nav::Nav;
@@ -50,7 +51,7 @@ pub fn CustomerArea() -> impl IntoView {
             <Choosing showing />
             <Others showing />
             <p class="touch-it">{words::TOUCH_THE_GLASS}</p>
-            <p class="each-by-hand">{words::EACH_BY_HAND}</p>
+            <p class="each-by-hand">{words::EACH_BY_HAND}" "<CautionsWord class="word" /></p>
         </section>
     }
 }

@@ -1,5 +1,6 @@
 //! Slips of paper under the piece: one file each, with what the page has to know of it in its `PANEL`.
 
+pub mod cautions;
 pub mod conflict;
 pub mod history;
 pub mod new_version;

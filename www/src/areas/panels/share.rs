@@ -41,21 +41,29 @@ fn Share() -> impl IntoView {
     let (piece, pictures) = (expect_context::<Workpiece>(), expect_context::<Pictures>());
     let (backups, importer) = (expect_context::<Backups>(), expect_context::<Importer>());
     let outcome = RwSignal::new(Outcome::Nothing);
+    let stays_here = link_stays_here();
     // The panel may have been closed meanwhile.
     let say = move |words| drop(outcome.try_set(Outcome::Said(words)));
     view! {
         <div class="slip">
             <PanelHead title=words::SHARE />
             <div class="buttons">
-                <button class="button main" on:click=move |_| copy_link(piece, outcome)>{words::COPY_LINK}</button>
+                <button class="button" class:main=!stays_here on:click=move |_| copy_link(piece, outcome)>
+                    {words::COPY_LINK}
+                </button>
                 <button class="button" on:click=move |_| say(save_recipe(piece))>{words::SAVE_RECIPE}</button>
-                <button class="button" on:click=move |_| save_picture(piece, pictures, say)>
+                <button
+                    class="button"
+                    class:main=stays_here
+                    on:click=move |_| save_picture(piece, pictures, say)
+                >
                     {words::SAVE_PICTURE}
                 </button>
                 <button class="button" on:click=move |_| importer.choose()>{words::OPEN_FILE}</button>
                 <button class="button" on:click=move |_| backups.back_up(say)>{words::BACK_UP_ALL}</button>
                 <button class="button" on:click=move |_| importer.choose()>{words::BRING_BACK_UP}</button>
             </div>
+            {stays_here.then(|| view! { <p class="aside stays-here">{words::LINK_STAYS_HERE}</p> })}
             <div class="outcome">{move || view! { <WhatCame outcome=outcome.get() /> }}</div>
         </div>
     }
@@ -101,6 +109,22 @@ fn LinkField(
     }
 }
 
+/// Whether a link to this page opens on this machine alone.
+fn link_stays_here() -> bool {
+    let location = window().location();
+    let [protocol, host] = [location.protocol(), location.hostname()].map(Result::unwrap_or_default);
+    is_this_machine(&protocol, &host)
+}
+
+/// Whether an address names the machine itself: a file, or a loopback address (RFC 6761 and RFC 1122).
+fn is_this_machine(protocol: &str, host: &str) -> bool {
+    protocol == "file:"
+        || host == "localhost"
+        || host.ends_with(".localhost")
+        || host.starts_with("127.")
+        || host == "[::1]"
+}
+
 fn copy_link(piece: Workpiece, outcome: RwSignal<Outcome>) {
     let location = window().location();
     let [origin, path] = [location.origin(), location.pathname()].map(Result::unwrap_or_default);
@@ -130,4 +154,26 @@ fn save_picture(piece: Workpiece, pictures: Pictures, say: impl FnOnce(String) +
     let name = words::file_name(&piece.recipe.title, "png");
     let texts = PieceTexts { recipe: file::write(&piece.recipe), seed: piece.seed.to_string() };
     download::save_picture(&canvas, name, texts, say);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_this_machine;
+
+    #[test]
+    fn a_local_program_is_told_from_a_place_on_the_net() {
+        for (protocol, host) in [
+            ("http:", "localhost"),
+            ("http:", "piece.localhost"),
+            ("http:", "127.0.0.1"),
+            ("http:", "127.1.2.3"),
+            ("http:", "[::1]"),
+            ("file:", ""),
+        ] {
+            assert!(is_this_machine(protocol, host), "{protocol} {host}");
+        }
+        for host in ["dappledome.example", "localhost.example", "192.168.1.7", "12.7.0.1", "[2001:db8::1]"] {
+            assert!(!is_this_machine("https:", host), "{host}");
+        }
+    }
 }

@@ -4,6 +4,7 @@ use super::page::Page;
 use super::saving::Saver;
 use super::types::{ON_A_PAGE, PaperSize};
 use crate::areas::finished_size::Sizes;
+use crate::controls::cautions::CautionsWord;
 use crate::state::nav::Nav;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
@@ -78,6 +79,7 @@ fn TopLine(
                 {saver.said}
             </span>
             <span class="gap"></span>
+            <CautionsWord class="table-word" />
             <button class="table-word" on:click=move |_| nav.close_area()>{words::CLOSE_PAPER}</button>
         </div>
     }

@@ -2,12 +2,17 @@
 
 use super::body::add_sheet;
 use super::state::StepItems;
+use crate::controls::color_pair::ColorPair;
 use crate::state::nav::Nav;
+use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
 use dappledome::base::units::Mm;
+use dappledome::glass::catalogue;
+use dappledome::optics::test_tile::{Color, Ground, swatch_depth};
 use dappledome::recipe::limits::{EVEN_DEPTH, MOST_COATS, MOST_SHEETS};
+use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Accents, Coat, Fall, Patches, Recipe, Sponge};
 use leptos::prelude::*;
 
@@ -26,12 +31,13 @@ enum Addition {
 impl Addition {
     const ALL: [Self; 4] = [Self::Coat, Self::Sheet, Self::Sponge, Self::Accents];
 
-    fn word(self) -> &'static str {
+    /// Its word; a coat comes with the powder it would have.
+    fn word(self, recipe: &Recipe) -> String {
         match self {
-            Self::Coat => words::COAT,
-            Self::Sheet => words::SHEET,
-            Self::Sponge => words::SPONGE,
-            Self::Accents => words::ACCENTS,
+            Self::Coat => words::coat_of(new_powder(recipe)),
+            Self::Sheet => words::SHEET.into(),
+            Self::Sponge => words::SPONGE.into(),
+            Self::Accents => words::ACCENTS.into(),
         }
     }
 
@@ -77,15 +83,26 @@ impl Addition {
 
 /// A coat of a powder that the recipe does not have yet: even if it is the first, else patches.
 fn new_coat(recipe: &Recipe) -> Coat {
-    let powders = recipe.coats.iter().flat_map(|coat| &coat.powder);
-    let used: Vec<&str> = powders.map(|part| part.glass.as_str()).collect();
-    let glass = NEW_POWDERS.into_iter().find(|glass| !used.contains(glass)).unwrap_or(NEW_POWDERS[0]);
     let fall = if recipe.coats.is_empty() {
         Fall::Even { depth: Mm(EVEN_DEPTH.usual) }
     } else {
         Fall::Patches(Patches::usual())
     };
-    Coat::new(recipe.free_coat_id(), glass, fall)
+    Coat::new(recipe.free_coat_id(), new_powder(recipe), fall)
+}
+
+/// The first powder on offer that the recipe does not have yet.
+fn new_powder(recipe: &Recipe) -> &'static str {
+    let powders = recipe.coats.iter().flat_map(|coat| &coat.powder);
+    let used: Vec<&str> = powders.map(|part| part.glass.as_str()).collect();
+    NEW_POWDERS.into_iter().find(|glass| !used.contains(glass)).unwrap_or(NEW_POWDERS[0])
+}
+
+/// The colors of the next coat, loose and fired on all there is.
+fn new_coat_colors(recipe: &Recipe, plan: &Plan) -> Option<(Color, Color)> {
+    let coat = new_coat(recipe);
+    let glass = catalogue::find(&coat.powder.first()?.glass)?;
+    Some(Ground::on_all(plan).powder(glass, swatch_depth(&coat.fall)))
 }
 
 /// The line of words; each adds something and opens its step.
@@ -103,6 +120,7 @@ pub fn Additions() -> impl IntoView {
         piece.edit(addition.did(), |recipe| addition.add_to(recipe));
         if addition == Addition::Coat {
             nav.details.set(false);
+            items.draw_out_powders_of(step);
         }
         nav.step.set(Some(step));
         items.show(step);
@@ -112,11 +130,23 @@ pub fn Additions() -> impl IntoView {
             <span class="second">{words::ADD}</span>
             <For each=move || possible.get() key=|addition| *addition let:addition>
                 <button class="word" on:click=move |_| add(addition)>
-                    {addition.word()}
+                    {(addition == Addition::Coat).then(|| view! { <NewCoatColors /> })}
+                    {move || addition.word(&piece.recipe.read())}
                 </button>
             </For>
         </p>
     }
+}
+
+/// The colors of the coat that would come next.
+#[component]
+fn NewCoatColors() -> impl IntoView {
+    let (piece, viewing) = (expect_context::<Workpiece>(), expect_context::<Viewing>());
+    let colors = Memo::new(move |_| {
+        let made = piece.made();
+        if viewing.drawn.get() { new_coat_colors(&made.0, &made.1) } else { None }
+    });
+    view! { <ColorPair colors /> }
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use super::foot::Foot;
 use super::head::Head;
 use super::list::StepList;
 use super::state::StepItems;
+use crate::controls::cautions::CautionsWord;
 use crate::controls::later::Later;
 use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::words;
@@ -29,7 +30,7 @@ pub fn Sheet(
                         let beside = beside.clone();
                         move || beside.run()
                     }
-                    <p class="aside sheet-forecast">{words::FORECAST}</p>
+                    <p class="aside sheet-forecast">{words::FORECAST}" "<CautionsWord class="word" /></p>
                     <WhatSeedsAre />
                 </Later>
             </div>

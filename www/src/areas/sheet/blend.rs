@@ -1,6 +1,8 @@
 //! A blend by parts: the powders of a coat, the glasses of the accents.
 
-use crate::controls::choice::{Choice, ChoiceOption};
+use super::offered::{GlassOption, OfferedColors, OfferedFor};
+use crate::controls::choice::Choice;
+use crate::controls::color_pair::ColorPair;
 use crate::controls::slider::Slider;
 use crate::fields::coat::{ACCENT_PARTS, COAT_PARTS};
 use crate::fields::types::{Field, Target};
@@ -79,6 +81,14 @@ impl BlendOwner {
         }
     }
 
+    /// Where its glasses are offered.
+    fn place(self) -> OfferedFor {
+        match self {
+            Self::Coat(id) => OfferedFor::Coat(id),
+            Self::Accents => OfferedFor::Accents,
+        }
+    }
+
     fn target(self, at: usize) -> Target {
         match self {
             Self::Coat(id) => Target::CoatPart(id, at),
@@ -102,10 +112,12 @@ pub fn PowderChoice(
     /// Whose.
     owner: BlendOwner,
 ) -> impl IntoView {
+    let colors = OfferedColors::new(owner.place(), powders().collect());
     view! {
         <Choice label=words::POWDER>
-            {powders().map(|glass| view! { <PowderOption owner glass /> }).collect_view()}
+            {powders().map(|glass| view! { <PowderOption owner glass colors /> }).collect_view()}
         </Choice>
+        <p class="aside halves">{owner.place().halves()}</p>
     }
 }
 
@@ -116,11 +128,14 @@ fn PowderOption(
     owner: BlendOwner,
     /// Which glass.
     glass: &'static Glass,
+    /// The colors of all of them.
+    colors: OfferedColors,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     view! {
-        <ChoiceOption
-            word=glass.name
+        <GlassOption
+            glass
+            colors
             chosen=move || owner.is_only(&piece.recipe.read(), glass.id)
             choose=move |()| {
                 piece.edit(words::did::POWDER, |recipe| owner.take_only(recipe, glass.id));
@@ -141,6 +156,7 @@ pub fn Blend(
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let glasses = Memo::new(move |_| owner.glasses(&piece.recipe.read()));
+    let colors = OfferedColors::new(owner.place(), powders().collect());
     let parts = move || {
         let glasses = glasses.get();
         let single = glasses.len() == 1;
@@ -150,10 +166,10 @@ pub fn Blend(
         <div class="blend">
             <p class="label">{label}</p>
             <For each=parts key=Clone::clone let((at, glass, single))>
-                <BlendPart owner at glass single />
+                <BlendPart owner at glass single colors />
             </For>
             <Show when=move || glasses.read().len() < MOST_PARTS>
-                <More owner glasses add />
+                <More owner glasses colors add />
             </Show>
         </div>
     }
@@ -170,6 +186,8 @@ fn BlendPart(
     glass: String,
     /// Whether there is no other.
     single: bool,
+    /// The colors of all glasses.
+    colors: OfferedColors,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let take_out = move |_| piece.edit(words::did::BLEND, |recipe| owner.take_out(recipe, at));
@@ -180,10 +198,14 @@ fn BlendPart(
             </button>
         }
     });
+    let name = words::glass(&glass);
     view! {
         <div class="part">
             <p class="part-head">
-                <b>{words::glass(&glass)}</b>
+                <b>
+                    <ColorPair colors=Signal::derive(move || colors.of(&glass)) />
+                    {name}
+                </b>
                 {word}
             </p>
             {(!single).then(|| view! { <Slider field=owner.field() target=owner.target(at) /> })}
@@ -198,6 +220,8 @@ fn More(
     owner: BlendOwner,
     /// The glasses that are in it.
     glasses: Memo<Vec<String>>,
+    /// The colors of all glasses.
+    colors: OfferedColors,
     /// The word.
     add: &'static str,
 ) -> impl IntoView {
@@ -212,7 +236,7 @@ fn More(
                 {add}
             </button>
             <Show when=move || open.get()>
-                <MoreGlasses owner glasses open />
+                <MoreGlasses owner glasses colors open />
             </Show>
         </div>
     }
@@ -225,6 +249,8 @@ fn MoreGlasses(
     owner: BlendOwner,
     /// The glasses that are in it.
     glasses: Memo<Vec<String>>,
+    /// The colors of all glasses.
+    colors: OfferedColors,
     /// Whether the list is open.
     open: RwSignal<bool>,
 ) -> impl IntoView {
@@ -237,9 +263,12 @@ fn MoreGlasses(
         piece.edit(words::did::BLEND, |recipe| owner.blend_in(recipe, glass.id));
     };
     let option = move |glass: &'static Glass| {
-        view! { <ChoiceOption word=glass.name chosen=false choose=move |()| blend_in(glass) /> }
+        view! { <GlassOption glass colors chosen=false choose=move |()| blend_in(glass) /> }
     };
-    view! { <Choice label=words::GLASS>{others.into_iter().map(option).collect_view()}</Choice> }
+    view! {
+        <Choice label=words::GLASS>{others.into_iter().map(option).collect_view()}</Choice>
+        <p class="aside halves">{owner.place().halves()}</p>
+    }
 }
 
 #[cfg(test)]

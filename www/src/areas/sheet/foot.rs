@@ -58,5 +58,5 @@ fn Total(
 }
 
 fn powder(ticket: &Ticket, _: Units) -> String {
-    words::grams(ticket.powders.iter().map(|powder| powder.ready.0).sum())
+    words::grams(ticket.powder_to_weigh().0)
 }

@@ -21,9 +21,7 @@ pub fn margin(step: Step, ticket: &Ticket) -> String {
 /// Grams to weigh out for a coat: its share of all the powder that has to be ready.
 fn coat_to_weigh(ticket: &Ticket, id: u32) -> Option<f64> {
     let coat = ticket.coats.iter().find(|coat| coat.id == id)?;
-    let ready: f64 = ticket.powders.iter().map(|powder| powder.ready.0).sum();
-    let sifted: f64 = ticket.coats.iter().map(|coat| coat.sifted.0).sum();
-    (sifted > 0.0).then(|| coat.sifted.0 * ready / sifted)
+    Some(coat.to_weigh.0 * f64::from(ticket.pieces))
 }
 
 #[cfg(test)]
@@ -33,18 +31,31 @@ mod tests {
     use dappledome::shop::ticket::{AccentCount, CoatGrams, DiscCut, PowderGrams};
 
     fn ticket() -> Ticket {
-        let coat = |id, sifted| CoatGrams { id, sifted: Grams(sifted), left: Grams(sifted) };
-        let powder = |ready| PowderGrams { glass: "straw".into(), ready: Grams(ready) };
-        let disc = |count| DiscCut { glass: "clear".into(), thickness: Mm(3.0), diameter: Mm(160.0), count };
+        let coat = |id, to_weigh| CoatGrams {
+            id,
+            to_weigh: Grams(to_weigh),
+            lies_on: Vec::new(),
+            sifted: Grams(0.75 * to_weigh),
+            left: Grams(0.75 * to_weigh),
+        };
+        let powder = |one| PowderGrams { glass: "straw".into(), one: Grams(one), ready: Grams(3.0 * one) };
+        let disc = |glass: &str| DiscCut {
+            glass: glass.into(),
+            thickness: Mm(3.0),
+            diameter: Mm(160.0),
+            each: 1,
+            count: 3,
+        };
         let accent = |count| AccentCount { glass: "rust".into(), count };
         Ticket {
             pieces: 3,
-            coats: vec![coat(1, 3.0), coat(2, 1.0), coat(3, 0.0)],
-            powders: vec![powder(12.0), powder(4.0)],
-            sifted: Grams(4.0),
+            spares: 0,
+            coats: vec![coat(1, 4.0), coat(2, 1.5), coat(3, 0.0)],
+            powders: vec![powder(4.0), powder(1.5)],
+            sifted: Grams(4.125),
             lifted: Grams(0.2),
             rolls: 40,
-            discs: vec![disc(3), disc(3)],
+            discs: vec![disc("clear"), disc("white")],
             accents: vec![accent(5), accent(3)],
             fused_across: Mm(160.0),
             fused_thickness: Mm(6.0),
@@ -56,10 +67,8 @@ mod tests {
     #[test]
     fn each_coat_has_its_share_of_the_powder_to_weigh() {
         let beside = |id| margin(Step::Coat(id), &ticket());
-        assert_eq!([1, 2, 3].map(beside), ["12.0 g", "4.0 g", "0.00 g"]);
+        assert_eq!([1, 2, 3].map(beside), ["12.0 g", "4.5 g", "0.00 g"]);
         assert_eq!(beside(9), "", "no such coat");
-        let bare = Ticket { coats: vec![ticket().coats[2].clone()], ..ticket() };
-        assert_eq!(margin(Step::Coat(3), &bare), "", "nothing was sifted");
     }
 
     #[test]

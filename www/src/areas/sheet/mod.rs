@@ -10,6 +10,7 @@ mod head;
 mod list;
 mod margin;
 mod notices;
+mod offered;
 mod row;
 mod state;
 mod state_line;

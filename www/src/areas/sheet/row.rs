@@ -23,7 +23,7 @@ pub fn StepRow(
 ) -> impl IntoView {
     let (nav, items) = (expect_context::<Nav>(), expect_context::<StepItems>());
     let open = Memo::new(move |_| nav.step.get() == Some(step));
-    let drawer = RwSignal::new(None);
+    let drawer = RwSignal::new(items.first_drawer(step));
     let item = NodeRef::<html::Li>::new();
     items.register(step, item);
     let has_row = !matches!(step, Step::Ticket | Step::Recipe);

@@ -31,22 +31,40 @@ pub fn step_number(step: Step) -> u64 {
 
 /// The steps as they lie on the page, to be brought into view.
 #[derive(Clone, Copy)]
-pub struct StepItems(StoredValue<Vec<(Step, NodeRef<html::Li>)>>);
+pub struct StepItems {
+    items: StoredValue<Vec<(Step, NodeRef<html::Li>)>>,
+    /// The coat that is just being added: it begins with its powders drawn out.
+    added: StoredValue<Option<Step>>,
+}
 
 impl StepItems {
     /// None yet.
     pub fn new() -> Self {
-        Self(StoredValue::new(Vec::new()))
+        Self { items: StoredValue::new(Vec::new()), added: StoredValue::new(None) }
     }
 
     /// An item of the list registers itself, until the present owner is cleaned up.
     pub fn register(&self, step: Step, item: NodeRef<html::Li>) {
         let items = *self;
-        items.0.update_value(|items| items.push((step, item)));
+        items.items.update_value(|items| items.push((step, item)));
         on_cleanup(move || {
             // The whole sheet may be going.
-            let _ = items.0.try_update_value(|items| items.retain(|(other, _)| *other != step));
+            let _ = items.items.try_update_value(|items| items.retain(|(other, _)| *other != step));
         });
+    }
+
+    /// Has the coat that is being added begin with its powders drawn out.
+    pub fn draw_out_powders_of(&self, step: Step) {
+        self.added.set_value(Some(step));
+    }
+
+    /// What a step begins with.
+    pub fn first_drawer(&self, step: Step) -> Option<CoatDrawer> {
+        let is_new = self.added.get_value() == Some(step);
+        if is_new {
+            self.added.set_value(None);
+        }
+        is_new.then_some(CoatDrawer::Powders)
     }
 
     /// Brings a step to the top, once it is there.
@@ -65,7 +83,7 @@ impl StepItems {
 
     fn once_there(self, step: Step, scroll: fn(&web_sys::HtmlLiElement)) {
         request_animation_frame(move || {
-            let found = self.0.try_with_value(|items| {
+            let found = self.items.try_with_value(|items| {
                 items.iter().find(|(other, _)| *other == step).and_then(|(_, item)| item.get_untracked())
             });
             if let Some(item) = found.flatten() {

@@ -1,5 +1,6 @@
 //! A step's swatch: its glass loose, and fired.
 
+use crate::controls::color_pair::ColorPair;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use dappledome::base::notice::Step;
@@ -14,28 +15,20 @@ pub fn Swatch(
     step: Step,
 ) -> impl IntoView {
     match step {
-        Step::Blank | Step::Coat(_) => view! { <TwoColors step /> }.into_any(),
+        Step::Blank | Step::Coat(_) => view! { <StepColors step /> }.into_any(),
         _ => view! { <span class="no-swatch"></span> }.into_any(),
     }
 }
 
 /// The color loose and the color fired.
 #[component]
-fn TwoColors(
+fn StepColors(
     /// Which step.
     step: Step,
 ) -> impl IntoView {
     let (piece, viewing) = (expect_context::<Workpiece>(), expect_context::<Viewing>());
     let colors = Memo::new(move |_| if viewing.drawn.get() { colors(step, &piece.made().1) } else { None });
-    let color =
-        move |of: fn((Color, Color)) -> Color| colors.get().map_or_else(String::new, |both| rgb(of(both)));
-    view! {
-        <span
-            class="swatch"
-            style=("--loose", move || color(|(loose, _)| loose))
-            style=("--fired", move || color(|(_, fired)| fired))
-        ></span>
-    }
+    view! { <ColorPair colors /> }
 }
 
 /// The colors of a step's glass, loose and fired; none if it has none of its own.
@@ -48,8 +41,4 @@ fn colors(step: Step, plan: &Plan) -> Option<(Color, Color)> {
         }
         _ => None,
     }
-}
-
-fn rgb([r, g, b]: Color) -> String {
-    format!("rgb({r} {g} {b})")
 }

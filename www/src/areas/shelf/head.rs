@@ -1,6 +1,7 @@
 //! The shelf's title, its search, and its words.
 
 use super::state::ShelfState;
+use crate::controls::cautions::CautionsWord;
 use crate::services::backup::Backups;
 use crate::services::import::Importer;
 use crate::state::nav::Nav;
@@ -22,6 +23,7 @@ pub fn ShelfHead() -> impl IntoView {
             <span class="gap"></span>
             <button class="table-word" on:click=back_up>{words::BACK_UP_ALL}</button>
             <button class="table-word" on:click=move |_| importer.choose()>{words::BRING_BACK_UP}</button>
+            <CautionsWord class="table-word" />
             <button class="table-word" on:click=move |_| nav.close_area()>{words::CLOSE_SHELF}</button>
         </div>
     }

@@ -4,6 +4,7 @@ use super::compare::Comparison;
 use super::grid::SisterGrid;
 use super::panel::TrayPanel;
 use super::shortlist::Shortlist;
+use crate::controls::cautions::CautionsWord;
 use crate::services::render::sisters::SisterRenderer;
 use crate::state::nav::Nav;
 use crate::state::results::Results;
@@ -41,6 +42,7 @@ fn TopLine() -> impl IntoView {
             <button class="table-word" on:click=move |_| viewing.next_light()>
                 {move || words::light(viewing.light.get())}
             </button>
+            <CautionsWord class="table-word" />
             <button class="table-word" on:click=move |_| nav.close_area()>{words::CLOSE_TRAY}</button>
         </div>
     }

@@ -1,7 +1,8 @@
 //! The open blank: disc and sheets.
 
 use crate::areas::sheet::details::Fields;
-use crate::controls::choice::{Choice, ChoiceOption};
+use crate::areas::sheet::offered::{GlassOption, OfferedColors, OfferedFor};
+use crate::controls::choice::Choice;
 use crate::controls::slider::Slider;
 use crate::fields::others::{BLANK, SHEET};
 use crate::fields::types::Target;
@@ -29,6 +30,7 @@ pub fn BlankBody() -> impl IntoView {
             <For each=places key=|place| *place let((at, of))>
                 <SheetPart at of />
             </For>
+            <p class="aside halves">{words::SHEET_HALVES}</p>
             <Show when=move || sheets.get() < MOST_SHEETS>
                 <div class="buttons">
                     <button class="button" on:click=add>
@@ -58,7 +60,8 @@ fn SheetPart(
         }
     });
     let place = words::sheet_place(at, of);
-    let sheets = catalogue::all().iter().filter(|glass| glass.sheet);
+    let sheets = || catalogue::all().iter().filter(|glass| glass.sheet);
+    let colors = OfferedColors::new(OfferedFor::Sheet(at), sheets().collect());
     view! {
         <div class="part">
             <p class="part-head">
@@ -66,7 +69,7 @@ fn SheetPart(
                 {word}
             </p>
             <Choice label=place>
-                {sheets.map(|glass| view! { <SheetOption at glass /> }).collect_view()}
+                {sheets().map(|glass| view! { <SheetOption at glass colors /> }).collect_view()}
             </Choice>
             <Slider field=&SHEET target=Target::Sheet(at) />
         </div>
@@ -80,6 +83,8 @@ fn SheetOption(
     at: usize,
     /// Which glass.
     glass: &'static Glass,
+    /// The colors of all of them.
+    colors: OfferedColors,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let chosen = move || {
@@ -93,7 +98,7 @@ fn SheetOption(
             }
         });
     };
-    view! { <ChoiceOption word=glass.name chosen choose /> }
+    view! { <GlassOption glass colors chosen choose /> }
 }
 
 /// Lays a clear sheet on top of the stack, if there is room for one.

@@ -7,6 +7,7 @@ mod coat;
 mod coat_layout;
 mod coat_menu;
 mod falls;
+mod finished;
 mod fuse;
 mod mold;
 mod slump;

@@ -1,5 +1,6 @@
 //! The open slump.
 
+use super::finished::FinishedLine;
 use super::mold::{FORMS, has_bottom, same_form, sized};
 use crate::areas::sheet::details::Fields;
 use crate::controls::choice::{Choice, ChoiceOption};
@@ -24,6 +25,7 @@ pub fn SlumpBody() -> impl IntoView {
             <Show when=move || bottomed.get()>
                 <Fields fields=MOLD_BOTTOM target=Target::Whole />
             </Show>
+            <FinishedLine />
             <Choice label=words::POWDER_SIDE named=true>
                 <SideOption side=Side::Out />
                 <SideOption side=Side::In />

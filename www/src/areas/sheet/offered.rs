@@ -1,0 +1,139 @@
+//! Glasses that are offered, with the colors that they would have where they are offered: loose, and fired on this base.
+
+use crate::controls::choice::ChoiceOption;
+use crate::controls::color_pair::ColorPair;
+use crate::state::workpiece::Workpiece;
+use crate::words;
+use dappledome::glass::catalogue::Glass;
+use dappledome::optics::test_tile::{Color, Ground, sheet_swatch, swatch_depth};
+use dappledome::picture::lump::Lump;
+use dappledome::recipe::plan::Plan;
+use dappledome::recipe::{Accents, Recipe};
+use leptos::prelude::*;
+
+/// Where glasses are offered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OfferedFor {
+    /// As the powder of the coat with this id, or a part of it.
+    Coat(u32),
+    /// As a glass of the accents.
+    Accents,
+    /// As one of the sheets, counted from the bottom.
+    Sheet(usize),
+}
+
+impl OfferedFor {
+    /// What the two halves of each color stand for.
+    pub fn halves(self) -> &'static str {
+        match self {
+            Self::Coat(_) => words::POWDER_HALVES,
+            Self::Accents => words::FRIT_HALVES,
+            Self::Sheet(_) => words::SHEET_HALVES,
+        }
+    }
+}
+
+/// The colors of all glasses that are offered somewhere: known once the picture is, and worked out together.
+#[derive(Clone, Copy)]
+pub struct OfferedColors(Memo<Vec<(&'static str, (Color, Color))>>);
+
+impl OfferedColors {
+    /// Those of these glasses, as long as the present owner lives. Takes the piece.
+    pub fn new(place: OfferedFor, glasses: Vec<&'static Glass>) -> Self {
+        let piece = expect_context::<Workpiece>();
+        Self(Memo::new(move |_| {
+            let made = piece.made();
+            colors(place, &glasses, &made.0, &made.1)
+        }))
+    }
+
+    /// Those of one glass.
+    pub fn of(self, glass: &str) -> Option<(Color, Color)> {
+        self.0.read().iter().find(|(id, _)| *id == glass).map(|(_, colors)| *colors)
+    }
+}
+
+/// Every glass that has colors at a place.
+fn colors(
+    place: OfferedFor,
+    glasses: &[&'static Glass],
+    recipe: &Recipe,
+    plan: &Plan,
+) -> Vec<(&'static str, (Color, Color))> {
+    let each = |of: &dyn Fn(&Glass) -> Option<(Color, Color)>| {
+        glasses.iter().filter_map(|glass| Some((glass.id, of(glass)?))).collect()
+    };
+    match place {
+        OfferedFor::Coat(id) => {
+            let Some(coat) = recipe.coat(id) else { return Vec::new() };
+            let (ground, depth) = (Ground::of_coat(plan, id), swatch_depth(&coat.fall));
+            each(&|glass| Some(ground.powder(glass, depth)))
+        }
+        OfferedFor::Accents => {
+            let (ground, size) = (Ground::on_all(plan), grain(recipe.accents.as_ref()));
+            each(&|glass| Some(ground.frit(glass, size, Lump::mean_glass(size))))
+        }
+        OfferedFor::Sheet(at) => each(&|glass| sheet_swatch(plan, at, glass)),
+    }
+}
+
+/// The size of a middling grain of accents, mm.
+fn grain(accents: Option<&Accents>) -> f32 {
+    let usual = Accents::default();
+    let accents = accents.unwrap_or(&usual);
+    (accents.grade_from.f32() + accents.grade_to.f32()) / 2.0
+}
+
+/// A glass to choose, its colors beside its name.
+#[component]
+pub fn GlassOption(
+    /// The glass.
+    glass: &'static Glass,
+    /// The colors of all that are offered here.
+    colors: OfferedColors,
+    /// Whether it is the chosen one.
+    #[prop(into)]
+    chosen: Signal<bool>,
+    /// Chooses it.
+    #[prop(into)]
+    choose: Callback<()>,
+) -> impl IntoView {
+    view! {
+        <ChoiceOption word=glass.name chosen choose>
+            <ColorPair colors=Signal::derive(move || colors.of(glass.id)) />
+        </ChoiceOption>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::glass::catalogue;
+    use dappledome::optics::test_tile::swatch;
+    use dappledome::recipe::demo;
+
+    fn offered(place: OfferedFor, recipe: &Recipe) -> Vec<(&'static str, (Color, Color))> {
+        let glasses: Vec<&Glass> = catalogue::all().iter().collect();
+        colors(place, &glasses, recipe, &Plan::new(recipe).unwrap().plan)
+    }
+
+    #[test]
+    fn the_powder_a_coat_has_is_offered_in_the_coats_own_colors() {
+        let recipe = demo::ember_walk();
+        let plan = Plan::new(&recipe).unwrap().plan;
+        let coat = &recipe.coats[1];
+        let all = offered(OfferedFor::Coat(coat.id), &recipe);
+        let own = all.iter().find(|(id, _)| *id == coat.powder[0].glass).unwrap();
+        assert_eq!(Some(own.1), swatch(&plan, coat.id));
+        assert_eq!(offered(OfferedFor::Coat(99), &recipe), [], "no such coat");
+    }
+
+    #[test]
+    fn accents_and_sheets_have_colors_wherever_they_are_offered() {
+        let recipe = demo::ember_walk();
+        for place in [OfferedFor::Accents, OfferedFor::Sheet(0), OfferedFor::Sheet(1)] {
+            assert_eq!(offered(place, &recipe).len(), catalogue::all().len(), "{place:?}");
+        }
+        assert_eq!(offered(OfferedFor::Sheet(9), &recipe), []);
+    }
+}
