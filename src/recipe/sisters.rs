@@ -116,6 +116,14 @@ impl Sisters {
         self.how_many.unwrap_or(self.chosen.len() as u32)
     }
 
+    /// The options to be made and how many pieces in all: those chosen or, before there is a choice, one of every option.
+    pub fn wanted(&self) -> (Vec<Seed>, u32) {
+        let all = || self.kept.iter().map(|kept| kept.seed).collect();
+        let seeds: Vec<Seed> = if self.chosen.is_empty() { all() } else { self.chosen.clone() };
+        let pieces = self.pieces().max(seeds.len() as u32);
+        (seeds, pieces)
+    }
+
     fn one_of_each_at_least(&mut self) {
         let least = self.chosen.len() as u32;
         self.how_many = self.how_many.map(|pieces| pieces.max(least));

@@ -31,6 +31,8 @@ pub struct Results {
     pub sample: RwSignal<Option<Sampled>>,
     /// What the thumbnails show, once all of it has come and nothing is under way.
     pub rested: RwSignal<Option<Rested>>,
+    /// The numbers of the options on the shortlist, each as it was kept.
+    pub option_tickets: RwSignal<HashMap<Seed, Ticket>>,
     /// What tells each drawn sister from the others.
     pub features: RwSignal<HashMap<Seed, Features>>,
 }
@@ -43,6 +45,7 @@ impl Results {
             sample_point: RwSignal::new(Point::Place(0.0, 0.0)),
             sample: RwSignal::new(None),
             rested: RwSignal::new(None),
+            option_tickets: RwSignal::new(HashMap::new()),
             features: RwSignal::new(HashMap::new()),
         }
     }

@@ -1,11 +1,12 @@
 //! The tray in words.
 
-use super::recipe::{blend, grams};
+use super::recipe::{blend, grams, pieces_of};
 use super::text::{listed, lower};
 use dappledome::base::seed::Seed;
 use dappledome::base::units::fixed;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::sisters::MOST_KEPT;
+use dappledome::shop::order::Order;
 use dappledome::shop::sisters::{Features, Spread};
 
 /// Pieces side by side.
@@ -130,6 +131,21 @@ pub fn option_disc(letter: &str, seed: Seed, chosen: bool, moved_on: bool) -> St
     let chosen = if chosen { ", the customer's choice" } else { "" };
     let moved_on = if moved_on { ", as kept before the recipe changed" } else { "" };
     format!("{letter}, seed {seed}{chosen}{moved_on}")
+}
+
+/// What options come to.
+pub fn order_sum(order: &Order, chosen: bool) -> String {
+    let what = if chosen { "The choice" } else { "One of each" };
+    let all: f64 = order.powders.iter().map(|powder| powder.ready.0).sum();
+    let discs: u32 = order.discs.iter().map(|disc| disc.count).sum();
+    let spares = if order.spares > 0 { format!(" ({} spare)", order.spares) } else { String::new() };
+    let (least, most) = (grams(order.powder_for_one.least.0), grams(order.powder_for_one.most.0));
+    let each = if least == most { least } else { format!("{least} to {most}") };
+    format!(
+        "{what}: {}{spares}, {} of powder to have ready, {each} for a piece; {discs} discs.",
+        pieces_of(order.pieces),
+        grams(all)
+    )
 }
 
 /// What the customer chose, to the maker; nothing before there is a choice.

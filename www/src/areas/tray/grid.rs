@@ -41,6 +41,7 @@ pub fn SisterGrid() -> impl IntoView {
             aria-label=words::SISTERS
             style=("--sister", move || px(|fit| fit.disc))
             style=("--pitch", move || px(|fit| fit.pitch))
+            style=("--columns", move || columns.get().to_string())
             node_ref=grid
             on:keydown=pressed
         >

@@ -5,10 +5,12 @@ use crate::model::ids::AreaId;
 use crate::model::slots::PictureSlot;
 use crate::state::announcer::Announcer;
 use crate::state::nav::Nav;
+use crate::state::results::Results;
 use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::shop::order::{Order, shared_out};
 use leptos::prelude::*;
 
 /// The shortlist.
@@ -41,6 +43,7 @@ pub fn Shortlist() -> impl IntoView {
             <Show when=move || !kept.read().is_empty()>
                 <WaysToShow />
             </Show>
+            <OrderSum />
         </section>
     }
 }
@@ -102,6 +105,22 @@ fn MovedOn(
             </div>
         </Show>
     }
+}
+
+/// What the chosen options come to in all or, before there is a choice, one of each.
+#[component]
+fn OrderSum() -> impl IntoView {
+    let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
+    let said = move || {
+        let (sisters, tickets) = (piece.sisters.read(), results.option_tickets.read());
+        let spare_per_ten = piece.recipe.read().batch.spare_per_ten;
+        let (seeds, pieces) = sisters.wanted();
+        let wanted = shared_out(pieces, &vec![1; seeds.len()]);
+        let one = |(seed, pieces): (&Seed, &u32)| Some((tickets.get(seed)?, *pieces));
+        let options = seeds.iter().zip(&wanted).map(one).collect::<Option<Vec<_>>>()?;
+        Some(words::order_sum(&Order::of(&options, spare_per_ten)?, !sisters.chosen.is_empty()))
+    };
+    view! { <p class="note order-sum">{said}</p> }
 }
 
 #[component]

@@ -155,8 +155,7 @@ impl Inner {
                 None
             }
             Answer::Ticket { id, ticket } => {
-                self.queue.current(id)?;
-                Some(Response::Ticket(Box::new(ticket)))
+                Some(Response::Ticket(self.queue.current(id)?.seed, Box::new(ticket)))
             }
             Answer::Features { id, features } => {
                 Some(Response::Features(self.queue.current(id)?.seed, features))

@@ -182,7 +182,7 @@ impl Parts {
     fn bring(&self, response: Response) {
         match response {
             Response::Picture(slot, picture) => self.bring_picture(slot, picture),
-            Response::Ticket(ticket) => {
+            Response::Ticket(_, ticket) => {
                 // Until all of its request has come, nothing is known: one given up after its ticket must be made good.
                 self.results.rested.set(None);
                 self.results.ticket.set(Some(*ticket));

@@ -84,8 +84,8 @@ impl Request {
 pub enum Response {
     /// A picture.
     Picture(PictureSlot, Picture),
-    /// The ticket.
-    Ticket(Box<Ticket>),
+    /// The ticket of a seed.
+    Ticket(Seed, Box<Ticket>),
     /// What tells a seed from its sisters.
     Features(Seed, Features),
     /// The core sample that was asked for at a point; none beside the glass.

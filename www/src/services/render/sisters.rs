@@ -85,7 +85,10 @@ impl SisterRenderer {
                 waiting.try_update_value(|waiting| waiting.answer(results));
             }
             Response::Stopped => announcer.say(words::STOPPED),
-            Response::Ticket(_) | Response::Sample(..) | Response::AllOf(_) => {}
+            Response::Ticket(seed, ticket) => results.option_tickets.update(|known| {
+                known.insert(seed, *ticket);
+            }),
+            Response::Sample(..) | Response::AllOf(_) => {}
         };
         let sisters = Self {
             pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),
@@ -218,8 +221,10 @@ fn items(slot: PictureSlot, light: Light) -> Option<(Seed, Vec<Item>)> {
     }
     let (seed, view) = view(slot, light)?;
     let mut items = vec![Item::Picture(slot, view)];
-    if let PictureSlot::Sister(_) = slot {
-        items.push(Item::Features);
+    match slot {
+        PictureSlot::Sister(_) => items.push(Item::Features),
+        PictureSlot::Shortlisted(_) => items.push(Item::Ticket),
+        _ => {}
     }
     Some((seed, items))
 }
