@@ -139,10 +139,11 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     nothing_went_wrong(&browser);
 }
 
-/// Whether the cautions can be read: they are on the screen and nothing lies over them.
+/// Whether the cautions can be read: they are on the screen once and nothing lies over them.
 const READABLE: &str = "const lists = [...document.querySelectorAll('.caution-list')];
-    const list = lists.find((list) => list.checkVisibility({ visibilityProperty: true }));
-    if (!list) return false;
+    const seen = lists.filter((list) => list.checkVisibility({ visibilityProperty: true }));
+    if (seen.length !== 1) return false;
+    const [list] = seen;
     const { x, y, width } = list.getBoundingClientRect();
     return list.contains(document.elementFromPoint(x + width / 2, y + 10));";
 
