@@ -222,6 +222,18 @@ fn a_printed_piece_is_its_ticket_on_a_page() {
     browser.screenshot("ticket-printed");
     browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "" }));
     browser.set_viewport(1280, 800, 1.0);
+    browser.run("document.documentElement.setAttribute('data-frame', 'dark')");
+    press(&browser, "Lit");
+    settled(&browser);
+    browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "print" }));
+    let tones = browser.run(
+        "const ticket = document.querySelector('.printed-ticket');
+        const words = [...ticket.querySelectorAll('h2, p, dd, th, td, .second')].map((one) => getComputedStyle(one).color);
+        return [...new Set(words), getComputedStyle(ticket).backgroundColor, getComputedStyle(document.body).backgroundColor];",
+    );
+    assert_eq!(tones, json!(["rgb(0, 0, 0)", "rgb(255, 255, 255)", "rgb(255, 255, 255)"]), "black on white");
+    browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "" }));
+    browser.set_viewport(1280, 800, 1.0);
     press(&browser, "Tray");
     browser.wait_for("return document.querySelectorAll('.sister').length > 3");
     assert_eq!(sheets(&browser.pdf("ticket-from-tray")).len(), 1);
