@@ -139,10 +139,11 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     nothing_went_wrong(&browser);
 }
 
-/// Whether the cautions can be read: they are on the screen and nothing lies over them.
+/// Whether the cautions can be read: they are on the screen once and nothing lies over them.
 const READABLE: &str = "const lists = [...document.querySelectorAll('.caution-list')];
-    const list = lists.find((list) => list.checkVisibility({ visibilityProperty: true }));
-    if (!list) return false;
+    const seen = lists.filter((list) => list.checkVisibility({ visibilityProperty: true }));
+    if (seen.length !== 1) return false;
+    const [list] = seen;
     const { x, y, width } = list.getBoundingClientRect();
     return list.contains(document.elementFromPoint(x + width / 2, y + 10));";
 
@@ -219,6 +220,18 @@ fn a_printed_piece_is_its_ticket_on_a_page() {
     }
     assert!(!text.contains("Set-up"), "only the ticket is printed: {text}");
     browser.screenshot("ticket-printed");
+    browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "" }));
+    browser.set_viewport(1280, 800, 1.0);
+    browser.run("document.documentElement.setAttribute('data-frame', 'dark')");
+    press(&browser, "Lit");
+    settled(&browser);
+    browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "print" }));
+    let tones = browser.run(
+        "const ticket = document.querySelector('.printed-ticket');
+        const words = [...ticket.querySelectorAll('h2, p, dd, th, td, .second')].map((one) => getComputedStyle(one).color);
+        return [...new Set(words), getComputedStyle(ticket).backgroundColor, getComputedStyle(document.body).backgroundColor];",
+    );
+    assert_eq!(tones, json!(["rgb(0, 0, 0)", "rgb(255, 255, 255)", "rgb(255, 255, 255)"]), "black on white");
     browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "" }));
     browser.set_viewport(1280, 800, 1.0);
     press(&browser, "Tray");

@@ -3,7 +3,6 @@
 use crate::model::ids::PanelId;
 use crate::state::nav::Nav;
 use crate::words;
-use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
 /// The list.
@@ -30,18 +29,11 @@ pub fn CautionsWord(
     class: &'static str,
 ) -> impl IntoView {
     let nav = expect_context::<Nav>();
-    // What lies around it may have a meaning of its own for these keys.
-    let pressed = |event: KeyboardEvent| {
-        if matches!(event.key().as_str(), "Enter" | " ") {
-            event.stop_propagation();
-        }
-    };
     view! {
         <button
             class=class
             aria-expanded=move || nav.has_panel(PanelId::CAUTIONS).to_string()
             on:click=move |_| nav.toggle_panel(PanelId::CAUTIONS)
-            on:keydown=pressed
         >
             {words::CAUTIONS}
         </button>

@@ -30,12 +30,11 @@ fn Cautions() -> impl IntoView {
     }
 }
 
-/// The same over an area that hides the place of the panels.
+/// The same over the customer's screen, the one area that hides the place of the panels.
 #[component]
 pub fn CautionsOver() -> impl IntoView {
     let nav = expect_context::<Nav>();
-    let shows_panels = move || nav.is_on(AreaId::PIECE) || nav.is_on(AreaId::SHELF);
-    let over = Memo::new(move |_| nav.has_panel(PanelId::CAUTIONS) && !shows_panels());
+    let over = Memo::new(move |_| nav.has_panel(PanelId::CAUTIONS) && nav.is_on(AreaId::CUSTOMER));
     view! {
         <Show when=move || over.get()>
             <OverPlace />
@@ -43,7 +42,7 @@ pub fn CautionsOver() -> impl IntoView {
     }
 }
 
-/// The place over an area. It takes the focus, so that Esc lays the cautions aside and not the area.
+/// The place over it. It takes the focus, so that Esc lays the cautions aside and not the area.
 #[component]
 fn OverPlace() -> impl IntoView {
     let place = NodeRef::<html::Section>::new();
