@@ -19,21 +19,21 @@ pub fn Sheet(
 ) -> impl IntoView {
     provide_context(StepItems::new());
     view! {
-                <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
-                    <Head />
-                    <div class="list">
-                        <Later>
-                            <StepList />
-                            <Additions />
-                            {
-                                let beside = beside.clone();
-                                move || beside.run()
-                            }
-                            <p class="aside sheet-forecast">{words::FORECAST}</p>
-                            <WhatSeedsAre />
-                        </Later>
-                    </div>
-                    <Foot />
-                </section>
-            }
+        <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
+            <Head />
+            <div class="list">
+                <Later>
+                    <StepList />
+                    <Additions />
+                    {
+                        let beside = beside.clone();
+                        move || beside.run()
+                    }
+                    <p class="aside sheet-forecast">{words::FORECAST}</p>
+                    <WhatSeedsAre />
+                </Later>
+            </div>
+            <Foot />
+        </section>
+    }
 }
