@@ -63,6 +63,8 @@ fn a_picture_carries_its_recipe_and_seed() {
     }
     run_well(&picture);
     assert_eq!(first, fs::read(out).unwrap(), "the same call gives the same bytes");
+    run_well(&picture.map(|argument| if argument == "gray" { "grey" } else { argument }));
+    assert_eq!(first, fs::read(out).unwrap(), "either spelling will do");
     assert_eq!(fs::read_dir(Path::new(out).parent().unwrap()).unwrap().count(), 1, "drafts are left");
 }
 

@@ -249,7 +249,7 @@ fn a_disc_too_wide_is_said_and_mended() {
     browser.wait_for("return !document.body.innerText.includes('Too wide for its mold.')");
     browser.keys(slider, "6 in\u{e007}");
     browser.wait_for("return document.querySelector('[role=slider]').ariaValueText.startsWith('152.4 mm')");
-    browser.keys(slider, "6 ft\u{e007}");
+    browser.keys(slider, "6 yd\u{e007}");
     says(&browser, "Write a length, such as 152 mm or 6 in.");
     nothing_went_wrong(&browser);
 }

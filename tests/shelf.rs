@@ -227,7 +227,7 @@ fn a_piece_taken_away_in_one_tab_is_kept_by_the_other_at_its_next_change() {
     browser.press_keys(key::DELETE);
     says(&browser, "Shared taken away.");
     browser.turn_to(&first);
-    says(&browser, "Taken off the shelf.");
+    says(&browser, "Taken away from the shelf.");
     assert_eq!(title(&browser), "Shared");
     rename(&browser, "Shared still");
     kept(&browser);

@@ -61,10 +61,11 @@ fn what_is_typed_replaces_a_value_of_any_length() {
     press_and_type(&browser, pieces, key::ENTER, "12");
     press_and_type(&browser, pieces, key::ENTER, "9");
     reads(&browser, pieces, "9");
+    click_and_type(&browser, spoon, "5,6");
     reads(&browser, spoon, "5.6 g");
     click_and_type(&browser, spoon, "6");
     reads(&browser, spoon, "6 g");
-    click_and_type(&browser, spoon, "5,6");
+    press_and_type(&browser, spoon, key::ENTER, "5.6");
     reads(&browser, spoon, "5.6 g");
     press_and_type(&browser, spoon, key::ENTER, "5");
     reads(&browser, spoon, "5 g");

@@ -58,13 +58,15 @@ impl Units {
     }
 
     /// A length that is in the shown unit already, without the unit's name: inches as a rule has them, where they are a
-    /// fraction of one down to a sixteenth (`1 1/2`), else with three decimals below an inch and two above.
+    /// fraction of one down to a sixteenth (`1 1/2`), else in decimals.
     pub fn length_number(self, shown: f64) -> String {
-        match self.lengths {
-            Lengths::Millimeters => plain(shown),
-            Lengths::Inches => sixteenths(shown)
-                .unwrap_or_else(|| if shown.abs() < 0.9995 { short(shown, 3) } else { plain(shown) }),
-        }
+        let fraction = if self.lengths == Lengths::Inches { sixteenths(shown) } else { None };
+        fraction.unwrap_or_else(|| self.length_decimal(shown))
+    }
+
+    /// The same in decimals always: three below an inch, two above.
+    pub fn length_decimal(self, shown: f64) -> String {
+        if self.lengths == Lengths::Inches && shown.abs() < 0.9995 { short(shown, 3) } else { plain(shown) }
     }
 
     /// A length without the unit's name: in mm with so many decimals, in inches as [`Units::length_number`] has them.

@@ -4,7 +4,7 @@ use super::scale::position;
 use crate::words;
 use dappledome::base::shown::Units;
 use dappledome::base::typed::Kind;
-use dappledome::base::units::{plain, short};
+use dappledome::base::units::plain;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::Limit;
 
@@ -221,7 +221,11 @@ impl Field {
 
     /// A value without its unit as programs read numbers: never in fractions.
     pub fn decimal(&self, value: f64, units: Units) -> String {
-        short(self.unit.shown(value, units), 3)
+        let shown = self.unit.shown(value, units);
+        match self.unit.kind() {
+            Kind::Length => units.length_decimal(shown),
+            _ => self.unit.number(shown, units),
+        }
     }
 
     /// All its values as they stand now.

@@ -124,7 +124,7 @@ fn understood(field: &Field, at: usize, text: &str, shown: &str, now: f64, units
     let meant = if unit.whole() { meant.round() } else { meant };
     let value = tidy(limit, if unit.whole() { 1.0 } else { 1e-3 }, meant);
     // An end that is written more coarsely than it is can be typed as it is written.
-    let beyond = field.number(meant, units) != field.number(value, units);
+    let beyond = field.decimal(meant, units) != field.decimal(value, units);
     let end = if meant < value { End::Least } else { End::Most };
     Some(Typed { value, beyond: (beyond && !limit.holds(meant)).then_some(end) })
 }
