@@ -94,7 +94,7 @@ fn make(browser: &Browser, demo: &str, title: &str) {
 /// Waits until what is under the hand is kept.
 fn kept(browser: &Browser) {
     pause(browser, 450);
-    says(browser, "Saved on this machine at");
+    says(browser, "Saved in this browser at");
 }
 
 fn pause(browser: &Browser, time: u32) {
@@ -143,7 +143,7 @@ fn a_newcomer_keeps_nothing_and_a_change_is_there_after_a_reload() {
     has_title(&browser, "Harbor Wall");
     assert_eq!(browser.run("return document.querySelector('.seed-number').value"), "42");
     assert_eq!(browser.run("return document.body.innerText.includes('This is Ember Walk')"), false);
-    says(&browser, "Saved on this machine at");
+    says(&browser, "Saved in this browser at");
     // At once after a change: there is no time to wait for the hand to rest.
     rename(&browser, "Sea Wall");
     open(&browser);
@@ -168,6 +168,62 @@ fn a_tab_that_is_killed_loses_nothing_that_had_rested() {
     has_title(&browser, "Before the crash");
 }
 
+/// Changes the piece's name four times a second, as long as the page lives: `Edit 1`, `Edit 2`, ...
+const RESTLESS: &str = "
+    window.edits = 0;
+    const field = document.querySelector('h1 input');
+    setInterval(() => {
+        field.value = `Edit ${++window.edits}`;
+        field.dispatchEvent(new Event('change', { bubbles: true }));
+    }, 250);
+";
+
+#[test]
+fn a_hand_that_never_rests_loses_two_seconds_at_the_most() {
+    let browser = opened();
+    let first = browser.tab();
+    browser.new_tab();
+    open(&browser);
+    rename(&browser, "Before");
+    kept(&browser);
+    // From the first change on the line does not say that all is saved.
+    browser.run("window.lines = []; window.watch = setInterval(() => lines.push(
+        document.querySelector('.state-line').textContent.trim()), 25);");
+    browser.run(RESTLESS);
+    pause(&browser, 6000);
+    let lines = browser.run("clearInterval(watch); return lines");
+    let lines = lines.as_array().unwrap();
+    let saving = lines.iter().filter(|line| *line == "Saving").count();
+    assert!(saving * 2 > lines.len(), "{saving} of {}: {lines:?}", lines.len());
+    let last = browser.run("return window.edits").as_u64().unwrap();
+    browser.crash();
+    browser.turn_to(&first);
+    open(&browser);
+    browser.wait_for("return document.querySelector('h1 input').value.startsWith('Edit')");
+    let kept = title(&browser);
+    let kept: u64 = kept.as_str().unwrap()["Edit ".len()..].parse().unwrap();
+    println!("edit {kept} of {last} is there after a kill");
+    assert!(kept + 10 >= last, "edit {kept} of {last} is there");
+}
+
+#[test]
+fn what_asks_for_a_look_stands_beside_how_it_is_saved() {
+    let browser = opened();
+    rename(&browser, "Wide");
+    press(&browser, "Blank");
+    browser.keys("[role=slider]", "300mm\u{e007}");
+    kept(&browser);
+    says(&browser, "1 thing to look at");
+    let names = "return [...document.querySelector('.state-line').children].map((one) => one.textContent.trim())";
+    let said = browser.run(names);
+    assert!(said[0].as_str().unwrap().starts_with("Saved in this browser at "), "{said}");
+    assert_eq!(said[1], "1 thing to look at");
+    browser.screenshot("saved-and-to-look-at");
+    browser.set_viewport(390, 844, 2.0);
+    pause(&browser, 500);
+    browser.screenshot("saved-and-to-look-at-390");
+}
+
 #[test]
 fn two_tabs_never_overwrite_each_other_unseen() {
     let browser = opened();
@@ -182,7 +238,7 @@ fn two_tabs_never_overwrite_each_other_unseen() {
     kept(&browser);
     browser.turn_to(&first);
     has_title(&browser, "Changed there");
-    says(&browser, "Saved on this machine");
+    says(&browser, "Saved in this browser");
     // Deaf to each other, both change it.
     for tab in [&first, &second] {
         browser.turn_to(tab);
@@ -257,7 +313,7 @@ fn a_full_browser_is_said_and_survived() {
     press(&browser, "Close");
     assert_eq!(title(&browser), "Second");
     browser.cdp("Storage.overrideQuotaForOrigin", &json!({ "origin": origin }));
-    says(&browser, "Saved on this machine at");
+    says(&browser, "Saved in this browser at");
     assert_eq!(stored(&browser)[0]["recipe"]["title"], "Second");
     nothing_went_wrong(&browser);
 }

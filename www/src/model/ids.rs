@@ -46,6 +46,8 @@ impl PanelId {
     pub const STOPPED: Self = Self("stopped");
     /// A newer version of the page can be used.
     pub const NEW_VERSION: Self = Self("new-version");
+    /// A newer version of the page did not open: this is the one before.
+    pub const WENT_BACK: Self = Self("went-back");
     /// Another tab changed the same piece.
     pub const CONFLICT: Self = Self("conflict");
     /// The layers at one place.

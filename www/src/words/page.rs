@@ -163,6 +163,11 @@ pub const STOPPED: &str = "The picture stopped.";
 pub const STOPPED_MORE: &str = "Your recipe is safe.";
 /// Asks once more.
 pub const DRAW_AGAIN: &str = "Draw it again";
+/// A newer version of the page did not open.
+pub const WENT_BACK: &str = "The new version did not arrive whole.";
+/// What was done about it.
+pub const WENT_BACK_MORE: &str =
+    "This is the one before it, and your pieces are as they were. The new one is fetched again by itself.";
 /// A newer version of the page was fetched.
 pub const NEW_VERSION: &str = "A new version is ready.";
 /// What using it does.

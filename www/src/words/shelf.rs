@@ -48,15 +48,15 @@ pub const AWAY: &str = "Taken off the shelf. Kept again at the next change.";
 pub const TAKEN_OVER: &str = "Changed in another tab, and taken over here.";
 /// A step of the history: what another tab did.
 pub const OTHER_TAB: &str = "the other tab's change";
-/// While the first change is on its way.
-pub const NOT_YET: &str = "Not saved yet";
+/// While a change is on its way.
+pub const SAVING: &str = "Saving";
 /// The keys of the shelf.
 pub const SHELF_KEYS: &str =
     "Arrows move, Enter takes a piece up, Delete takes it away, Tab goes to its words.";
 
 /// When a piece was saved, under its name.
 pub fn saved_at(time: &LocalTime) -> String {
-    format!("Saved on this machine at {}", clock(time))
+    format!("Saved in this browser at {}", clock(time))
 }
 
 /// Why a piece is not kept.

@@ -8,3 +8,4 @@ pub mod settings;
 pub mod share;
 pub mod stopped;
 pub mod welcome;
+pub mod went_back;

@@ -39,9 +39,9 @@ impl Autosave {
             return self.nav.open_panel(PanelId::WELCOME);
         };
         self.queue(|queue| queue.take_up(id, &stored, &piece));
-        self.saving.say(SaveState::Since(stored.changed));
         self.nav.close_panel();
         self.piece.lay(Version { id: Some(id), piece });
+        self.say(SaveState::Since(stored.changed));
     }
 }
 

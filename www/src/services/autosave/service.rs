@@ -1,6 +1,6 @@
 //! Keeps what lies on the table, one piece after the other.
 
-use super::queue::{Decision, Job, Next, SaveQueue, When};
+use super::queue::{Decision, Job, Next, SaveQueue};
 use super::unsaved::{self, Unsaved};
 use crate::dom::clock;
 use crate::model::demos::demos;
@@ -21,8 +21,6 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::time::Duration;
 
-/// How long the hand must have rested before a change is saved.
-const REST: Duration = Duration::from_millis(400);
 /// How long until saving is tried again where it failed.
 const RETRY: Duration = Duration::from_secs(5);
 
@@ -73,7 +71,7 @@ impl Autosave {
         let text = self.is_on_table(id).then(|| self.piece.version().piece.write());
         self.queue(|queue| queue.forget(id, text.as_deref()));
         if text.is_some() {
-            self.saving.say(SaveState::Away);
+            self.say(SaveState::Away);
         }
         self.changed_on_shelf(id);
     }
@@ -104,10 +102,8 @@ impl Autosave {
 
     /// The piece on the table has changed, or is another one.
     pub(super) fn changed(&self, now: Version) {
-        match self.queue(|queue| queue.changed(now)) {
-            When::Never => {}
-            When::AtRest => self.save_in(REST),
-            When::AtOnce => self.save_in(Duration::ZERO),
+        if let Some(wait) = self.queue(|queue| queue.changed(now, clock::now())) {
+            self.save_in(Duration::from_secs_f64(wait / 1000.0));
         }
     }
 
@@ -173,7 +169,7 @@ impl Autosave {
         while let Some(job) = self.queue(SaveQueue::next) {
             if let Err(fault) = self.save(&job).await {
                 self.queue(|queue| queue.failed(job));
-                self.saving.say(SaveState::Not(fault));
+                self.say(SaveState::Not(fault));
                 return self.save_in(RETRY);
             }
         }
@@ -183,7 +179,7 @@ impl Autosave {
         let (id, text, untouched) = (*id, piece.write(), self.is_untouched(piece));
         let known = match self.queue(|queue| queue.decide(id, &text, untouched)) {
             Decision::Say(state) => {
-                self.say_of(id, state);
+                self.say_of(id, piece, state);
                 return Ok(());
             }
             Decision::Save { known } => known,
@@ -194,7 +190,7 @@ impl Autosave {
         match self.queue(|queue| queue.outcome(id, &text, now, saved, on_table)) {
             Next::Kept => {
                 unsaved::drop_one(id);
-                self.saved(id, now);
+                self.saved(id, piece, now);
             }
             Next::AsNew => self.keep_as_new(id, piece).await?,
             Next::AsSecond => self.keep_as_new(id, &second(piece)).await?,
@@ -212,21 +208,26 @@ impl Autosave {
         if self.is_on_table(id) {
             self.renumber(fresh);
         }
-        self.saved(fresh, now);
+        self.saved(fresh, piece, now);
         Ok(())
     }
 
-    fn saved(&self, id: PieceId, now: f64) {
-        self.say_of(id, SaveState::Since(now));
+    fn saved(&self, id: PieceId, piece: &Piece, now: f64) {
+        self.say_of(id, piece, SaveState::Since(now));
         self.changed_on_shelf(id);
         self.thumbnails.take();
         unsaved::ask_to_persist();
     }
 
-    /// Says how a piece is kept, if it lies on the table.
-    fn say_of(&self, id: PieceId, state: SaveState) {
+    /// Says how what lies on the table is kept.
+    pub(super) fn say(&self, state: SaveState) {
+        self.saving.say(state, self.piece.version());
+    }
+
+    /// Says how a piece is kept that stood so, if it lies on the table.
+    fn say_of(&self, id: PieceId, piece: &Piece, state: SaveState) {
         if self.is_on_table(id) {
-            self.saving.say(state);
+            self.saving.say(state, Version { id: Some(id), piece: piece.clone() });
             if state != SaveState::Untouched {
                 unsaved::remember(id);
             }
@@ -238,7 +239,7 @@ impl Autosave {
         if !matches!(self.saving.state.get_untracked(), SaveState::Conflict(_)) {
             self.nav.open_panel(PanelId::CONFLICT);
         }
-        self.saving.say(SaveState::Conflict(time));
+        self.say(SaveState::Conflict(time));
     }
 }
 
