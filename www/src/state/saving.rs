@@ -16,6 +16,8 @@ pub struct Saving {
     pub news: RwSignal<u32>,
     /// The piece whose small picture has just been kept.
     pub pictured: RwSignal<Option<PieceId>>,
+    /// Pieces that were kept in this browser and are not there any more.
+    pub missing: RwSignal<Vec<PieceId>>,
     /// What the shelf has to say.
     pub note: RwSignal<String>,
     /// What was taken off the shelf since the page was opened, the last one last.
@@ -30,6 +32,7 @@ impl Saving {
             said_of: RwSignal::new(None),
             news: RwSignal::new(0),
             pictured: RwSignal::new(None),
+            missing: RwSignal::new(Vec::new()),
             note: RwSignal::new(String::new()),
             deleted: RwSignal::new_local(Vec::new()),
         }

@@ -1,7 +1,7 @@
 //! The words of the page as a whole: its landmarks, the recipe's steps, the table and its panels.
 
 use super::recipe::{dimensions, grams};
-use super::text::lower;
+use super::text::{lower, plain};
 use crate::model::records::Origin;
 use dappledome::base::notice::{Mend, Notice, Severity};
 use dappledome::base::shown::{Heat, Lengths, Units};
@@ -276,7 +276,7 @@ pub fn after(what: Option<&String>) -> String {
 
 /// The name of taking up another recipe.
 pub fn opening(title: &str) -> String {
-    format!("opening {title}")
+    format!("opening {}", plain(title))
 }
 
 /// A recipe file that holds faults.
@@ -337,7 +337,7 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
         Light::Within => "lit from within",
         Light::Grey => "on plain grey",
     };
-    format!("{title}, {}, {by}", lower(stage(at)))
+    format!("{}, {}, {by}", plain(title), lower(stage(at)))
 }
 
 /// What is said when a picture and its numbers are at rest.
@@ -374,7 +374,7 @@ pub fn refused(reason: &str, title: &str) -> String {
 pub const OPENS: &str = "Dappledome opens its own recipe files and the pictures it has saved.";
 
 fn as_it_was(title: &str) -> String {
-    let title = if title.trim().is_empty() { "The piece on the table" } else { title };
+    let title = if title.trim().is_empty() { "The piece on the table".into() } else { plain(title) };
     format!("{title} is as it was.")
 }
 

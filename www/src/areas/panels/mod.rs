@@ -2,6 +2,7 @@
 
 pub mod conflict;
 pub mod history;
+pub mod lost;
 pub mod new_version;
 pub mod refused;
 pub mod settings;

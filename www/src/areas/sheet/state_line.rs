@@ -58,9 +58,8 @@ pub fn StateLine() -> impl IntoView {
         let pressing = pressing(piece, nav);
         pressing.first().map(|notice| (pressing.len(), notice.step))
     });
-    let line = Memo::new(move |_| {
-        line(saving.state.get(), saving.holds_for(piece), piece.origin.get(), invented())
-    });
+    let line =
+        Memo::new(move |_| line(saving.state.get(), saving.holds_for(piece), piece.origin.get(), invented()));
     let look_at = move || looks.get().map(|(notices, step)| view! { <LookAt notices step /> });
     view! {
         <p class="state-line">
@@ -90,7 +89,7 @@ fn NotKept(
     fault: StorageFault,
 ) -> impl IntoView {
     let backups = expect_context::<Backups>();
-    let word = if fault == StorageFault::Full { words::BACK_UP_TO_FILE } else { words::BACK_UP };
+    let word = if fault.leaves_doubt() { words::BACK_UP_TO_FILE } else { words::BACK_UP };
     view! {
         {said(words::not_kept(fault))}
         <button class="word" on:click=move |_| backups.back_up(|_| {})>

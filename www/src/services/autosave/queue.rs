@@ -141,6 +141,17 @@ impl SaveQueue {
         self.saving = false;
     }
 
+    /// Nothing else is saved until [`Self::go_on`].
+    pub fn pause(&mut self) {
+        self.saving = true;
+    }
+
+    /// Saving may begin again. Whether something came meanwhile that is to be saved.
+    pub fn go_on(&mut self) -> bool {
+        self.saving = false;
+        !self.waiting.is_empty()
+    }
+
     /// Remembers what is stored of a piece.
     pub fn know(&mut self, id: PieceId, stored: &Stored) {
         self.learn(id, Some(stored.revision), stored.changed, &stored.text);
@@ -294,6 +305,20 @@ mod tests {
             assert!(queue.begin(), "it is tried again");
             assert_eq!([queue.next(), queue.next(), queue.next()], [Some(job(B, 5)), Some(again), None]);
         }
+    }
+
+    #[test]
+    fn while_it_pauses_nothing_is_saved_and_what_came_meanwhile_is_after() {
+        let mut queue = SaveQueue::default();
+        queue.pause();
+        assert!(!queue.begin());
+        assert!(!queue.go_on(), "nothing came");
+        queue.changed(version(A, 1), NOW);
+        queue.pause();
+        assert!(!queue.begin());
+        assert!(queue.go_on());
+        assert!(queue.begin());
+        assert_eq!(queue.next(), Some(job(A, 1)));
     }
 
     #[test]

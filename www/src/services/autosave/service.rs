@@ -1,5 +1,7 @@
 //! Keeps what lies on the table, one piece after the other.
 
+use super::kept;
+use super::proof::Held;
 use super::queue::{Decision, Job, Next, SaveQueue};
 use super::unsaved::{self, Unsaved};
 use crate::dom::clock;
@@ -35,6 +37,7 @@ pub struct Autosave {
     thumbnails: Thumbnails,
     queue: StoredValue<SaveQueue>,
     timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    pub(super) held: StoredValue<Held, LocalStorage>,
 }
 
 impl Autosave {
@@ -49,6 +52,7 @@ impl Autosave {
             thumbnails: expect_context(),
             queue: StoredValue::new(SaveQueue::default()),
             timer: StoredValue::new_local(None),
+            held: StoredValue::new_local(Held::new()),
         }
     }
 
@@ -70,6 +74,8 @@ impl Autosave {
     pub fn forget(&self, id: PieceId) {
         let text = self.is_on_table(id).then(|| self.piece.version().piece.write());
         self.queue(|queue| queue.forget(id, text.as_deref()));
+        self.held.update_value(|held| held.retain(|(other, _)| *other != id));
+        kept::forget(id);
         if text.is_some() {
             self.say(SaveState::Away);
         }
@@ -166,12 +172,43 @@ impl Autosave {
     }
 
     async fn save_all(self) {
+        if let Err(fault) = self.save_waiting().await {
+            self.say(SaveState::Not(fault));
+            self.save_in(RETRY);
+        }
+    }
+
+    /// Saves what waits. In doubt it counts as saved only once it is proved.
+    async fn save_waiting(&self) -> Result<(), StorageFault> {
+        let held = self.hold().await;
+        if held.is_err() {
+            self.queue(SaveQueue::go_on);
+        }
+        held?;
         while let Some(job) = self.queue(SaveQueue::next) {
             if let Err(fault) = self.save(&job).await {
                 self.queue(|queue| queue.failed(job));
-                self.say(SaveState::Not(fault));
-                return self.save_in(RETRY);
+                return Err(fault);
             }
+        }
+        if storage::doubt().is_none() {
+            return Ok(());
+        }
+        self.queue(SaveQueue::pause);
+        let proved = self.prove().await;
+        if self.queue(SaveQueue::go_on) && proved.is_ok() {
+            self.save_in(Duration::ZERO);
+        }
+        proved?;
+        self.say_how_table_is_kept();
+        self.many_on_shelf();
+        Ok(())
+    }
+
+    fn say_how_table_is_kept(&self) {
+        let Version { id: Some(id), piece } = self.piece.version() else { return };
+        if let Some(state) = self.queue(|queue| queue.state_of(id, &piece.write())) {
+            self.say_of(id, &piece, state);
         }
     }
 
@@ -185,6 +222,7 @@ impl Autosave {
             Decision::Save { known } => known,
         };
         let now = clock::now();
+        storage::ask_to_last();
         let saved = storage::save(id, known, piece, &text, now).await?;
         let on_table = self.is_on_table(id);
         match self.queue(|queue| queue.outcome(id, &text, now, saved, on_table)) {
@@ -216,7 +254,7 @@ impl Autosave {
         self.say_of(id, piece, SaveState::Since(now));
         self.changed_on_shelf(id);
         self.thumbnails.take();
-        unsaved::ask_to_persist();
+        kept::note(id);
     }
 
     /// Says how what lies on the table is kept.
@@ -224,9 +262,9 @@ impl Autosave {
         self.saving.say(state, self.piece.version());
     }
 
-    /// Says how a piece is kept that stood so, if it lies on the table.
+    /// Says how a piece is kept that stood so, if it lies on the table. In doubt the warning stays.
     fn say_of(&self, id: PieceId, piece: &Piece, state: SaveState) {
-        if self.is_on_table(id) {
+        if self.is_on_table(id) && storage::doubt().is_none() {
             self.saving.say(state, Version { id: Some(id), piece: piece.clone() });
             if state != SaveState::Untouched {
                 unsaved::remember(id);
