@@ -20,7 +20,8 @@ const DATABASE: &str = "
     const database = await promised(indexedDB.open('dappledome'));
     const deal = database.transaction(database.objectStoreNames, 'readwrite');
     const [cards, pieces, pictures] = ['cards', 'pieces', 'pictures'].map((name) => deal.objectStore(name));
-    const ended = new Promise((done) => { deal.oncomplete = done; });
+    const ended = new Promise((done, failed) => {
+        deal.oncomplete = done; deal.onabort = () => failed(deal.error); });
 ";
 
 /// Fills the browser from a database beside ours, until not even a little goes in; gives the last refusal.
@@ -769,7 +770,8 @@ fn an_impossible_day_and_a_name_that_turns_words_cost_nothing() {
     press(&browser, "Back up everything");
     let saved = saved_text(&folder, ".json");
     drop(browser);
-    let line = saved.lines().nth(1).unwrap();
+    let line = saved.trim_start_matches(dappledome::keep::backup::HEAD);
+    let line = line.trim_end_matches(dappledome::keep::backup::TAIL);
     let (before, after) = line.split_once("\"changed\":").unwrap();
     let (id, rest) = (before.split([':', ',']).nth(1).unwrap(), after.split_once(',').unwrap().1);
     let odd = |day: &str, title: &str, number: u32| {

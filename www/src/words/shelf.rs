@@ -194,12 +194,12 @@ pub fn back_up_name(now: &LocalTime) -> String {
 }
 
 /// What came of a back-up.
-pub fn backed_up(name: &str, count: usize, saved: bool) -> String {
-    if saved {
-        format!("{} saved as {name}.", pieces_of(count as u32))
-    } else {
-        format!("This browser did not save {name}.")
+pub fn backed_up(name: &str, count: usize, saved: bool, all: bool) -> String {
+    if !saved {
+        return format!("This browser did not save {name}.");
     }
+    let rest = if all { "" } else { " Others may be missing: they cannot be read now. Back up again later." };
+    format!("{} saved as {name}.{rest}", pieces_of(count as u32))
 }
 
 /// What came of bringing a back-up in. Nothing is said of what there is none of.

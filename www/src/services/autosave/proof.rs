@@ -45,7 +45,7 @@ impl Autosave {
 }
 
 /// Holds what is there; what is not there any more stays held.
-fn hold(held: &mut Held, there: Held) {
+fn hold<T>(held: &mut Vec<(PieceId, T)>, there: Vec<(PieceId, T)>) {
     held.retain(|(id, _)| there.iter().all(|(other, _)| other != id));
     held.extend(there);
 }
@@ -53,18 +53,13 @@ fn hold(held: &mut Held, there: Held) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use wasm_bindgen::JsValue;
-
-    fn piece(id: u64) -> (PieceId, Whole) {
-        let nothing = JsValue::UNDEFINED;
-        (PieceId(id), Whole { piece: nothing.clone(), card: nothing.clone(), picture: nothing })
-    }
 
     #[test]
     fn what_is_gone_stays_held() {
-        let mut held = vec![piece(1), piece(2)];
-        hold(&mut held, vec![piece(2), piece(3)]);
-        assert_eq!(held.iter().map(|(id, _)| id.0).collect::<Vec<_>>(), [1, 2, 3]);
+        let [a, b, c] = [PieceId(1), PieceId(2), PieceId(3)];
+        let mut held = vec![(a, "a"), (b, "b")];
+        hold(&mut held, vec![(b, "b, changed"), (c, "c")]);
+        assert_eq!(held, [(a, "a"), (b, "b, changed"), (c, "c")]);
         hold(&mut held, Vec::new());
         assert_eq!(held.len(), 3, "all was cleared");
     }

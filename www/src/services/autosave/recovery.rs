@@ -62,7 +62,10 @@ impl Autosave {
 
     /// The maker knows that pieces are missing: it is not said again.
     pub fn leave_missing(&self) {
-        self.saving.missing.get_untracked().into_iter().for_each(kept::forget);
+        for id in self.saving.missing.get_untracked() {
+            kept::forget(id);
+            unsaved::forget(id);
+        }
         self.nav.close_panel();
     }
 }

@@ -118,10 +118,13 @@ impl Autosave {
     pub(super) fn hide(&self) {
         let Version { id: Some(id), piece } = self.piece.version() else { return };
         let (text, untouched) = (piece.write(), self.is_untouched(&piece));
-        if let Decision::Save { known } = self.queue(|queue| queue.decide(id, &text, untouched)) {
-            unsaved::write(&Unsaved { id, known, text });
-            self.save_now();
-        }
+        let known = match self.queue(|queue| queue.decide(id, &text, untouched)) {
+            Decision::Save { known } => known,
+            Decision::Say(SaveState::Since(_)) if storage::doubt().is_some() => None,
+            Decision::Say(_) => return,
+        };
+        unsaved::write(&Unsaved { id, known, text });
+        self.save_now();
     }
 
     /// Saves after so long, and not when it was to be saved before.

@@ -35,6 +35,15 @@ pub fn remember(id: PieceId) {
     }
 }
 
+/// A piece that is not there any more did not lie on the table last.
+pub fn forget(id: PieceId) {
+    let storages = [local::of_tab(), local::of_browser()].into_iter().flatten();
+    for storage in storages.filter(|_| last() == Some(id)) {
+        // One that stays is asked for once more.
+        let _ = storage.remove_item(LAST);
+    }
+}
+
 /// Writes a change down.
 pub fn write(unsaved: &Unsaved) {
     // Where there is no room for it, saving it in the usual way may still do.
