@@ -17,6 +17,8 @@
 
   addEventListener("opened", () => {
     opened = true;
+    // Without its style sheet the program opens all the same.
+    if (mending) return;
     const mended = take(MENDED);
     if (mended && mended !== VERSION) dispatchEvent(new Event("went-back"));
   });
