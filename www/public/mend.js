@@ -57,6 +57,7 @@
   async function offer() {
     if (!document.body) await new Promise((read) => addEventListener("DOMContentLoaded", read, { once: true }));
     const again = document.createElement("button");
+    again.className = "button main";
     again.textContent = "Try again";
     again.addEventListener("click", () => {
       take(MENDED);
