@@ -283,6 +283,10 @@ fn wrong_files_are_refused_and_the_piece_stays() {
     nothing_went_wrong(&browser);
 }
 
+fn says_now(browser: &Browser, words: &str) -> bool {
+    browser.run_with("return document.body.innerText.includes(arguments[0])", &json!([words])) == true
+}
+
 #[test]
 fn a_worker_that_dies_is_replaced() {
     let browser = opened();
@@ -295,9 +299,25 @@ fn a_worker_that_dies_is_replaced() {
     assert_eq!(settled(&browser), before);
     assert!(browser.run("return workers.length").as_u64().unwrap() >= 2);
     press(&browser, "43");
-    browser.run("for (let i = 0; i < 2; i++) workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
+    // Two of three in a row: the third draws.
+    for _ in 0..2 {
+        browser.run("window.broken = workers.length; workers.at(-1).dispatchEvent(new ErrorEvent('error'))");
+        browser.wait_for("return workers.length > broken");
+    }
+    assert_ne!(settled(&browser), before);
+    assert!(!says_now(&browser, "The picture stopped."));
+    // All in a row: it is given up, and the recipe is kept.
+    browser.run(
+        "window.Worker = class extends Worker { constructor(...given) { super(...given);
+            if (given[1].name === 'piece' && !window.healed) setTimeout(() => this.onerror(new ErrorEvent('error')), 20); } };
+        workers.at(-1).dispatchEvent(new ErrorEvent('error'));",
+    );
+    press(&browser, "44");
     says(&browser, "The picture stopped. Your recipe is safe.");
     browser.screenshot("stopped");
+    browser.run("window.healed = true");
     press(&browser, "Draw it again");
+    browser.wait_for("return !document.body.innerText.includes('The picture stopped.')");
     assert_ne!(settled(&browser), before);
+    assert_eq!(browser.run("return document.querySelector('.seed-number').value"), "44");
 }

@@ -169,7 +169,7 @@ fn a_thousand_hostile_files_and_links_lose_no_piece_in_the_browser() {
     press(&browser, "42");
     browser.set_value("h1 input", "The one to keep");
     settled(&browser);
-    says(&browser, "Saved on this machine");
+    says(&browser, "Saved in this browser");
     let mut rng = ChaCha8Rng::seed_from_u64(1125);
     let good = good_ones();
     for batch in 0..10 {

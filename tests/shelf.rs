@@ -4,8 +4,11 @@
 mod support;
 
 use serde_json::{Value, json};
-use std::thread;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::time::{Duration, Instant};
+use std::{fs, thread};
 use support::browser::{Browser, key};
 use support::page::{drop_file, press, saved_text, saves_into, says};
 use support::site::{BLANK, page_url};
@@ -17,7 +20,8 @@ const DATABASE: &str = "
     const database = await promised(indexedDB.open('dappledome'));
     const deal = database.transaction(database.objectStoreNames, 'readwrite');
     const [cards, pieces, pictures] = ['cards', 'pieces', 'pictures'].map((name) => deal.objectStore(name));
-    const ended = new Promise((done) => { deal.oncomplete = done; });
+    const ended = new Promise((done, failed) => {
+        deal.oncomplete = done; deal.onabort = () => failed(deal.error); });
 ";
 
 /// Fills the browser from a database beside ours, until not even a little goes in; gives the last refusal.
@@ -94,7 +98,7 @@ fn make(browser: &Browser, demo: &str, title: &str) {
 /// Waits until what is under the hand is kept.
 fn kept(browser: &Browser) {
     pause(browser, 450);
-    says(browser, "Saved on this machine at");
+    says(browser, "Saved in this browser at");
 }
 
 fn pause(browser: &Browser, time: u32) {
@@ -143,7 +147,7 @@ fn a_newcomer_keeps_nothing_and_a_change_is_there_after_a_reload() {
     has_title(&browser, "Harbor Wall");
     assert_eq!(browser.run("return document.querySelector('.seed-number').value"), "42");
     assert_eq!(browser.run("return document.body.innerText.includes('This is Ember Walk')"), false);
-    says(&browser, "Saved on this machine at");
+    says(&browser, "Saved in this browser at");
     // At once after a change: there is no time to wait for the hand to rest.
     rename(&browser, "Sea Wall");
     open(&browser);
@@ -168,6 +172,65 @@ fn a_tab_that_is_killed_loses_nothing_that_had_rested() {
     has_title(&browser, "Before the crash");
 }
 
+/// Changes the piece's name four times a second, as long as the page lives: `Edit 1`, `Edit 2`, ...
+const RESTLESS: &str = "
+    window.edits = 0;
+    const field = document.querySelector('h1 input');
+    setInterval(() => {
+        field.value = `Edit ${++window.edits}`;
+        field.dispatchEvent(new Event('change', { bubbles: true }));
+    }, 250);
+";
+
+#[test]
+fn a_hand_that_never_rests_loses_two_seconds_at_the_most() {
+    let browser = opened();
+    let first = browser.tab();
+    browser.new_tab();
+    open(&browser);
+    rename(&browser, "Before");
+    kept(&browser);
+    // From the first change on the line does not say that all is saved.
+    browser.run(
+        "window.lines = []; window.watch = setInterval(() => lines.push(
+        document.querySelector('.state-line').textContent.trim()), 25);",
+    );
+    browser.run(RESTLESS);
+    pause(&browser, 6000);
+    let lines = browser.run("clearInterval(watch); return lines");
+    let lines = lines.as_array().unwrap();
+    let saving = lines.iter().filter(|line| *line == "Saving").count();
+    assert!(saving * 2 > lines.len(), "{saving} of {}: {lines:?}", lines.len());
+    let last = browser.run("return window.edits").as_u64().unwrap();
+    browser.crash();
+    browser.turn_to(&first);
+    open(&browser);
+    browser.wait_for("return document.querySelector('h1 input').value.startsWith('Edit')");
+    let kept = title(&browser);
+    let kept: u64 = kept.as_str().unwrap()["Edit ".len()..].parse().unwrap();
+    println!("edit {kept} of {last} is there after a kill");
+    assert!(kept + 10 >= last, "edit {kept} of {last} is there");
+}
+
+#[test]
+fn what_asks_for_a_look_stands_beside_how_it_is_saved() {
+    let browser = opened();
+    rename(&browser, "Wide");
+    press(&browser, "Blank");
+    browser.keys("[role=slider]", "300mm\u{e007}");
+    kept(&browser);
+    says(&browser, "1 thing to look at");
+    let names =
+        "return [...document.querySelector('.state-line').children].map((one) => one.textContent.trim())";
+    let said = browser.run(names);
+    assert!(said[0].as_str().unwrap().starts_with("Saved in this browser at "), "{said}");
+    assert_eq!(said[1], "1 thing to look at");
+    browser.screenshot("saved-and-to-look-at");
+    browser.set_viewport(390, 844, 2.0);
+    pause(&browser, 500);
+    browser.screenshot("saved-and-to-look-at-390");
+}
+
 #[test]
 fn two_tabs_never_overwrite_each_other_unseen() {
     let browser = opened();
@@ -182,7 +245,7 @@ fn two_tabs_never_overwrite_each_other_unseen() {
     kept(&browser);
     browser.turn_to(&first);
     has_title(&browser, "Changed there");
-    says(&browser, "Saved on this machine");
+    says(&browser, "Saved in this browser");
     // Deaf to each other, both change it.
     for tab in [&first, &second] {
         browser.turn_to(tab);
@@ -257,7 +320,7 @@ fn a_full_browser_is_said_and_survived() {
     press(&browser, "Close");
     assert_eq!(title(&browser), "Second");
     browser.cdp("Storage.overrideQuotaForOrigin", &json!({ "origin": origin }));
-    says(&browser, "Saved on this machine at");
+    says(&browser, "Saved in this browser at");
     assert_eq!(stored(&browser)[0]["recipe"]["title"], "Second");
     nothing_went_wrong(&browser);
 }
@@ -491,5 +554,254 @@ fn a_thousand_pieces() {
     drop_file(&browser, "back-up.json", &saved);
     says(&browser, "1000 were here already");
     println!("brought in with long tasks {:?} ms", browser.long_tasks());
+    nothing_went_wrong(&browser);
+}
+
+/// A small disk that a browser keeps its things on; gone with the test.
+struct SmallDisk(PathBuf);
+
+impl SmallDisk {
+    /// None where disks may not be added, which is said.
+    fn of_megabytes(size: u32) -> Option<Self> {
+        let folder = std::env::temp_dir().join(format!("dappledome-small-disk-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        let options = format!("size={size}m");
+        let mount =
+            Command::new("mount").args(["-t", "tmpfs", "-o", &options, "tmpfs"]).arg(&folder).output();
+        if mount.is_ok_and(|output| output.status.success()) {
+            return Some(Self(folder));
+        }
+        println!("skipped: no small disk can be added on this machine");
+        None
+    }
+
+    /// Leaves no room on it.
+    fn fill(&self) {
+        let mut ballast = fs::File::create(self.0.join("ballast")).unwrap();
+        while ballast.write_all(&[1; 4096]).is_ok() {}
+    }
+
+    fn clear(&self) {
+        fs::remove_file(self.0.join("ballast")).unwrap();
+    }
+}
+
+impl Drop for SmallDisk {
+    fn drop(&mut self) {
+        drop(Command::new("umount").arg("-l").arg(&self.0).status());
+        drop(fs::remove_dir(&self.0));
+    }
+}
+
+fn titles(browser: &Browser) -> Vec<String> {
+    let title = |piece: &Value| piece["recipe"]["title"].as_str().unwrap_or_default().to_owned();
+    let mut titles: Vec<String> = stored(browser).iter().map(title).collect();
+    titles.sort_unstable();
+    titles
+}
+
+#[test]
+fn a_full_disk_is_said_and_nothing_that_was_saved_is_lost() {
+    let Some(disk) = SmallDisk::of_megabytes(150) else { return };
+    let profile = disk.0.join("profile");
+    let browser = Browser::start_in(&profile);
+    browser.set_viewport(1280, 800, 1.0);
+    open(&browser);
+    make(&browser, "Shoal", "First");
+    make(&browser, "Heather", "Second");
+    drawn(&browser);
+    pause(&browser, 1500);
+    disk.fill();
+    rename(&browser, "Third");
+    says(&browser, "Not saved: the disk is full.");
+    browser.screenshot("disk-full");
+    // Through several tries, and changes meanwhile, it is never said to be saved.
+    for edit in 0..8 {
+        rename(&browser, &format!("Third {edit}"));
+        pause(&browser, 1500);
+        let line = browser.text(".state-line");
+        assert!(line.starts_with("Not saved: the disk is full."), "{line}");
+        disk.fill();
+    }
+    let folder = saves_into(&browser, "full-disk");
+    press(&browser, "Back up to a file");
+    assert!(saved_text(&folder, ".json").contains("Third 7"));
+    disk.clear();
+    says(&browser, "Saved in this browser at");
+    assert_eq!(titles(&browser), ["First", "Third 7"]);
+    drop(browser);
+    // The browser is started anew: only now does it show what it has really kept.
+    let browser = Browser::start_in(&profile);
+    open(&browser);
+    has_title(&browser, "Third 7");
+    assert_eq!(titles(&browser), ["First", "Third 7"]);
+}
+
+/// A way to damage what a browser keeps: its name, the folder, which files of it by their names' beginning or end, and
+/// what becomes of them.
+type Damage = (&'static str, &'static str, &'static str, fn(&Path));
+
+/// The folder of the databases' files.
+const DATABASES: &str = "IndexedDB";
+/// The folder of local storage's files.
+const LOCAL: &str = "Local Storage";
+
+fn remove(file: &Path) {
+    fs::remove_file(file).unwrap();
+}
+
+fn empty(file: &Path) {
+    fs::write(file, "").unwrap();
+}
+
+fn halve(file: &Path) {
+    let bytes = fs::read(file).unwrap();
+    fs::write(file, &bytes[..bytes.len() / 2]).unwrap();
+}
+
+fn zero(file: &Path) {
+    let length = fs::metadata(file).unwrap().len() as usize;
+    fs::write(file, vec![0; length]).unwrap();
+}
+
+fn flip(file: &Path) {
+    let mut bytes = fs::read(file).unwrap();
+    let middle = bytes.len() / 2;
+    bytes.iter_mut().skip(middle).take(16).for_each(|byte| *byte ^= 0xff);
+    fs::write(file, bytes).unwrap();
+}
+
+fn scribble(file: &Path) {
+    fs::write(file, "nothing of anybody's\n").unwrap();
+}
+
+const DAMAGES: [Damage; 16] = [
+    ("all files of the database gone", DATABASES, "", remove),
+    ("CURRENT gone", DATABASES, "CURRENT", remove),
+    ("CURRENT empty", DATABASES, "CURRENT", empty),
+    ("CURRENT scribbled over", DATABASES, "CURRENT", scribble),
+    ("MANIFEST gone", DATABASES, "MANIFEST", remove),
+    ("MANIFEST cut off", DATABASES, "MANIFEST", halve),
+    ("MANIFEST zeroed", DATABASES, "MANIFEST", zero),
+    ("log gone", DATABASES, ".log", remove),
+    ("log empty", DATABASES, ".log", empty),
+    ("log cut off", DATABASES, ".log", halve),
+    ("log zeroed", DATABASES, ".log", zero),
+    ("log with some bytes turned", DATABASES, ".log", flip),
+    ("all files of the database empty", DATABASES, "", empty),
+    ("local storage gone", LOCAL, "", remove),
+    ("local storage zeroed", LOCAL, ".log", zero),
+    ("local storage's MANIFEST cut off", LOCAL, "MANIFEST", halve),
+];
+
+/// The files in a folder and below whose name begins or ends so.
+fn files_named(folder: &Path, name: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).unwrap().flatten() {
+        let path = entry.path();
+        let file = entry.file_name().to_string_lossy().into_owned();
+        if path.is_dir() {
+            found.extend(files_named(&path, name));
+        } else if file.starts_with(name) || file.ends_with(name) {
+            found.push(path);
+        }
+    }
+    found
+}
+
+#[test]
+fn what_damage_has_cost_is_said() {
+    let root = Path::new(env!("CARGO_TARGET_TMPDIR")).join("damaged-profiles");
+    // It is there only if a test before this one left it.
+    let _ = fs::remove_dir_all(&root);
+    fs::create_dir_all(&root).unwrap();
+    let whole = root.join("whole");
+    let browser = Browser::start_in(&whole);
+    open(&browser);
+    make(&browser, "Shoal", "First");
+    make(&browser, "Heather", "Second");
+    pause(&browser, 1500);
+    drop(browser);
+    let mut said = 0;
+    for (name, folder, files, damage) in DAMAGES {
+        let profile = root.join("damaged");
+        assert!(Command::new("cp").arg("-a").args([&whole, &profile]).status().unwrap().success());
+        let files = files_named(&profile.join("Default").join(folder), files);
+        assert!(!files.is_empty(), "{name}: no such files");
+        files.iter().for_each(|file| damage(file));
+        let browser = Browser::start_in(&profile);
+        browser.open(&page_url());
+        drawn(&browser);
+        pause(&browser, 700);
+        let page = browser.run("return document.body.innerText");
+        let missed = page.as_str().unwrap().contains("kept in this browser cannot be found");
+        // A database that does not open has nothing.
+        let opens = browser.run_async(&format!("try {{ {DATABASE} return true }} catch {{ return false }}"));
+        let all = opens == true && titles(&browser) == ["First", "Second"];
+        println!("{name}: {}", if all { "all is there" } else { "said to be missing" });
+        assert!(all != missed, "{name}: all there {all}, said to be missing {missed}");
+        if missed && said == 0 {
+            says(&browser, "Bring a back-up in");
+            browser.set_viewport(1280, 800, 1.0);
+            browser.screenshot("lost");
+            browser.set_viewport(390, 844, 2.0);
+            pause(&browser, 300);
+            browser.screenshot("lost-390");
+            open(&browser);
+            says(&browser, "cannot be found");
+            press(&browser, "Leave it");
+            open(&browser);
+            pause(&browser, 700);
+            assert_eq!(browser.run("return document.body.innerText.includes('cannot be found')"), false);
+        }
+        said += u32::from(missed);
+        drop(browser);
+        fs::remove_dir_all(&profile).unwrap();
+    }
+    assert!(said > 4, "{said} ways cost something");
+    fs::remove_dir_all(&root).unwrap();
+}
+
+#[test]
+fn an_impossible_day_and_a_name_that_turns_words_cost_nothing() {
+    let browser = opened();
+    make(&browser, "Shoal", "Blue");
+    open_shelf(&browser);
+    shelf_has(&browser, &["Blue"]);
+    let folder = saves_into(&browser, "odd-back-up");
+    press(&browser, "Back up everything");
+    let saved = saved_text(&folder, ".json");
+    drop(browser);
+    let line = saved.trim_start_matches(dappledome::keep::backup::HEAD);
+    let line = line.trim_end_matches(dappledome::keep::backup::TAIL);
+    let (before, after) = line.split_once("\"changed\":").unwrap();
+    let (id, rest) = (before.split([':', ',']).nth(1).unwrap(), after.split_once(',').unwrap().1);
+    let odd = |day: &str, title: &str, number: u32| {
+        let head = before.replacen(id, &number.to_string(), 1);
+        format!("{head}\"changed\":{day},{rest}")
+            .replace("\"title\":\"Blue\"", &format!("\"title\":\"{title}\""))
+            .replace("\"title\": \"Blue\"", &format!("\"title\": \"{title}\""))
+    };
+    let lines = [
+        odd("9404674560000000", "Far", 1),
+        odd("-5", "Early", 2),
+        odd("NaN", "\\u202eNever\\u0007", 3),
+        odd("4102444800000", "Ahead", 4),
+    ];
+    let browser = opened();
+    drop_file(&browser, "odd.json", format!("{{\"version\":1,\"pieces\":[\n{}\n]}}\n", lines.join(",\n")));
+    says(&browser, "4 pieces brought in.");
+    let mut names = on_shelf(&browser);
+    assert_eq!(names[0], "Ahead", "of today, as it came today");
+    names.sort_unstable();
+    assert_eq!(names, ["Ahead", "Early", "Far", "Never "]);
+    let days = browser.run(
+        "return [...document.querySelectorAll('.kept-piece[data-id] .day')].map((day) => day.textContent)",
+    );
+    assert!(days[0].as_str().unwrap().starts_with("today "), "{days}");
+    for at in 1..4 {
+        assert_eq!(days[at], "day not known");
+    }
+    browser.screenshot("odd-back-up");
     nothing_went_wrong(&browser);
 }

@@ -10,7 +10,6 @@ use crate::recipe::file;
 use crate::recipe::piece::Piece;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
-use serde::Deserialize;
 
 /// The version that is written, and the newest that is read.
 pub const VERSION: u32 = 1;
@@ -42,14 +41,13 @@ pub struct Kept {
     pub picture: Option<Vec<u8>>,
 }
 
-#[derive(Deserialize)]
-struct Line {
-    id: u64,
-    #[serde(default)]
-    changed: f64,
-    piece: Piece,
-    #[serde(default)]
-    picture: String,
+/// The last moment of the year 9999, ms since 1970.
+const LATEST: f64 = 253_402_300_799_999.0;
+
+/// A time of the calendar, ms since 1970; 0, which stands for one that is not known, if it can be none.
+#[inline]
+pub fn time(time: f64) -> f64 {
+    if (0.0..=LATEST).contains(&time) { time } else { 0.0 }
 }
 
 /// One piece as a line of the file, from its text as it is stored. A text that is no piece goes along as it is, under
@@ -68,7 +66,7 @@ pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String
     format!(
         "{{\"id\":{id},\"title\":{},\"changed\":{},\"{name}\":{content}{picture}}}",
         quoted(title),
-        fixed(changed, 0)
+        fixed(time(changed), 0)
     )
 }
 
@@ -147,14 +145,38 @@ fn kept(text: &str) -> Option<Kept> {
     if text.len() > file::MOST_BYTES + 2 * MOST_PICTURE {
         return None;
     }
-    let Line { id, changed, piece, picture } = serde_json::from_str(text).ok()?;
-    if id >= MOST_ID || !changed.is_finite() {
-        return None;
+    let (mut id, mut changed, mut piece, mut picture) = (None, 0.0, None, None);
+    // Field by field: a day or a picture that is no such thing costs no piece.
+    for (name, content) in fields(text)? {
+        match name {
+            "\"id\"" => id = content.parse().ok().filter(|id| *id < MOST_ID),
+            "\"changed\"" => changed = content.parse().map_or(0.0, time),
+            "\"piece\"" => piece = serde_json::from_str::<Piece>(content).ok()?.checked().ok(),
+            "\"picture\"" => picture = picture_in(content),
+            _ => {}
+        }
     }
-    let piece = piece.checked().ok()?;
-    let picture = Some(picture).filter(|picture| !picture.is_empty() && picture.len() <= 2 * MOST_PICTURE);
-    let picture = picture.and_then(|picture| BASE64_STANDARD.decode(picture).ok());
-    Some(Kept { id, changed, piece, picture })
+    Some(Kept { id: id?, changed, piece: piece?, picture })
+}
+
+/// The names and contents of an object's fields, as they are written; none if it is no object.
+fn fields(text: &str) -> Option<Vec<(&str, &str)>> {
+    let mut rest = text.strip_prefix('{')?.trim_start();
+    let mut fields = Vec::new();
+    while !rest.starts_with('}') {
+        let (name, after) = value(rest)?;
+        let (content, after) = value(after.trim_start().strip_prefix(':')?)?;
+        fields.push((name, content));
+        let after = after.trim_start();
+        rest = after.strip_prefix(',').map_or(after, str::trim_start);
+    }
+    Some(fields)
+}
+
+fn picture_in(content: &str) -> Option<Vec<u8>> {
+    let picture: String = serde_json::from_str(content).ok()?;
+    let fits = !picture.is_empty() && picture.len() <= 2 * MOST_PICTURE;
+    BASE64_STANDARD.decode(picture).ok().filter(|_| fits)
 }
 
 /// The first JSON value of a text and what stands behind it; none if it does not end before the next piece
@@ -269,6 +291,22 @@ mod tests {
             if let Some(Ok(lines)) = text.get(..at).and_then(read) {
                 assert!(lines.count() <= 6);
             }
+        }
+    }
+
+    #[test]
+    fn a_day_that_can_be_none_costs_no_piece() {
+        let text = written(&all()[..1]);
+        for day in ["NaN", "-1", "-8.7e15", "9404674560000000", "1e999", "null", "\"soon\"", "[]", "Infinity"]
+        {
+            let damaged = text.replace("\"changed\":1700000000001", &format!("\"changed\":{day}"));
+            assert_ne!(damaged, text);
+            let kept = pieces(&damaged).remove(0).unwrap_or_else(|| panic!("lost for {day}"));
+            assert_eq!((kept.changed, kept.piece), (0.0, all()[0].piece.clone()), "{day}");
+        }
+        for day in [f64::NAN, f64::INFINITY, -1.0, 9.4e15] {
+            let written = line(1, day, &all()[0].piece.write(), None);
+            assert!(written.contains("\"changed\":0,"), "{day}: {written}");
         }
     }
 

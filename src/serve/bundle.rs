@@ -2,13 +2,15 @@
 //!
 //! ```text
 //! index.html manifest.webmanifest    asked for anew each time
+//! mend.js                            mends a page of which a part did not arrive whole
 //! service_worker.js                  keeps one whole version for times without a network
 //! app-<hash>/boot.js worker.js       kept by browsers for good: other contents have another name
 //!            dappledome.js dappledome_bg.wasm style.css icon.svg ...
 //! ```
 //!
-//! The folder's name is the version. The service worker has it inside, with the list of all files: a changed file
-//! anywhere gives another name, another script, and by that an update.
+//! The folder's name is the version. The service worker has it inside, with the list of all files and their digests: a
+//! changed file anywhere gives another name, another script, and by that an update, and a file that was cut off on its way
+//! is known. The root page has the digests of what it names, and `mend.js` those of the whole folder.
 //!
 //! Scripts import each other by their plain names and every address is relative, so the site works in any folder
 //! of any static host.
@@ -16,6 +18,9 @@
 use super::compile;
 use super::site::{POLICY, Site};
 use super::trouble::Trouble;
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
@@ -41,8 +46,14 @@ const STYLE_FLOORS: [&str; 4] = ["base", "controls", "areas", "app"];
 /// The script that keeps the page for times without a network.
 pub const SERVICE_WORKER: &str = "service_worker.js";
 
+/// The script that mends a page of which a part did not arrive whole.
+pub const MENDER: &str = "mend.js";
+
 /// What lies beside the folder, under names that stay.
-const ROOT_FILES: [&str; 3] = [ROOT_PAGE, "manifest.webmanifest", SERVICE_WORKER];
+const ROOT_FILES: [&str; 4] = [ROOT_PAGE, "manifest.webmanifest", MENDER, SERVICE_WORKER];
+
+/// Where a script has the list of files with their digests.
+const FILES: &str = r#"["{{files}}"]"#;
 
 /// Builds the page and lays it out.
 ///
@@ -78,24 +89,34 @@ pub fn lay_out(mut parts: Site) -> Result<Site, Trouble> {
     let page = take_text(&mut parts, ROOT_PAGE)?;
     parts.insert(ROOT_PAGE, page.replace("{{policy}}", POLICY));
     let folder = format!("{HASHED_FOLDER}{:016x}", parts.hash());
-    let mut root = Site::default();
-    for name in ROOT_FILES {
-        root.insert(name, take_text(&mut parts, name)?.replace("{{app}}", &folder));
-    }
+    let [page, manifest, mender, keeper] = ROOT_FILES.map(|name| take_text(&mut parts, name));
+    let page = with_digests(page?, &parts);
     let mut site = parts.under(&folder);
-    for (name, bytes) in root.iter() {
-        site.insert(name, bytes);
+    let mender = mender?.replace(FILES, &files_of_site(&site));
+    for (name, text) in [(ROOT_PAGE, page), (ROOT_FILES[1], manifest?), (MENDER, mender)] {
+        site.insert(name, text.replace("{{app}}", &folder));
     }
-    let keeper = take_text(&mut site, SERVICE_WORKER)?;
-    let list = serde_json::json!(kept_files(&site)).to_string();
-    site.insert(SERVICE_WORKER, keeper.replace(r#"["{{files}}"]"#, &list));
+    let keeper = keeper?.replace("{{app}}", &folder).replace(FILES, &files_of_site(&site));
+    site.insert(SERVICE_WORKER, keeper);
     Ok(site)
 }
 
-/// The addresses that the service worker keeps: the whole site but for itself, which the browser keeps.
-fn kept_files(site: &Site) -> Vec<&str> {
+/// The root page with the digest of each file in place of its name in double braces.
+fn with_digests(page: String, parts: &Site) -> String {
+    parts.iter().fold(page, |page, (name, bytes)| page.replace(&format!("{{{{{name}}}}}"), &digest(bytes)))
+}
+
+/// The files of a site as a list of addresses with their digests.
+fn files_of_site(site: &Site) -> String {
     // The folder itself: a host may lead from `index.html` to it, and what was led elsewhere cannot open a page.
-    site.iter().map(|(path, _)| if path == ROOT_PAGE { "./" } else { path }).collect()
+    let address = |path| if path == ROOT_PAGE { "./" } else { path };
+    let files = site.iter().map(|(path, bytes)| (address(path), digest(bytes)));
+    serde_json::json!(files.collect::<Vec<_>>()).to_string()
+}
+
+/// What a browser calls a file's integrity: its SHA-256 digest.
+fn digest(bytes: &[u8]) -> String {
+    format!("sha256-{}", BASE64_STANDARD.encode(Sha256::digest(bytes)))
 }
 
 /// Takes out a file that is text.
@@ -181,9 +202,11 @@ mod tests {
 
     fn app(script: &str) -> Site {
         let mut app = Site::default();
-        app.insert("index.html", r#"<script src="{{app}}/boot.js"></script>"#);
+        app.insert("index.html", r#"<script src="{{app}}/boot.js" integrity="{{boot.js}}"></script>"#);
         app.insert("manifest.webmanifest", r#"{"src":"{{app}}/icon.svg"}"#);
-        app.insert("service_worker.js", r#"["{{app}}",["{{files}}"]]"#);
+        for script in ["mend.js", "service_worker.js"] {
+            app.insert(script, r#"["{{app}}",["{{files}}"]]"#);
+        }
         app.insert("boot.js", script);
         app
     }
@@ -196,7 +219,9 @@ mod tests {
         assert_ne!(one.get("index.html"), other.get("index.html"));
         let (path, _) = one.iter().find(|(path, _)| path.ends_with("/boot.js")).unwrap();
         let page = String::from_utf8(one.get("index.html").unwrap().to_vec()).unwrap();
-        assert_eq!(page, format!(r#"<script src="{path}"></script>"#));
+        // The digest of "1", as `printf 1 | openssl dgst -sha256 -binary | base64` says.
+        let digest = "sha256-a4ayc/80/OGda4BO/1o/V0etpOqiLx1JwB5S3beHW0s=";
+        assert_eq!(page, format!(r#"<script src="{path}" integrity="{digest}"></script>"#));
     }
 
     #[test]
@@ -212,13 +237,22 @@ mod tests {
     }
 
     #[test]
-    fn the_service_worker_knows_its_version_and_all_files() {
+    fn its_scripts_know_their_version_and_all_files_with_their_digests() {
         let site = lay_out(app("1")).unwrap();
-        let filled: (String, Vec<String>) =
-            serde_json::from_slice(site.get(SERVICE_WORKER).unwrap()).unwrap();
-        let boot = format!("{}/boot.js", filled.0);
-        assert!(site.get(&boot).is_some());
-        assert_eq!(filled.1, [boot.as_str(), "./", "manifest.webmanifest"]);
+        let boot = format!("{}/boot.js", site.iter().next().unwrap().0.split('/').next().unwrap());
+        let in_folder = [boot.as_str()];
+        let all = [boot.as_str(), "./", "manifest.webmanifest", "mend.js"];
+        for (script, files) in [(MENDER, &in_folder[..]), (SERVICE_WORKER, &all)] {
+            let filled: (String, Vec<(String, String)>) =
+                serde_json::from_slice(site.get(script).unwrap()).unwrap();
+            assert!(boot.starts_with(&filled.0));
+            let (paths, digests): (Vec<_>, Vec<_>) = filled.1.into_iter().unzip();
+            assert_eq!(paths, files, "{script}");
+            for (path, said) in paths.iter().zip(digests) {
+                let path = if path == "./" { ROOT_PAGE } else { path };
+                assert_eq!(said, digest(site.get(path).unwrap()), "{script}: {path}");
+            }
+        }
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! A browser with a page in it, and what a test does with one: look, click, type, wait, measure.
 
-use super::driver::Driver;
+use super::driver::{self, Driver};
 use super::proxy::Proxy;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
@@ -36,8 +36,18 @@ pub struct Browser {
 impl Browser {
     /// Starts one.
     pub fn start() -> Self {
+        Self::start_with(Vec::new())
+    }
+
+    /// Starts one that goes on with what another has kept in this folder.
+    pub fn start_in(folder: &Path) -> Self {
+        Self::start_with(vec![driver::profile(folder)])
+    }
+
+    fn start_with(mut flags: Vec<String>) -> Self {
         let proxy = Proxy::start();
-        let driver = Driver::start(&[format!("--proxy-server=http://{}", proxy.address())]);
+        flags.push(format!("--proxy-server=http://{}", proxy.address()));
+        let driver = Driver::start(&flags);
         let browser = Self { driver, proxy };
         browser.run_first(WITNESS);
         browser

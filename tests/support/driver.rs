@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader};
 use std::os::unix::process::CommandExt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::Duration;
@@ -60,7 +60,8 @@ impl Driver {
 
     fn capabilities(&self, flags: &[String]) -> Value {
         let mut args: Vec<String> = FLAGS.iter().map(|flag| (*flag).to_owned()).collect();
-        args.push(format!("--user-data-dir={}", self.folder.join("profile").display()));
+        // Of two flags of one name the later one holds.
+        args.push(profile(&self.folder.join("profile")));
         args.extend_from_slice(flags);
         json!({ "capabilities": { "alwaysMatch": {
             "browserName": "chrome",
@@ -120,6 +121,11 @@ impl Drop for Driver {
         drop(self.watched.wait());
         drop(fs::remove_dir_all(&self.folder));
     }
+}
+
+/// The flag that has the browser keep what it keeps in this folder.
+pub fn profile(folder: &Path) -> String {
+    format!("--user-data-dir={}", folder.display())
 }
 
 /// Reads the driver's output until it says where it listens, and goes on reading so that it is never blocked.

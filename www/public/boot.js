@@ -4,8 +4,6 @@ import init, { start_page } from "./dappledome.js";
 
 const TOO_OLD = "Dappledome cannot open: this browser does not run WebAssembly with SIMD. "
   + "Any current browser does; please update this one or take another.";
-const NOT_LOADED = "Dappledome cannot open: a part of it did not arrive. "
-  + "Please check the connection and load the page again.";
 
 // The smallest program with SIMD in it: i8x16.splat and i8x16.popcnt.
 const SIMD_PROGRAM = new Uint8Array([
@@ -35,11 +33,12 @@ async function open() {
     document.getElementById("opening")?.remove();
     start_page(module, new URL("worker.js", import.meta.url).href);
   } catch (fault) {
-    say(NOT_LOADED);
+    dispatchEvent(new Event("not-opened"));
     throw fault;
   }
+  dispatchEvent(new Event("opened"));
   // What cannot be kept for times without a network works all the same while there is one.
-  import("./offline.js").then(({ keep }) => keep()).catch(() => {});
+  import("./offline.js").then(({ keep }) => keep().catch(() => {}), () => dispatchEvent(new Event("part-missing")));
 }
 
 open();

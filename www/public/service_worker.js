@@ -1,8 +1,9 @@
 // Keeps the page for times without a network. A version is a folder of files that never change, with the root page
 // that names it: it is kept as a whole or not at all, and the root page never comes from another version than its folder.
+// Whole is what has the digests that were taken when it was laid out: a host also answers 200 for half a file.
 
 const VERSION = "{{app}}";
-const FILES = ["{{files}}"];
+const FILES = new Map(["{{files}}"]);
 const SCOPE = self.registration.scope;
 // Other folders of the same host may keep a Dappledome of their own.
 const SHELF = `dappledome ${SCOPE} `;
@@ -24,33 +25,56 @@ self.addEventListener("fetch", (event) => {
   if (name && folder.startsWith("app-")) {
     // A page that is older than this worker goes on getting its own files.
     event.respondWith(kept(event.request, path, folder));
-  } else if (FILES.includes(root)) {
-    event.respondWith(kept(event.request, root, VERSION));
+  } else if (FILES.has(root)) {
+    event.respondWith(keptRoot(event, root));
   }
 });
 
+function inCache(path, cacheName) {
+  return caches.match(new URL(path, SCOPE), { cacheName, ignoreVary: true });
+}
+
 async function kept(request, path, version) {
-  const file = await caches.match(new URL(path, SCOPE), { cacheName: SHELF + version, ignoreVary: true });
-  return file ?? fetch(request);
+  return await inCache(path, SHELF + version) ?? fetch(request);
+}
+
+// A page that could not be opened drops its version: then one that was kept before opens instead.
+async function keptRoot(event, path) {
+  const own = await inCache(path, SHELF + VERSION);
+  if (own) return own;
+  event.waitUntil(keepAgain().catch(() => {}));
+  for (const name of await caches.keys()) {
+    const file = name.startsWith(SHELF) && await inCache("./", name) && await inCache(path, name);
+    if (file) return file;
+  }
+  return fetch(event.request);
 }
 
 async function keep() {
-  // Past the browser's own memory: what has a name that stays may be of another version there.
-  const fresh = (path) => new Request(new URL(path, SCOPE), { cache: path.startsWith(VERSION) ? "default" : "reload" });
-  const root = await fetch(fresh("./"));
-  // Half way through an upload the host may still have the last version's page.
-  if (!root.ok || root.redirected || !(await root.clone().text()).includes(`"${VERSION}/`)) {
-    throw new Error(`The root page is not of ${VERSION}.`);
-  }
+  // Past the browser's own memory, which may hold half a file, or under a name that stays one of another version. What was
+  // led elsewhere cannot open a page.
+  const whole = ([path, integrity]) =>
+    new Request(new URL(path, SCOPE), { cache: "reload", redirect: "error", integrity });
   const shelf = await caches.open(SHELF + VERSION);
   // All of them or none.
-  await shelf.addAll(FILES.filter((path) => path !== "./").map(fresh));
-  await shelf.put(new URL("./", SCOPE), root);
+  await shelf.addAll([...FILES].map(whole));
+}
+
+// Once: a version that does not open although it is whole is none for this browser.
+async function keepAgain() {
+  const notes = await caches.open(NOTES);
+  if (await noted(notes, "kept-again") === VERSION) return;
+  await keep();
+  await notes.put("kept-again", new Response(VERSION));
+}
+
+async function noted(notes, name) {
+  return (await notes.match(name))?.text();
 }
 
 async function takeOver() {
   const notes = await caches.open(NOTES);
-  const last = await (await notes.match("in-use"))?.text();
+  const last = await noted(notes, "in-use");
   // Pages of the last version may still be open; older ones are given up.
   const stay = [NOTES, SHELF + VERSION, SHELF + last];
   const old = (await caches.keys()).filter((name) => name.startsWith(SHELF) && !stay.includes(name));

@@ -20,8 +20,10 @@ pub use panels::cautions::CautionsOver;
 pub const ALL: [AreaInfo; 4] = [shelf::AREA, paper::AREA, tray::AREA, customer::AREA];
 
 /// The panels under the piece, in the order of their words in the top line.
-pub const PANELS: [PanelInfo; 10] = [
+pub const PANELS: [PanelInfo; 12] = [
     panels::welcome::PANEL,
+    panels::went_back::PANEL,
+    panels::lost::PANEL,
     panels::refused::PANEL,
     panels::stopped::PANEL,
     panels::new_version::PANEL,

@@ -1,7 +1,10 @@
 //! The browser's clock and calendar.
 
 use crate::model::local_time::LocalTime;
+use futures::channel::oneshot;
 use js_sys::Date;
+use leptos::prelude::set_timeout;
+use std::time::Duration;
 use wasm_bindgen::JsValue;
 
 const DAY: f64 = 86_400_000.0;
@@ -26,4 +29,16 @@ pub fn local(time: f64) -> LocalTime {
 /// The same hour of the day before, ms since 1970.
 pub fn day_before(time: f64) -> f64 {
     time - DAY
+}
+
+/// Waits for so long.
+pub async fn pause(time: Duration) {
+    let (tell, told) = oneshot::channel();
+    let wake = move || {
+        // Whoever does not wait any more need not be told.
+        let _ = tell.send(());
+    };
+    set_timeout(wake, time);
+    // Ends when it is told, and when it never will be.
+    let _ = told.await;
 }

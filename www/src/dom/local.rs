@@ -18,6 +18,13 @@ pub fn kept(name: &str) -> String {
     of_browser().and_then(|storage| storage.get_item(name).ok().flatten()).unwrap_or_default()
 }
 
+/// The names under which something is kept.
+pub fn names() -> Vec<String> {
+    let Some(storage) = of_browser() else { return Vec::new() };
+    let count = storage.length().unwrap_or(0);
+    (0..count).filter_map(|at| storage.key(at).ok().flatten()).collect()
+}
+
 /// Keeps something under a name.
 pub fn keep(name: &str, value: &str) {
     if let Some(storage) = of_browser() {

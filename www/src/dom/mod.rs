@@ -6,4 +6,5 @@ pub mod clock;
 pub mod focus;
 pub mod local;
 pub mod object_url;
+pub mod room;
 pub mod window;

@@ -50,10 +50,14 @@ impl PanelId {
     pub const WELCOME: Self = Self("welcome");
     /// A file that could not be opened.
     pub const REFUSED: Self = Self("refused");
-    /// The worker broke twice.
+    /// The worker broke again and again.
     pub const STOPPED: Self = Self("stopped");
     /// A newer version of the page can be used.
     pub const NEW_VERSION: Self = Self("new-version");
+    /// A newer version of the page did not open: this is the one before.
+    pub const WENT_BACK: Self = Self("went-back");
+    /// Pieces that were kept here are not here any more.
+    pub const LOST: Self = Self("lost");
     /// Another tab changed the same piece.
     pub const CONFLICT: Self = Self("conflict");
     /// The layers at one place.

@@ -51,7 +51,7 @@ impl Backups {
             let file = backups.everything().await;
             let name = words::back_up_name(&clock::local(clock::now()));
             let saved = download::parts(&name, "application/json", &file.finished());
-            let said = words::backed_up(&name, file.pieces, saved);
+            let said = words::backed_up(&name, file.pieces, saved, file.all);
             backups.announcer.say(said.clone());
             tell(said);
         });
@@ -73,9 +73,13 @@ impl Backups {
         let Version { id, piece } = self.piece.version();
         let (mut on_table, text) = (id, piece.write());
         let mut file = BackupFile::new();
+        let cards = storage::cards().await;
+        file.all = !matches!(&cards, Err(fault) if fault.leaves_doubt());
         // Where nothing can be read, what lies on the table is all there is.
-        for card in storage::cards().await.unwrap_or_default() {
-            let Ok((Some(stored), picture)) = storage::look(card.id).await else { continue };
+        for card in cards.unwrap_or_default() {
+            let look = storage::look(card.id).await;
+            file.all &= look.is_ok();
+            let Ok((Some(stored), picture)) = look else { continue };
             let picture = picture.filter(|_| file.bytes < MOST_WITH_PICTURES).map(|picture| picture.to_vec());
             file.add(&backup::line(card.id.0, stored.changed, &stored.text, picture.as_deref()));
             if on_table == Some(card.id) && stored.text == text {
@@ -94,11 +98,13 @@ struct BackupFile {
     parts: Array,
     pieces: usize,
     bytes: usize,
+    /// Whether everything that is kept could be read.
+    all: bool,
 }
 
 impl BackupFile {
     fn new() -> Self {
-        Self { parts: Array::of1(&backup::HEAD.into()), pieces: 0, bytes: 0 }
+        Self { parts: Array::of1(&backup::HEAD.into()), pieces: 0, bytes: 0, all: true }
     }
 
     fn add(&mut self, line: &str) {
@@ -148,6 +154,8 @@ async fn bring_all(text: &str) -> Count {
 /// Brings one piece in; whether it is new here. Nothing that is here is overwritten.
 async fn bring_one(kept: Kept) -> Result<bool, StorageFault> {
     let Kept { id, changed, mut piece, picture } = kept;
+    // The clock of another machine may go before ours.
+    let changed = changed.min(clock::now());
     let picture = picture.map(|bytes| Uint8Array::from(bytes.as_slice()));
     if storage::add(PieceId(id), &piece, changed, picture.as_ref()).await? {
         return Ok(true);

@@ -35,12 +35,19 @@ pub struct Nav {
     pub depth: Memo<usize>,
     /// The areas opened over the piece, the first one lowest.
     areas: RwSignal<Vec<AreaId>>,
-    /// Whether a newer version of the page is ready and the maker has not answered yet.
-    newer: RwSignal<bool>,
+    /// What waits until no other panel lies there, and for the maker's answer.
+    offered: RwSignal<Option<PanelId>>,
 }
 
 /// Panels that come by themselves.
-const UNASKED: [PanelId; 4] = [PanelId::WELCOME, PanelId::STOPPED, PanelId::NEW_VERSION, PanelId::CONFLICT];
+const UNASKED: [PanelId; 6] = [
+    PanelId::WELCOME,
+    PanelId::STOPPED,
+    PanelId::NEW_VERSION,
+    PanelId::WENT_BACK,
+    PanelId::LOST,
+    PanelId::CONFLICT,
+];
 
 /// What a notice is remembered by.
 pub fn key_of(notice: &Notice) -> NoticeKey {
@@ -62,7 +69,7 @@ impl Nav {
             details: RwSignal::new(false),
             folded: RwSignal::new(Vec::new()),
             refusal: RwSignal::default(),
-            newer: RwSignal::new(false),
+            offered: RwSignal::new(None),
         }
     }
 
@@ -115,9 +122,9 @@ impl Nav {
         self.panel.set(Some(panel));
     }
 
-    /// Lays the panel aside. A newer version waits for that to be offered.
+    /// Lays the panel aside. What is offered waits for that.
     pub fn close_panel(&self) {
-        self.panel.set(self.newer.get_untracked().then_some(PanelId::NEW_VERSION));
+        self.panel.set(self.offered.get_untracked());
     }
 
     /// Lays a panel under the piece, or aside if it is there.
@@ -141,17 +148,17 @@ impl Nav {
         self.open_panel(PanelId::REFUSED);
     }
 
-    /// Offers a newer version as soon as no other panel lies there.
-    pub fn offer_newer(&self) {
-        self.newer.set(true);
+    /// Lays a panel there as soon as no other lies there.
+    pub fn offer(&self, panel: PanelId) {
+        self.offered.set(Some(panel));
         if self.panel.get_untracked().is_none() {
             self.close_panel();
         }
     }
 
-    /// Leaves the newer version for the next time.
-    pub fn leave_newer(&self) {
-        self.newer.set(false);
+    /// Leaves what was offered.
+    pub fn leave_offered(&self) {
+        self.offered.set(None);
         self.close_panel();
     }
 
@@ -180,7 +187,7 @@ impl Nav {
     /// stopped stays said.
     pub fn close(&self) {
         match self.panel.get_untracked() {
-            Some(PanelId::NEW_VERSION) => self.leave_newer(),
+            Some(panel) if self.offered.get_untracked() == Some(panel) => self.leave_offered(),
             Some(panel) if panel != PanelId::STOPPED => self.close_panel(),
             _ if self.area.get_untracked() != AreaId::PIECE => self.close_area(),
             _ => self.step.set(None),
@@ -196,7 +203,7 @@ mod tests {
     fn a_newer_version_waits_until_no_other_panel_lies_there() {
         Owner::new().with(|| {
             let nav = Nav::new();
-            nav.offer_newer();
+            nav.offer(PanelId::NEW_VERSION);
             assert!(nav.has_panel_now(PanelId::WELCOME));
             nav.close();
             assert!(nav.has_panel_now(PanelId::NEW_VERSION));

@@ -1,7 +1,8 @@
 //! What the page says of keeping: whether the piece on the table is kept, and what the shelf has to say.
 
+use super::workpiece::Workpiece;
 use crate::model::ids::PieceId;
-use crate::model::records::{Deleted, SaveState};
+use crate::model::records::{Deleted, SaveState, Version};
 use leptos::prelude::*;
 
 /// What is said of keeping.
@@ -9,10 +10,14 @@ use leptos::prelude::*;
 pub struct Saving {
     /// Whether the piece on the table is kept.
     pub state: RwSignal<SaveState>,
+    /// How that piece stood when it was said.
+    said_of: RwSignal<Option<Version>>,
     /// Counted up whenever the shelf's contents change, in whatever tab.
     pub news: RwSignal<u32>,
     /// The piece whose small picture has just been kept.
     pub pictured: RwSignal<Option<PieceId>>,
+    /// Pieces that were kept in this browser and are not there any more.
+    pub missing: RwSignal<Vec<PieceId>>,
     /// What the shelf has to say.
     pub note: RwSignal<String>,
     /// What was taken off the shelf since the page was opened, the last one last.
@@ -24,18 +29,34 @@ impl Saving {
     pub fn new() -> Self {
         Self {
             state: RwSignal::new(SaveState::Untouched),
+            said_of: RwSignal::new(None),
             news: RwSignal::new(0),
             pictured: RwSignal::new(None),
+            missing: RwSignal::new(Vec::new()),
             note: RwSignal::new(String::new()),
             deleted: RwSignal::new_local(Vec::new()),
         }
     }
 
-    /// Says how the piece on the table is kept.
-    pub fn say(&self, state: SaveState) {
+    /// Says how the piece on the table is kept, which stood so.
+    pub fn say(&self, state: SaveState, version: Version) {
         if self.state.get_untracked() != state {
             self.state.set(state);
         }
+        self.said_of.set(Some(version));
+    }
+
+    /// Whether what is said of the piece on the table is said of it as it stands, and not as it stood before its last change.
+    pub fn holds_for(&self, piece: Workpiece) -> bool {
+        let Some(id) = piece.id.get() else { return true };
+        self.said_of.with(|version| {
+            version.as_ref().is_some_and(|Version { id: said, piece: then }| {
+                *said == Some(id)
+                    && *piece.recipe.read() == then.recipe
+                    && piece.seed.get() == then.seed
+                    && *piece.sisters.read() == then.sisters
+            })
+        })
     }
 
     /// The shelf's contents have changed.

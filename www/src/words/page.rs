@@ -1,7 +1,7 @@
 //! The words of the page as a whole: its landmarks, the recipe's steps, the table and its panels.
 
 use super::recipe::{dimensions, grams};
-use super::text::lower;
+use super::text::{lower, plain};
 use crate::model::records::Origin;
 use dappledome::base::notice::{Mend, Notice, Severity};
 use dappledome::base::shown::{Heat, Lengths, Units};
@@ -177,6 +177,11 @@ pub const STOPPED: &str = "The picture stopped.";
 pub const STOPPED_MORE: &str = "Your recipe is safe.";
 /// Asks once more.
 pub const DRAW_AGAIN: &str = "Draw it again";
+/// A newer version of the page did not open.
+pub const WENT_BACK: &str = "The new version did not arrive whole.";
+/// What was done about it.
+pub const WENT_BACK_MORE: &str =
+    "This is the one before it, and your pieces are as they were. The new one is fetched again by itself.";
 /// A newer version of the page was fetched.
 pub const NEW_VERSION: &str = "A new version is ready.";
 /// What using it does.
@@ -295,7 +300,7 @@ pub fn after(what: Option<&String>) -> String {
 
 /// The name of taking up another recipe.
 pub fn opening(title: &str) -> String {
-    format!("opening {title}")
+    format!("opening {}", plain(title))
 }
 
 /// A recipe file that holds faults.
@@ -356,7 +361,7 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
         Light::Within => "lit from within",
         Light::Gray => "on plain gray",
     };
-    format!("{title}, {}, {by}", lower(stage(at)))
+    format!("{}, {}, {by}", plain(title), lower(stage(at)))
 }
 
 /// What is said when a picture and its numbers are at rest.
@@ -393,7 +398,7 @@ pub fn refused(reason: &str, title: &str) -> String {
 pub const OPENS: &str = "Dappledome opens its own recipe files and the pictures it has saved.";
 
 fn as_it_was(title: &str) -> String {
-    let title = if title.trim().is_empty() { "The piece on the table" } else { title };
+    let title = if title.trim().is_empty() { "The piece on the table".into() } else { plain(title) };
     format!("{title} is as it was.")
 }
 

@@ -64,6 +64,10 @@ pub fn about(version: &str) -> String {
     )
 }
 
+/// The browser was asked not to clear what it keeps, and did not promise.
+pub const NO_PROMISE: &str =
+    "This browser has not promised to keep your pieces when the disk runs short. Back up now and then.";
+
 /// Under it.
 pub const NOTHING_LEAVES: &str =
     "Nothing you make leaves this machine. Units and frame are kept in this browser.";

@@ -1,6 +1,7 @@
 //! Keeping pieces, the shelf, and the back-up, in words.
 
 use super::recipe::{glass, pieces_of};
+use super::text::plain;
 use crate::model::faults::StorageFault;
 use crate::model::local_time::LocalTime;
 use dappledome::base::seed::Seed;
@@ -49,21 +50,23 @@ pub const AWAY: &str = "Taken away from the shelf. Kept again at the next change
 pub const TAKEN_OVER: &str = "Changed in another tab, and taken over here.";
 /// A step of the history: what another tab did.
 pub const OTHER_TAB: &str = "the other tab's change";
-/// While the first change is on its way.
-pub const NOT_YET: &str = "Not saved yet";
+/// While a change is on its way.
+pub const SAVING: &str = "Saving";
 /// The keys of the shelf.
 pub const SHELF_KEYS: &str =
     "Arrows move, Enter takes a piece up, Delete takes it away, Tab goes to its words.";
 
 /// When a piece was saved, under its name.
 pub fn saved_at(time: &LocalTime) -> String {
-    format!("Saved on this machine at {}", clock(time))
+    format!("Saved in this browser at {}", clock(time))
 }
 
 /// Why a piece is not kept.
 pub fn not_kept(fault: StorageFault) -> &'static str {
     match fault {
         StorageFault::Full => "Not saved: this browser is full.",
+        StorageFault::Disk => "Not saved: the disk is full.",
+        StorageFault::Broken => "Not saved: the browser's storage does not answer.",
         StorageFault::Forbidden => "Not kept: this browser forbids storage.",
         StorageFault::Newer => "Not kept: a newer Dappledome was here. Load the page again.",
         StorageFault::Blocked => "Not kept yet: close the other tabs of Dappledome.",
@@ -89,9 +92,10 @@ pub fn glasses_of(recipe: &Recipe) -> String {
     names.join(" ")
 }
 
-/// The name of a piece, or what it is called without one.
-pub fn named(title: &str) -> &str {
-    if title.trim().is_empty() { UNNAMED } else { title }
+/// The name of a piece as it is shown, or what it is called without one.
+pub fn named(title: &str) -> String {
+    let shown = plain(title);
+    if shown.trim().is_empty() { UNNAMED.into() } else { shown }
 }
 
 /// The name of the next piece beside those that are there: `Hedgerow (2)`.
@@ -114,6 +118,9 @@ fn ended(title: &str, end: &str) -> String {
     title.chars().take(room).collect::<String>() + end
 }
 
+/// A piece whose day is not known.
+const NO_DAY: &str = "day not known";
+
 /// The day of a change: `today 10:42`, `yesterday 10:42`, `Nov 3`, `Nov 3, 2025`.
 pub fn day(time: &LocalTime, today: &LocalTime, yesterday: &LocalTime) -> String {
     const MONTHS: [&str; 12] =
@@ -125,6 +132,9 @@ pub fn day(time: &LocalTime, today: &LocalTime, yesterday: &LocalTime) -> String
         return format!("yesterday {}", clock(time));
     }
     let month = MONTHS[(time.month as usize + 11) % 12];
+    if !(1971..=9999).contains(&time.year) {
+        return NO_DAY.into();
+    }
     if time.year == today.year {
         format!("{month} {}", time.day)
     } else {
@@ -157,12 +167,12 @@ pub fn back_again(title: &str) -> String {
 
 /// A word under a piece, to those who do not see under which.
 pub fn done_to(word: &str, title: &str) -> String {
-    format!("{word}: {title}")
+    format!("{word}: {}", named(title))
 }
 
 /// A piece was copied.
 pub fn copied_as(title: &str, seed: Seed) -> String {
-    format!("Copied as {title}, with fresh seeds from {seed} on and no shortlist.")
+    format!("Copied as {}, with fresh seeds from {seed} on and no shortlist.", named(title))
 }
 
 /// A piece that cannot be read.
@@ -170,18 +180,27 @@ pub fn cannot_be_read(title: &str) -> String {
     format!("{} is damaged and cannot be read. It stays on the shelf.", named(title))
 }
 
+/// Pieces that were kept here are not here any more.
+pub fn lost(pieces: usize) -> String {
+    let were = if pieces == 1 { "was" } else { "were" };
+    format!("{} that {were} kept in this browser cannot be found.", pieces_of(pieces as u32))
+}
+
+/// What that means, and what to do.
+pub const LOST_MORE: &str = "The browser has lost or cleared what it kept. If you have a back-up, bring it in: it overwrites nothing.";
+
 /// The name of a back-up.
 pub fn back_up_name(now: &LocalTime) -> String {
     format!("dappledome-{}-{:02}-{:02}.json", now.year, now.month, now.day)
 }
 
 /// What came of a back-up.
-pub fn backed_up(name: &str, count: usize, saved: bool) -> String {
-    if saved {
-        format!("{} saved as {name}.", pieces_of(count as u32))
-    } else {
-        format!("This browser did not save {name}.")
+pub fn backed_up(name: &str, count: usize, saved: bool, all: bool) -> String {
+    if !saved {
+        return format!("This browser did not save {name}.");
     }
+    let rest = if all { "" } else { " Others may be missing: they cannot be read now. Back up again later." };
+    format!("{} saved as {name}.{rest}", pieces_of(count as u32))
 }
 
 /// What came of bringing a back-up in. Nothing is said of what there is none of.
@@ -213,6 +232,9 @@ mod tests {
         assert_eq!(said(at(2025, 12, 31)), "yesterday 09:05");
         assert_eq!(said(at(2025, 12, 30)), "Dec 30, 2025");
         assert_eq!(day(&at(2026, 11, 3), &at(2026, 11, 27), &at(2026, 11, 26)), "Nov 3");
+        for year in [0, 1970, 300_000] {
+            assert_eq!(said(at(year, 1, 1)), NO_DAY, "{year}");
+        }
     }
 
     #[test]

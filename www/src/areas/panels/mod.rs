@@ -3,9 +3,11 @@
 pub mod cautions;
 pub mod conflict;
 pub mod history;
+pub mod lost;
 pub mod new_version;
 pub mod refused;
 pub mod settings;
 pub mod share;
 pub mod stopped;
 pub mod welcome;
+pub mod went_back;

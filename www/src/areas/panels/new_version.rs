@@ -30,7 +30,7 @@ fn NewVersion() -> impl IntoView {
             </p>
             <div class="buttons">
                 <button class="button main" on:click=|_| use_it()>{words::USE_IT_NOW}</button>
-                <button class="button" on:click=move |_| nav.leave_newer()>{words::NEXT_TIME}</button>
+                <button class="button" on:click=move |_| nav.leave_offered()>{words::NEXT_TIME}</button>
             </div>
         </div>
     }

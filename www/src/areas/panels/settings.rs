@@ -5,10 +5,12 @@ use crate::controls::choice::{Choice, ChoiceOption};
 use crate::controls::panel::PanelHead;
 use crate::model::ids::PanelId;
 use crate::model::theme::Theme;
+use crate::services::storage::{self, Promise};
 use crate::state::preferences::Preferences;
 use crate::words;
 use dappledome::base::shown::{Heat, Lengths};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
 /// The panel.
 pub const PANEL: PanelInfo = PanelInfo {
@@ -43,6 +45,7 @@ fn Settings() -> impl IntoView {
         <div class="slip set-up">
             <PanelHead title=words::SET_UP />
             <Looks />
+            <HowLong />
             <p class="set-up-more">
                 <Unfold word=words::KEYS what=Unfolded::Keys unfolded />
                 <Unfold word=words::ABOUT what=Unfolded::About unfolded />
@@ -53,6 +56,18 @@ fn Settings() -> impl IntoView {
             })}
         </div>
     }
+}
+
+/// That the browser may clear what it keeps, if it said so.
+#[component]
+fn HowLong() -> impl IntoView {
+    let promise = RwSignal::new(Promise::NotAsked);
+    spawn_local(async move {
+        let promised = storage::promised().await;
+        // The panel may have been closed meanwhile.
+        let _ = promise.try_set(promised);
+    });
+    move || (promise.get() == Promise::Refused).then(|| view! { <p class="aside">{words::NO_PROMISE}</p> })
 }
 
 /// The choices of how the page looks.

@@ -1,4 +1,4 @@
-//! The worker that draws the piece broke twice.
+//! The worker that draws the piece broke again and again.
 
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::model::ids::PanelId;

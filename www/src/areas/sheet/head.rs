@@ -50,9 +50,10 @@ fn NameField() -> impl IntoView {
     }
 }
 
-/// A name without space around it, and not too long.
+/// A name without space around it or letters that are not seen, and not too long.
 fn tidy_name(typed: &str) -> String {
-    typed.trim().chars().take(MOST_TITLE).collect()
+    let seen = typed.chars().filter(|letter| !letter.is_control());
+    seen.collect::<String>().trim().chars().take(MOST_TITLE).collect()
 }
 
 /// How many pieces the ticket is for; pressed, it opens the ticket.

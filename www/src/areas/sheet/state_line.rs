@@ -1,4 +1,4 @@
-//! Under the name: that the piece is not kept, or what asks for a look, or since when it is kept.
+//! Under the name: that the piece is not kept, or since when it is kept; and beside it what asks for a look.
 
 use super::state::StepItems;
 use crate::dom::clock;
@@ -22,36 +22,29 @@ enum Line {
     NotKept(StorageFault),
     /// Another tab changed it at this time, and so did this one.
     Conflict(f64),
-    /// So many notices ask for a look, the first of them at this step.
-    LookAt(usize, Step),
     /// Where it came from.
     From(Origin),
     /// It came with the program.
     Invented,
-    /// Its first change is on its way.
-    NotYet,
+    /// A change is on its way.
+    Saving,
     /// It is kept since this time.
     Kept(f64),
     /// It was taken off the shelf.
     Away,
 }
 
-/// What is said first: what may be lost comes before what may go wrong in the kiln. `looks` are the notices that ask for a
-/// look and the step of the first one; `untouched` is what is said of a piece that nobody has changed.
-fn line(
-    state: SaveState,
-    looks: (usize, Option<Step>),
-    origin: Option<Origin>,
-    untouched: impl FnOnce() -> Line,
-) -> Line {
-    match (state, looks, origin) {
-        (SaveState::Not(fault), ..) => Line::NotKept(fault),
-        (SaveState::Conflict(time), ..) => Line::Conflict(time),
-        (_, (notices, Some(step)), _) => Line::LookAt(notices, step),
-        (_, _, Some(origin)) => Line::From(origin),
-        (SaveState::Untouched, ..) => untouched(),
-        (SaveState::Since(time), ..) => Line::Kept(time),
-        (SaveState::Away, ..) => Line::Away,
+/// What is said of keeping. `holds` is whether the state was said of the piece as it stands; `invented`, whether it is one
+/// that came with the program.
+fn line(state: SaveState, holds: bool, origin: Option<Origin>, invented: bool) -> Line {
+    match state {
+        SaveState::Not(fault) => Line::NotKept(fault),
+        SaveState::Conflict(time) => Line::Conflict(time),
+        SaveState::Untouched if invented => Line::Invented,
+        SaveState::Untouched => Line::Saving,
+        _ if !holds => Line::Saving,
+        SaveState::Away => Line::Away,
+        SaveState::Since(time) => origin.map_or(Line::Kept(time), Line::From),
     }
 }
 
@@ -60,27 +53,26 @@ fn line(
 pub fn StateLine() -> impl IntoView {
     let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
     let saving = expect_context::<Saving>();
-    let untouched = move || {
-        let invented = piece.id.get().is_none() || demos().contains(&piece.recipe.read());
-        if invented { Line::Invented } else { Line::NotYet }
-    };
+    let invented = move || piece.id.get().is_none() || demos().contains(&piece.recipe.read());
     let looks = Memo::new(move |_| {
         let pressing = pressing(piece, nav);
-        (pressing.len(), pressing.first().map(|notice| notice.step))
+        pressing.first().map(|notice| (pressing.len(), notice.step))
     });
-    let line = Memo::new(move |_| line(saving.state.get(), looks.get(), piece.origin.get(), untouched));
+    let line =
+        Memo::new(move |_| line(saving.state.get(), saving.holds_for(piece), piece.origin.get(), invented()));
+    let look_at = move || looks.get().map(|(notices, step)| view! { <LookAt notices step /> });
     view! {
         <p class="state-line">
             {move || match line.get() {
                 Line::NotKept(fault) => view! { <NotKept fault /> }.into_any(),
                 Line::Conflict(time) => view! { <Conflict time /> }.into_any(),
-                Line::LookAt(notices, step) => view! { <LookAt notices step /> }.into_any(),
                 Line::From(origin) => said(words::origin(origin)),
                 Line::Invented => said(words::INVENTED),
-                Line::NotYet => said(words::NOT_YET),
+                Line::Saving => said(words::SAVING),
                 Line::Kept(time) => said(words::saved_at(&clock::local(time))),
                 Line::Away => said(words::AWAY),
             }}
+            {look_at}
         </p>
     }
 }
@@ -97,7 +89,7 @@ fn NotKept(
     fault: StorageFault,
 ) -> impl IntoView {
     let backups = expect_context::<Backups>();
-    let word = if fault == StorageFault::Full { words::BACK_UP_TO_FILE } else { words::BACK_UP };
+    let word = if fault.leaves_doubt() { words::BACK_UP_TO_FILE } else { words::BACK_UP };
     view! {
         {said(words::not_kept(fault))}
         <button class="word" on:click=move |_| backups.back_up(|_| {})>
@@ -148,30 +140,31 @@ fn LookAt(
 mod tests {
     use super::*;
 
-    const QUIET: (usize, Option<Step>) = (0, None);
-    const LOOK: (usize, Option<Step>) = (2, Some(Step::Slump));
-
-    fn says(state: SaveState, looks: (usize, Option<Step>), origin: Option<Origin>) -> Line {
-        line(state, looks, origin, || Line::Invented)
-    }
-
     #[test]
     fn what_may_be_lost_comes_first() {
         let full = SaveState::Not(StorageFault::Full);
-        assert_eq!(says(full, LOOK, Some(Origin::Link)), Line::NotKept(StorageFault::Full));
-        assert_eq!(says(SaveState::Conflict(1.0), LOOK, Some(Origin::Link)), Line::Conflict(1.0));
+        for holds in [true, false] {
+            assert_eq!(line(full, holds, Some(Origin::Link), true), Line::NotKept(StorageFault::Full));
+            let both = SaveState::Conflict(1.0);
+            assert_eq!(line(both, holds, Some(Origin::Link), true), Line::Conflict(1.0));
+        }
     }
 
     #[test]
-    fn then_what_may_go_wrong_then_where_it_came_from() {
-        assert_eq!(says(SaveState::Since(1.0), LOOK, Some(Origin::File)), Line::LookAt(2, Step::Slump));
-        assert_eq!(says(SaveState::Since(1.0), QUIET, Some(Origin::File)), Line::From(Origin::File));
+    fn what_was_saved_is_said_only_of_what_stands_there() {
+        for state in [SaveState::Since(1.0), SaveState::Away] {
+            assert_eq!(line(state, false, None, false), Line::Saving, "{state:?}");
+            assert_eq!(line(state, false, Some(Origin::Link), true), Line::Saving, "{state:?}");
+        }
+        assert_eq!(line(SaveState::Untouched, false, None, false), Line::Saving);
+        assert_eq!(line(SaveState::Untouched, true, Some(Origin::Link), false), Line::Saving);
     }
 
     #[test]
     fn else_how_it_is_kept() {
-        assert_eq!(says(SaveState::Untouched, QUIET, None), Line::Invented);
-        assert_eq!(says(SaveState::Since(1.0), QUIET, None), Line::Kept(1.0));
-        assert_eq!(says(SaveState::Away, QUIET, None), Line::Away);
+        assert_eq!(line(SaveState::Untouched, false, None, true), Line::Invented);
+        assert_eq!(line(SaveState::Since(1.0), true, Some(Origin::File), false), Line::From(Origin::File));
+        assert_eq!(line(SaveState::Since(1.0), true, None, false), Line::Kept(1.0));
+        assert_eq!(line(SaveState::Away, true, None, false), Line::Away);
     }
 }

@@ -28,7 +28,7 @@ pub fn Dome(
             class="dome"
             node_ref=spot.dome
             tabindex=move || if roving.is_stop(key) { "0" } else { "-1" }
-            title=words::named(&title).to_owned()
+            title=words::named(&title)
             aria-current=move || on_table.get().then_some("true")
             on:click=move |_| take_up.run(())
         >

@@ -31,7 +31,7 @@ pub fn ShelfItem(
             contents.read();
         }
     });
-    let name = words::named(&title).to_owned();
+    let name = words::named(&title);
     let named = name.clone();
     let day = day(changed);
     let damaged = move || contents.condition.get() == Condition::Damaged;

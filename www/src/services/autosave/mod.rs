@@ -3,7 +3,9 @@
 //! Saving waits until the hand rests; a piece that leaves the table is saved first. Other tabs are told, and a tab
 //! whose piece was changed elsewhere takes the change over if it has none of its own, or else asks.
 
+mod kept;
 mod other_tabs;
+mod proof;
 mod queue;
 mod recovery;
 mod service;

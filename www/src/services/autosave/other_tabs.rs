@@ -22,7 +22,7 @@ impl Autosave {
             match storage::piece(id).await {
                 Ok(Some(stored)) => autosave.take_over(id, &stored),
                 Ok(None) => {}
-                Err(fault) => autosave.saving.say(SaveState::Not(fault)),
+                Err(fault) => autosave.say(SaveState::Not(fault)),
             }
         });
     }
@@ -66,7 +66,7 @@ impl Autosave {
         match stored {
             Some(stored) if stored.text != text => self.take_over(id, &stored),
             Some(stored) => self.queue(|queue| queue.know(id, &stored)),
-            None => self.saving.say(SaveState::Away),
+            None => self.say(SaveState::Away),
         }
     }
 
@@ -83,7 +83,7 @@ impl Autosave {
         self.queue(|queue| queue.take_up(id, stored, &piece));
         unsaved::drop_one(id);
         self.piece.adopt(words::OTHER_TAB, Version { id: Some(id), piece });
-        self.saving.say(SaveState::Since(stored.changed));
+        self.say(SaveState::Since(stored.changed));
         self.announcer.say(words::TAKEN_OVER);
     }
 }

@@ -4,6 +4,11 @@ use crate::model::ids::PieceId;
 use crate::model::records::{SaveState, Saved, Stored, Version};
 use dappledome::recipe::piece::Piece;
 
+/// How long the hand must have rested before a change is saved, ms.
+const REST: f64 = 400.0;
+/// How long a change waits at the longest while others follow it, ms.
+const LONGEST: f64 = 2000.0;
+
 /// What is known to be stored of a piece.
 #[derive(Debug)]
 struct Known {
@@ -22,17 +27,6 @@ pub struct Job {
     pub id: PieceId,
     /// How it stands.
     pub piece: Piece,
-}
-
-/// When to save.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum When {
-    /// There is nothing to save.
-    Never,
-    /// Once the hand rests.
-    AtRest,
-    /// At once: another piece has come on the table.
-    AtOnce,
 }
 
 /// What is to be done for a piece.
@@ -69,24 +63,35 @@ pub struct SaveQueue {
     /// What waits to be saved, one version of each piece.
     waiting: Vec<Job>,
     saving: bool,
+    /// Since when a change waits, ms since 1970.
+    since: Option<f64>,
 }
 
 impl SaveQueue {
-    /// The piece on the table has changed, or is another one: then the one before waits to be saved.
-    pub fn changed(&mut self, now: Version) -> When {
+    /// The piece on the table has changed at this time, ms since 1970, or is another one: then the one before waits to be
+    /// saved. Gives how long saving may wait, ms; none if there is nothing to save.
+    pub fn changed(&mut self, now: Version, time: f64) -> Option<f64> {
         let id = now.id;
         let before = self.latest.replace(now);
         if before.as_ref().is_some_and(|before| before.id == id) {
-            return if id.is_some() { When::AtRest } else { When::Never };
+            return id.map(|_| self.rest(time));
         }
         if let Some(before) = before {
             self.wait(before);
         }
-        if id.is_some() { When::AtOnce } else { When::Never }
+        id.map(|_| 0.0)
+    }
+
+    /// How long a change of this time may wait for the hand to rest. A clock that was set back makes none wait longer.
+    fn rest(&mut self, time: f64) -> f64 {
+        let since = self.since.unwrap_or(time).min(time);
+        self.since = Some(since);
+        REST.min(since + LONGEST - time).max(0.0)
     }
 
     /// Whether saving is to begin, and not under way already. What lies on the table is saved too.
     pub fn begin(&mut self) -> bool {
+        self.since = None;
         if let Some(latest) = self.latest.clone() {
             self.wait(latest);
         }
@@ -134,6 +139,17 @@ impl SaveQueue {
             self.waiting.push(job);
         }
         self.saving = false;
+    }
+
+    /// Nothing else is saved until [`Self::go_on`].
+    pub fn pause(&mut self) {
+        self.saving = true;
+    }
+
+    /// Saving may begin again. Whether something came meanwhile that is to be saved.
+    pub fn go_on(&mut self) -> bool {
+        self.saving = false;
+        !self.waiting.is_empty()
     }
 
     /// Remembers what is stored of a piece.
@@ -225,26 +241,44 @@ mod tests {
     fn a_change_waits_for_rest_and_another_piece_does_not() {
         let newcomer = || Version { id: None, piece: piece(41) };
         let steps = [
-            (newcomer(), When::Never),
-            (newcomer(), When::Never),
-            (version(A, 1), When::AtOnce),
-            (version(A, 2), When::AtRest),
-            (version(B, 5), When::AtOnce),
-            (version(A, 2), When::AtOnce),
-            (newcomer(), When::Never),
+            (newcomer(), None),
+            (newcomer(), None),
+            (version(A, 1), Some(0.0)),
+            (version(A, 2), Some(REST)),
+            (version(B, 5), Some(0.0)),
+            (version(A, 2), Some(0.0)),
+            (newcomer(), None),
         ];
         let mut queue = SaveQueue::default();
-        for (at, (version, when)) in steps.into_iter().enumerate() {
-            assert_eq!(queue.changed(version), when, "step {at}");
+        for (at, (version, wait)) in steps.into_iter().enumerate() {
+            assert_eq!(queue.changed(version, NOW), wait, "step {at}");
         }
+    }
+
+    #[test]
+    fn a_change_waits_two_seconds_at_the_longest() {
+        let mut queue = SaveQueue::default();
+        queue.changed(version(A, 0), NOW);
+        let mut wait = |seed, time| queue.changed(version(A, seed), NOW + time).unwrap();
+        for (at, (time, waits)) in
+            [(0.0, 400.0), (250.0, 400.0), (1600.0, 400.0), (1750.0, 250.0), (2000.0, 0.0), (2250.0, 0.0)]
+                .into_iter()
+                .enumerate()
+        {
+            assert_eq!(wait(at as u32, time), waits, "at {time} ms");
+        }
+        queue.begin();
+        assert_eq!(queue.changed(version(A, 9), NOW + 2300.0), Some(400.0), "a new count");
+        assert_eq!(queue.changed(version(A, 8), NOW - 9e6), Some(400.0), "the clock was set back");
+        assert_eq!(queue.changed(version(A, 7), NOW - 9e6 + 1900.0), Some(100.0));
     }
 
     #[test]
     fn the_piece_on_the_table_is_saved_first_and_one_that_left_it_after() {
         let mut queue = SaveQueue::default();
-        queue.changed(Version { id: None, piece: piece(41) });
+        queue.changed(Version { id: None, piece: piece(41) }, NOW);
         for version in [version(A, 1), version(A, 2), version(B, 5)] {
-            queue.changed(version);
+            queue.changed(version, NOW);
         }
         assert!(queue.begin());
         assert!(!queue.begin(), "it is under way");
@@ -259,18 +293,32 @@ mod tests {
         let came_back = [version(A, 2), version(B, 5)];
         for (meanwhile, again) in [(&[][..], job(A, 1)), (&came_back, job(A, 2))] {
             let mut queue = SaveQueue::default();
-            queue.changed(version(A, 1));
-            queue.changed(version(B, 5));
+            queue.changed(version(A, 1), NOW);
+            queue.changed(version(B, 5), NOW);
             queue.begin();
             assert_eq!(queue.next(), Some(job(B, 5)));
             let failing = queue.next().unwrap();
             for version in meanwhile {
-                queue.changed(version.clone());
+                queue.changed(version.clone(), NOW);
             }
             queue.failed(failing);
             assert!(queue.begin(), "it is tried again");
             assert_eq!([queue.next(), queue.next(), queue.next()], [Some(job(B, 5)), Some(again), None]);
         }
+    }
+
+    #[test]
+    fn while_it_pauses_nothing_is_saved_and_what_came_meanwhile_is_after() {
+        let mut queue = SaveQueue::default();
+        queue.pause();
+        assert!(!queue.begin());
+        assert!(!queue.go_on(), "nothing came");
+        queue.changed(version(A, 1), NOW);
+        queue.pause();
+        assert!(!queue.begin());
+        assert!(queue.go_on());
+        assert!(queue.begin());
+        assert_eq!(queue.next(), Some(job(A, 1)));
     }
 
     #[test]
@@ -323,10 +371,10 @@ mod tests {
     #[test]
     fn a_piece_kept_under_another_number_is_saved_under_that_from_then_on() {
         let mut queue = knowing("as it was");
-        queue.changed(version(A, 1));
+        queue.changed(version(A, 1), NOW);
         queue.kept_as(A, B, "text", NOW);
         queue.renumber(B);
-        assert_eq!(queue.changed(version(B, 1)), When::AtRest, "it is no other piece");
+        assert_eq!(queue.changed(version(B, 1), NOW), Some(REST), "it is no other piece");
         assert_eq!(queue.state_of(B, "text"), Some(SaveState::Since(NOW)));
         assert_eq!(queue.decide(B, "changed", false), Decision::Save { known: Some(1) });
         assert_eq!(
@@ -341,8 +389,8 @@ mod tests {
     #[test]
     fn a_piece_taken_away_does_not_wait_to_be_saved() {
         let mut queue = SaveQueue::default();
-        queue.changed(version(A, 1));
-        queue.changed(version(B, 2));
+        queue.changed(version(A, 1), NOW);
+        queue.changed(version(B, 2), NOW);
         queue.forget(A, None);
         queue.begin();
         assert_eq!((queue.next(), queue.next()), (Some(job(B, 2)), None));

@@ -1,5 +1,6 @@
 //! When the page is opened: what an ended page could not keep any more, and the piece that lay on the table last.
 
+use super::kept;
 use super::service::{Autosave, second};
 use super::unsaved::{self, Unsaved};
 use crate::dom::clock;
@@ -39,9 +40,33 @@ impl Autosave {
             return self.nav.open_panel(PanelId::WELCOME);
         };
         self.queue(|queue| queue.take_up(id, &stored, &piece));
-        self.saving.say(SaveState::Since(stored.changed));
         self.nav.close_panel();
         self.piece.lay(Version { id: Some(id), piece });
+        self.say(SaveState::Since(stored.changed));
+    }
+
+    /// Says so if pieces that were kept here are not here any more. A database that is broken has none; one that is not to
+    /// be used now may have all.
+    pub(super) async fn miss(&self) {
+        let there = match storage::ids().await {
+            Ok(there) => there,
+            Err(fault) if fault.leaves_doubt() => Vec::new(),
+            Err(_) => return,
+        };
+        let missing = kept::missing(&there);
+        if !missing.is_empty() {
+            self.saving.missing.set(missing);
+            self.nav.open_panel(PanelId::LOST);
+        }
+    }
+
+    /// The maker knows that pieces are missing: it is not said again.
+    pub fn leave_missing(&self) {
+        for id in self.saving.missing.get_untracked() {
+            kept::forget(id);
+            unsaved::forget(id);
+        }
+        self.nav.close_panel();
     }
 }
 
@@ -56,9 +81,8 @@ async fn keep(unsaved: &Unsaved, piece: &Piece) -> Result<Saved, StorageFault> {
     }
 }
 
+/// The piece that lay on the table last, if it is there, or else the one that was changed last.
 async fn last() -> Option<PieceId> {
-    match unsaved::last() {
-        Some(id) => Some(id),
-        None => storage::cards().await.ok()?.first().map(|card| card.id),
-    }
+    let cards = storage::cards().await.ok()?;
+    unsaved::last().filter(|id| cards.iter().any(|card| card.id == *id)).or(cards.first().map(|card| card.id))
 }

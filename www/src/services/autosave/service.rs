@@ -1,6 +1,8 @@
 //! Keeps what lies on the table, one piece after the other.
 
-use super::queue::{Decision, Job, Next, SaveQueue, When};
+use super::kept;
+use super::proof::Held;
+use super::queue::{Decision, Job, Next, SaveQueue};
 use super::unsaved::{self, Unsaved};
 use crate::dom::clock;
 use crate::model::demos::demos;
@@ -21,8 +23,6 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::time::Duration;
 
-/// How long the hand must have rested before a change is saved.
-const REST: Duration = Duration::from_millis(400);
 /// How long until saving is tried again where it failed.
 const RETRY: Duration = Duration::from_secs(5);
 
@@ -37,6 +37,7 @@ pub struct Autosave {
     thumbnails: Thumbnails,
     queue: StoredValue<SaveQueue>,
     timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    pub(super) held: StoredValue<Held, LocalStorage>,
 }
 
 impl Autosave {
@@ -51,6 +52,7 @@ impl Autosave {
             thumbnails: expect_context(),
             queue: StoredValue::new(SaveQueue::default()),
             timer: StoredValue::new_local(None),
+            held: StoredValue::new_local(Held::new()),
         }
     }
 
@@ -72,8 +74,10 @@ impl Autosave {
     pub fn forget(&self, id: PieceId) {
         let text = self.is_on_table(id).then(|| self.piece.version().piece.write());
         self.queue(|queue| queue.forget(id, text.as_deref()));
+        self.held.update_value(|held| held.retain(|(other, _)| *other != id));
+        kept::forget(id);
         if text.is_some() {
-            self.saving.say(SaveState::Away);
+            self.say(SaveState::Away);
         }
         self.changed_on_shelf(id);
     }
@@ -104,10 +108,8 @@ impl Autosave {
 
     /// The piece on the table has changed, or is another one.
     pub(super) fn changed(&self, now: Version) {
-        match self.queue(|queue| queue.changed(now)) {
-            When::Never => {}
-            When::AtRest => self.save_in(REST),
-            When::AtOnce => self.save_in(Duration::ZERO),
+        if let Some(wait) = self.queue(|queue| queue.changed(now, clock::now())) {
+            self.save_in(Duration::from_secs_f64(wait / 1000.0));
         }
     }
 
@@ -116,10 +118,13 @@ impl Autosave {
     pub(super) fn hide(&self) {
         let Version { id: Some(id), piece } = self.piece.version() else { return };
         let (text, untouched) = (piece.write(), self.is_untouched(&piece));
-        if let Decision::Save { known } = self.queue(|queue| queue.decide(id, &text, untouched)) {
-            unsaved::write(&Unsaved { id, known, text });
-            self.save_now();
-        }
+        let known = match self.queue(|queue| queue.decide(id, &text, untouched)) {
+            Decision::Save { known } => known,
+            Decision::Say(SaveState::Since(_)) if storage::doubt().is_some() => None,
+            Decision::Say(_) => return,
+        };
+        unsaved::write(&Unsaved { id, known, text });
+        self.save_now();
     }
 
     /// Saves after so long, and not when it was to be saved before.
@@ -170,12 +175,43 @@ impl Autosave {
     }
 
     async fn save_all(self) {
+        if let Err(fault) = self.save_waiting().await {
+            self.say(SaveState::Not(fault));
+            self.save_in(RETRY);
+        }
+    }
+
+    /// Saves what waits. In doubt it counts as saved only once it is proved.
+    async fn save_waiting(&self) -> Result<(), StorageFault> {
+        let held = self.hold().await;
+        if held.is_err() {
+            self.queue(SaveQueue::go_on);
+        }
+        held?;
         while let Some(job) = self.queue(SaveQueue::next) {
             if let Err(fault) = self.save(&job).await {
                 self.queue(|queue| queue.failed(job));
-                self.saving.say(SaveState::Not(fault));
-                return self.save_in(RETRY);
+                return Err(fault);
             }
+        }
+        if storage::doubt().is_none() {
+            return Ok(());
+        }
+        self.queue(SaveQueue::pause);
+        let proved = self.prove().await;
+        if self.queue(SaveQueue::go_on) && proved.is_ok() {
+            self.save_in(Duration::ZERO);
+        }
+        proved?;
+        self.say_how_table_is_kept();
+        self.many_on_shelf();
+        Ok(())
+    }
+
+    fn say_how_table_is_kept(&self) {
+        let Version { id: Some(id), piece } = self.piece.version() else { return };
+        if let Some(state) = self.queue(|queue| queue.state_of(id, &piece.write())) {
+            self.say_of(id, &piece, state);
         }
     }
 
@@ -183,18 +219,19 @@ impl Autosave {
         let (id, text, untouched) = (*id, piece.write(), self.is_untouched(piece));
         let known = match self.queue(|queue| queue.decide(id, &text, untouched)) {
             Decision::Say(state) => {
-                self.say_of(id, state);
+                self.say_of(id, piece, state);
                 return Ok(());
             }
             Decision::Save { known } => known,
         };
         let now = clock::now();
+        storage::ask_to_last();
         let saved = storage::save(id, known, piece, &text, now).await?;
         let on_table = self.is_on_table(id);
         match self.queue(|queue| queue.outcome(id, &text, now, saved, on_table)) {
             Next::Kept => {
                 unsaved::drop_one(id);
-                self.saved(id, now);
+                self.saved(id, piece, now);
             }
             Next::AsNew => self.keep_as_new(id, piece).await?,
             Next::AsSecond => self.keep_as_new(id, &second(piece)).await?,
@@ -212,21 +249,26 @@ impl Autosave {
         if self.is_on_table(id) {
             self.renumber(fresh);
         }
-        self.saved(fresh, now);
+        self.saved(fresh, piece, now);
         Ok(())
     }
 
-    fn saved(&self, id: PieceId, now: f64) {
-        self.say_of(id, SaveState::Since(now));
+    fn saved(&self, id: PieceId, piece: &Piece, now: f64) {
+        self.say_of(id, piece, SaveState::Since(now));
         self.changed_on_shelf(id);
         self.thumbnails.take();
-        unsaved::ask_to_persist();
+        kept::note(id);
     }
 
-    /// Says how a piece is kept, if it lies on the table.
-    fn say_of(&self, id: PieceId, state: SaveState) {
-        if self.is_on_table(id) {
-            self.saving.say(state);
+    /// Says how what lies on the table is kept.
+    pub(super) fn say(&self, state: SaveState) {
+        self.saving.say(state, self.piece.version());
+    }
+
+    /// Says how a piece is kept that stood so, if it lies on the table. In doubt the warning stays.
+    fn say_of(&self, id: PieceId, piece: &Piece, state: SaveState) {
+        if self.is_on_table(id) && storage::doubt().is_none() {
+            self.saving.say(state, Version { id: Some(id), piece: piece.clone() });
             if state != SaveState::Untouched {
                 unsaved::remember(id);
             }
@@ -238,7 +280,7 @@ impl Autosave {
         if !matches!(self.saving.state.get_untracked(), SaveState::Conflict(_)) {
             self.nav.open_panel(PanelId::CONFLICT);
         }
-        self.saving.say(SaveState::Conflict(time));
+        self.say(SaveState::Conflict(time));
     }
 }
 

@@ -48,6 +48,7 @@ impl Autosave {
             if !brought {
                 self.lay_last().await;
             }
+            self.miss().await;
         });
     }
 }

@@ -3,16 +3,11 @@
 
 use crate::dom::local;
 use crate::model::ids::PieceId;
-use leptos::prelude::window;
-use leptos::task::spawn_local;
-use wasm_bindgen_futures::JsFuture;
 
 /// Which piece lay on the table.
 const LAST: &str = "dappledome.last";
 /// Begins the name of a change that was not kept; the piece's number follows.
 const UNSAVED: &str = "dappledome.unsaved.";
-/// The browser has been asked not to clear our storage by itself.
-const ASKED: &str = "dappledome.asked";
 
 /// A change that was not kept.
 #[derive(Debug, PartialEq)]
@@ -40,6 +35,15 @@ pub fn remember(id: PieceId) {
     }
 }
 
+/// A piece that is not there any more did not lie on the table last.
+pub fn forget(id: PieceId) {
+    let storages = [local::of_tab(), local::of_browser()].into_iter().flatten();
+    for storage in storages.filter(|_| last() == Some(id)) {
+        // One that stays is asked for once more.
+        let _ = storage.remove_item(LAST);
+    }
+}
+
 /// Writes a change down.
 pub fn write(unsaved: &Unsaved) {
     // Where there is no room for it, saving it in the usual way may still do.
@@ -57,23 +61,7 @@ pub fn drop_one(id: PieceId) {
 /// All changes that were not kept.
 pub fn all() -> Vec<Unsaved> {
     let Some(storage) = local::of_browser() else { return Vec::new() };
-    let count = storage.length().unwrap_or(0);
-    let names: Vec<String> = (0..count).filter_map(|at| storage.key(at).ok().flatten()).collect();
-    names.iter().filter_map(|name| read(name, &storage.get_item(name).ok().flatten()?)).collect()
-}
-
-/// Asks the browser once not to clear our storage by itself when room is short.
-pub fn ask_to_persist() {
-    let Some(storage) = local::of_browser() else { return };
-    if storage.get_item(ASKED).ok().flatten().is_some() || storage.set_item(ASKED, "yes").is_err() {
-        return;
-    }
-    if let Ok(asked) = window().navigator().storage().persist() {
-        spawn_local(async move {
-            // Whatever the answer, there is nothing more that we could do.
-            let _ = JsFuture::from(asked).await;
-        });
-    }
+    local::names().iter().filter_map(|name| read(name, &storage.get_item(name).ok().flatten()?)).collect()
 }
 
 fn name(id: PieceId) -> String {

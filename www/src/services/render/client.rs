@@ -7,8 +7,10 @@ use crate::dom::clock;
 use crate::state::pictures::Picture;
 use dappledome::worker::protocol::{Answer, Job, read, written};
 use js_sys::{Array, ArrayBuffer, Uint8Array};
+use leptos::prelude::set_timeout;
 use std::cell::RefCell;
 use std::rc::{Rc, Weak};
+use std::time::Duration;
 use wasm_bindgen::prelude::*;
 use web_sys::{ErrorEvent, MessageEvent, Worker};
 
@@ -102,14 +104,22 @@ impl RenderClient {
         inner.worker = Some(Live { worker, ready: false, _message: message, _error: error });
     }
 
-    /// Takes a new worker for one that broke, and asks it the same once more; gives up if that one breaks too.
+    /// Takes a new worker for one that broke, and asks it the same once more, after growing pauses; gives up at last.
     fn replace(&self) {
-        let (bring, given_up) = {
+        let (bring, pause) = {
             let mut inner = self.0.borrow_mut();
             inner.worker = None;
             (Rc::clone(&inner.bring), inner.queue.broke())
         };
-        if given_up { bring(Response::Stopped) } else { self.go_on() }
+        match pause {
+            None => bring(Response::Stopped),
+            Some(0) => self.go_on(),
+            Some(pause) => {
+                let weak = Rc::downgrade(&self.0);
+                let go_on = move || weak.upgrade().into_iter().for_each(|inner| Self(inner).go_on());
+                set_timeout(go_on, Duration::from_millis(pause.into()));
+            }
+        }
     }
 
     /// Sends what may be sent.

@@ -187,7 +187,12 @@ impl Parts {
                 self.results.rested.set(None);
                 self.results.ticket.set(Some(*ticket));
             }
-            Response::AllOf(request) => self.rest(*request),
+            Response::AllOf(request) => {
+                if self.nav.has_panel_now(PanelId::STOPPED) {
+                    self.nav.close_panel();
+                }
+                self.rest(*request);
+            }
             Response::Sample(point, sample) => {
                 let sample = sample.map(|sample| *sample);
                 let units = self.preferences.units.get_untracked();

@@ -4,6 +4,9 @@
 use super::request::Request;
 use std::collections::VecDeque;
 
+/// How long the next worker waits after one broke, and after each that broke right after it, ms.
+const PAUSES: [u32; 4] = [0, 500, 2000, 8000];
+
 /// A request that a worker is at, or will be as soon as it has loaded.
 #[derive(Debug)]
 pub struct UnderWay {
@@ -25,7 +28,7 @@ pub struct RequestQueue {
     waiting: Option<Request>,
     some_time: VecDeque<Request>,
     /// Workers that broke since the last finished request.
-    breaks: u32,
+    breaks: usize,
 }
 
 impl RequestQueue {
@@ -94,19 +97,21 @@ impl RequestQueue {
         Some(request)
     }
 
-    /// The worker broke. What it was at is asked of the next one; whether that was the second to break over it, and it is
-    /// given up.
-    pub fn broke(&mut self) -> bool {
-        self.breaks += 1;
-        let given_up = self.breaks > 1;
-        if given_up {
+    /// The worker broke. What it was at is asked of the next one, which is to start after so long, ms; none if too many broke
+    /// over it, and it is given up.
+    pub fn broke(&mut self) -> Option<u32> {
+        let pause = PAUSES.get(self.breaks).copied();
+        if pause.is_none() {
             self.breaks = 0;
             self.under_way = None;
             self.some_time.clear();
-        } else if let Some(job) = &mut self.under_way {
+            return None;
+        }
+        self.breaks += 1;
+        if let Some(job) = &mut self.under_way {
             (job.sent, job.seen) = (false, false);
         }
-        given_up
+        pause
     }
 }
 
@@ -196,17 +201,24 @@ mod tests {
     }
 
     #[test]
-    fn a_request_is_given_up_when_two_workers_broke_over_it() {
+    fn a_request_is_given_up_when_five_workers_broke_over_it() {
         let mut queue = RequestQueue::default();
         queue.ask(ticket(1));
         queue.ask_some_time(ticket(5));
-        sent(&mut queue);
-        assert!(!queue.broke());
-        assert_eq!(sent(&mut queue), Some(1), "the next worker is asked the same");
-        assert!(queue.broke());
+        for pause in PAUSES {
+            assert_eq!(sent(&mut queue), Some(1), "the next worker is asked the same");
+            assert_eq!(queue.broke(), Some(pause));
+        }
+        assert_eq!(sent(&mut queue), Some(1));
+        assert_eq!(queue.broke(), None);
         assert_eq!(sent(&mut queue), None);
         queue.ask(ticket(2));
         sent(&mut queue);
-        assert!(!queue.broke(), "a new count for a new request");
+        assert_eq!(queue.broke(), Some(0), "a new count for a new request");
+        sent(&mut queue);
+        queue.finish(2);
+        queue.ask(ticket(3));
+        sent(&mut queue);
+        assert_eq!(queue.broke(), Some(0), "and after one that was finished");
     }
 }

@@ -1,14 +1,16 @@
 //! The browser's own database: one transaction for each deed, and what went wrong with it.
 
 use super::records::{number, read_number};
+use crate::dom::{clock, room};
 use crate::model::faults::StorageFault;
 use crate::model::ids::PieceId;
 use futures::channel::oneshot;
 use futures::future::{Either, select};
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStore, ObjectStoreParams, TransactionMode};
 use leptos::task::spawn_local;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::future::IntoFuture;
+use std::time::Duration;
 use wasm_bindgen::JsValue;
 use web_sys::DomException;
 
@@ -23,9 +25,44 @@ pub const CARDS: &str = "cards";
 pub const PICTURES: &str = "pictures";
 const STORES: [&str; 3] = [PIECES, CARDS, PICTURES];
 
+/// How much room there must be before the database is opened in doubt, bytes: a browser that opens one without room has
+/// been seen to clear it.
+const ROOM: usize = 1 << 18;
+/// How long a database must have been closed until the browser opens it from the disk again. The browser was measured to keep
+/// it for 2 s.
+const FRESH: Duration = Duration::from_millis(3500);
+
 thread_local! {
     /// The database as it was opened last. Another tab or the browser may have had it closed meanwhile.
     static OPENED: RefCell<Option<Database>> = const { RefCell::new(None) };
+    /// Why it is in doubt that what is written is kept.
+    static DOUBT: Cell<Option<StorageFault>> = const { Cell::new(None) };
+    /// Whether it must stay closed, to be opened from the disk afterwards.
+    static SHUT: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Why it is in doubt that what is written is kept; none if it is not.
+pub fn doubt() -> Option<StorageFault> {
+    DOUBT.get()
+}
+
+/// Everything was read back: what is written counts as kept again.
+pub fn trust() {
+    DOUBT.set(None);
+}
+
+/// Closes the database for so long that the next who opens it gets it from the disk.
+pub async fn close_for_long() {
+    SHUT.set(true);
+    close();
+    clock::pause(FRESH).await;
+    SHUT.set(false);
+}
+
+fn close() {
+    if let Some(database) = OPENED.take() {
+        database.close();
+    }
 }
 
 /// One transaction over all stores: what is done in it is done wholly or not at all.
@@ -90,8 +127,7 @@ impl Transaction {
         self.0.on_abort(move |_| tell(tell_abort));
         match select(complete, abort).await {
             Either::Left(_) => Ok(()),
-            // Without a reason the browser gave up, as it does when there is no room at all.
-            Either::Right(_) => Err(self.0.error().map_or(StorageFault::Full, |exception| named(&exception))),
+            Either::Right(_) => Err(self.0.error().map_or_else(given_up, |exception| named(&exception))),
         }
     }
 
@@ -102,6 +138,11 @@ impl Transaction {
 
 /// Opens the database, unless an older program in another tab keeps it from being opened: then nobody waits here.
 async fn open() -> Result<Database, StorageFault> {
+    if let Some(doubt) = doubt()
+        && (SHUT.get() || !room::is_there(ROOM).await)
+    {
+        return Err(doubt);
+    }
     let mut request = Factory::new().and_then(|factory| factory.open(NAME, Some(VERSION))).map_err(fault)?;
     let (tell_blocked, blocked) = oneshot::channel();
     request.on_blocked(move |_| tell(tell_blocked));
@@ -140,10 +181,62 @@ fn fault(error: Error) -> StorageFault {
     }
 }
 
+/// Without a reason the browser gave up, as it does when there is no room at all.
+fn given_up() -> StorageFault {
+    DOUBT.set(Some(StorageFault::Full));
+    StorageFault::Full
+}
+
+/// What an exception means. One that leaves doubt is remembered, and the first reason holds until there is none any more:
+/// after it the browser says no more than that the database is closed.
 fn named(exception: &DomException) -> StorageFault {
-    match exception.name().as_str() {
+    let fault = meaning(&exception.name(), &exception.message());
+    if !fault.leaves_doubt() {
+        return fault;
+    }
+    let fault = doubt().unwrap_or(fault);
+    DOUBT.set(Some(fault));
+    fault
+}
+
+fn meaning(name: &str, message: &str) -> StorageFault {
+    match name {
         "QuotaExceededError" => StorageFault::Full,
         "VersionError" => StorageFault::Newer,
-        _ => StorageFault::Forbidden,
+        "SecurityError" | "NotAllowedError" | "InvalidStateError" | "NotSupportedError" => {
+            StorageFault::Forbidden
+        }
+        _ if ["NO_SPACE", "full disk", "no space"].iter().any(|words| message.contains(words)) => {
+            StorageFault::Disk
+        }
+        _ => StorageFault::Broken,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn full_is_told_from_forbidden_and_from_broken() {
+        // As Chromium 156 says it on a disk without room.
+        let torn = "Connection is closing because of: IO error: 000003.log: FILE_ERROR_NO_SPACE (ChromeMethodBFE: 3)";
+        let opening = "Encountered full disk while opening backing store for indexedDB.open.";
+        for (name, message, fault) in [
+            ("QuotaExceededError", "", StorageFault::Full),
+            ("UnknownError", torn, StorageFault::Disk),
+            ("UnknownError", opening, StorageFault::Disk),
+            (
+                "UnknownError",
+                "Internal error opening backing store for indexedDB.open.",
+                StorageFault::Broken,
+            ),
+            ("AbortError", "The transaction was aborted.", StorageFault::Broken),
+            ("SecurityError", "no", StorageFault::Forbidden),
+            ("InvalidStateError", "A mutation operation was attempted", StorageFault::Forbidden),
+            ("VersionError", "", StorageFault::Newer),
+        ] {
+            assert_eq!(meaning(name, message), fault, "{name}: {message}");
+        }
     }
 }

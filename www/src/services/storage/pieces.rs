@@ -8,7 +8,7 @@ use crate::model::records::{Card, Saved, Stored, Whole};
 use dappledome::recipe::piece::Piece;
 use js_sys::Uint8Array;
 use std::collections::HashSet;
-use wasm_bindgen::JsCast;
+use wasm_bindgen::{JsCast, JsValue};
 
 /// The cards of all pieces, the newest first.
 pub async fn cards() -> Result<Vec<Card>, StorageFault> {
@@ -86,6 +86,45 @@ pub async fn add(
         transaction.put(PICTURES, id, picture)?;
     }
     transaction.end().await.map(|()| true)
+}
+
+/// The numbers of all pieces.
+pub async fn ids() -> Result<Vec<PieceId>, StorageFault> {
+    Transaction::to_read().await?.ids(PIECES).await
+}
+
+/// All pieces as they are stored, but for their pictures, which can be drawn anew.
+pub async fn all() -> Result<Vec<(PieceId, Whole)>, StorageFault> {
+    let transaction = Transaction::to_read().await?;
+    let mut all = Vec::new();
+    for id in transaction.ids(PIECES).await? {
+        let piece = transaction.get(PIECES, id).await?.unwrap_or_default();
+        let card = transaction.get(CARDS, id).await?.unwrap_or_default();
+        all.push((id, Whole { piece, card, picture: JsValue::UNDEFINED }));
+    }
+    Ok(all)
+}
+
+/// Puts back those of these pieces that are gone, or are there as they stood before; how many were.
+pub async fn make_good(held: &[(PieceId, Whole)]) -> Result<usize, StorageFault> {
+    let transaction = Transaction::to_write().await?;
+    let mut gone = 0;
+    for (id, whole) in held {
+        let there = transaction.get(PIECES, *id).await?;
+        if there.is_some_and(|there| read_stored(&there).revision >= read_stored(&whole.piece).revision) {
+            continue;
+        }
+        gone += 1;
+        transaction.put(PIECES, *id, &whole.piece)?;
+        if !whole.card.is_undefined() {
+            transaction.put(CARDS, *id, &whole.card)?;
+        }
+    }
+    // What nothing was written in has ended by itself.
+    if gone > 0 {
+        transaction.end().await?;
+    }
+    Ok(gone)
 }
 
 /// Takes a piece away and gives all there was of it.

@@ -3,6 +3,7 @@
 use crate::model::ids::PieceId;
 use crate::model::records::{Card, Stored};
 use crate::words;
+use dappledome::keep::backup::time;
 use dappledome::recipe::piece::Piece;
 use js_sys::{JSON, Object, Reflect};
 use wasm_bindgen::JsValue;
@@ -49,7 +50,7 @@ pub fn read_card(card: &JsValue) -> Option<Card> {
         id: read_number(&field(card, "id")?)?,
         title: text("title")?,
         glasses: text("glasses").unwrap_or_default(),
-        changed: field(card, "changed")?.as_f64()?,
+        changed: time(field(card, "changed")?.as_f64()?),
     })
 }
 
@@ -60,7 +61,7 @@ pub fn read_stored(stored: &JsValue) -> Stored {
     let whatever = || JSON::stringify(stored).ok().and_then(|text| text.as_string());
     Stored {
         revision: number("revision") as u32,
-        changed: number("changed"),
+        changed: time(number("changed")),
         text: text.or_else(whatever).unwrap_or_default(),
     }
 }
