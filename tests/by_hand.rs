@@ -91,6 +91,39 @@ fn an_added_patch_lies_free_and_is_selected() {
 }
 
 #[test]
+fn on_a_phone_the_hands_words_lie_over_nothing() {
+    let (browser, _) = at_the_rust();
+    browser.cdp("Emulation.setTouchEmulationEnabled", &json!({ "enabled": true }));
+    browser.cdp(
+        "Emulation.setDeviceMetricsOverride",
+        &json!({ "width": 390, "height": 844, "deviceScaleFactor": 1, "mobile": true }),
+    );
+    press(&browser, "Add a patch");
+    says(&browser, "Back to how it fell");
+    settled(&browser);
+    browser.screenshot("by-hand-390");
+    let [title, knob, undo, more, last, seed] = [
+        ".title",
+        ".hand-knob",
+        ".top-line > button",
+        ".more-word button",
+        ".hand-line button:last-child",
+        ".seed-number",
+    ]
+    .map(|selector| {
+        let script = "const box = document.querySelector(arguments[0]).getBoundingClientRect();
+            return [box.top, box.bottom];";
+        let place = browser.run_with(script, &json!([selector]));
+        [0, 1].map(|at| place[at].as_f64().unwrap())
+    });
+    assert!(knob[0] >= title[1], "the knob at {knob:?} lies over the name at {title:?}");
+    assert_eq!(undo, more, "Undo and More stand in one line");
+    assert!(last[1] <= seed[0], "the last word at {last:?} lies over the seed at {seed:?}");
+    assert!(seed[1] - seed[0] >= 44.0, "the seed is {seed:?}");
+    nothing_went_wrong(&browser);
+}
+
+#[test]
 fn a_patch_is_dragged_in_one_step() {
     let (browser, first) = at_the_rust();
     // Where its outline is, which its middle need not be within.

@@ -4,7 +4,7 @@ mod support;
 
 use serde_json::{Value, json};
 use support::browser::{Browser, key};
-use support::page::{nothing_went_wrong, opened, press, says};
+use support::page::{nothing_went_wrong, opened, press};
 
 /// What the rule with this label says of its value.
 fn reads(browser: &Browser, label: &str, value: &str) {
