@@ -10,10 +10,13 @@ use std::time::Duration;
 use std::{env, fs, process, thread};
 
 /// Starts the driver and ends it, with the browser it started, as soon as the pipe to it closes: also when the test
-/// program is killed and can no longer see to it.
-const WATCHED_DRIVER: &str = "chromedriver --port=0 & cat >/dev/null
+/// program is killed and can no longer see to it. The shell lets go of the driver's output, so that a driver that ends by
+/// itself ends that too: whoever waits for its words would wait for ever.
+const WATCHED_DRIVER: &str = "chromedriver --port=0 & exec >/dev/null; cat
     trap '' TERM; kill -TERM 0; sleep 0.3; rm -rf \"$TMPDIR\"; kill -KILL 0";
 
+/// How often the driver is started until it is given up.
+const STARTS: usize = 3;
 /// How long a script may take in the page.
 const SCRIPT_PATIENCE: Duration = Duration::from_secs(120);
 /// How long a command may take.
@@ -35,17 +38,8 @@ impl Driver {
         static COUNT: AtomicU32 = AtomicU32::new(0);
         let name = format!("dappledome-test-{}-{}", process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
         let folder = env::temp_dir().join(name);
-        fs::create_dir_all(&folder).unwrap();
-        let mut watched = Command::new("sh")
-            .args(["-c", WATCHED_DRIVER])
-            .env("TMPDIR", &folder)
-            .process_group(0)
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("a shell starts");
-        let port = read_port(&mut watched);
+        let started = (0..STARTS).find_map(|_| start_watched(&folder));
+        let (watched, port) = started.expect("chromedriver starts; `make test` installs it");
         let agent = ureq::Agent::config_builder()
             .http_status_as_error(false)
             .proxy(None)
@@ -128,14 +122,34 @@ pub fn profile(folder: &Path) -> String {
     format!("--user-data-dir={}", folder.display())
 }
 
+/// Starts the driver and learns where it listens; none if it ended by itself.
+fn start_watched(folder: &Path) -> Option<(Child, u16)> {
+    // What watched a driver before has cleared it away.
+    fs::create_dir_all(folder).unwrap();
+    let mut watched = Command::new("sh")
+        .args(["-c", WATCHED_DRIVER])
+        .env("TMPDIR", folder)
+        .process_group(0)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .expect("a shell starts");
+    let port = read_port(&mut watched);
+    if port.is_none() {
+        drop(watched.stdin.take());
+        drop(watched.wait());
+    }
+    Some((watched, port?))
+}
+
 /// Reads the driver's output until it says where it listens, and goes on reading so that it is never blocked.
-fn read_port(watched: &mut Child) -> u16 {
+fn read_port(watched: &mut Child) -> Option<u16> {
     let mut lines = BufReader::new(watched.stdout.take().unwrap()).lines();
     let said =
-        lines.by_ref().map_while(Result::ok).find(|line| line.contains("started successfully on port"));
-    let said = said.expect("chromedriver starts; `make test` installs it");
+        lines.by_ref().map_while(Result::ok).find(|line| line.contains("started successfully on port"))?;
     thread::spawn(move || lines.for_each(drop));
-    said.trim_end_matches('.').rsplit(' ').next().unwrap().parse().unwrap()
+    said.trim_end_matches('.').rsplit(' ').next().unwrap().parse().ok()
 }
 
 fn result(command: &str, answer: Result<ureq::http::Response<ureq::Body>, ureq::Error>) -> Value {
