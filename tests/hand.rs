@@ -176,7 +176,7 @@ fn turning_a_coat_turns_what_was_moved() {
 }
 
 #[test]
-fn moves_keep_their_fall_while_other_coats_get_another() {
+fn a_move_is_its_seeds_and_a_lock_keeps_the_fall_for_all() {
     let mut recipe = demo::ember_walk();
     let fall = |recipe: &Recipe, coat: usize, seed: Seed| {
         let plan = plan(recipe);
@@ -184,10 +184,14 @@ fn moves_keep_their_fall_while_other_coats_get_another() {
     };
     let patch = lying(&plan(&recipe).coats[1].sift, SEED)[0].which;
     let before = fall(&recipe, 1, SEED);
+    let bare = recipe.clone();
     assert!(recipe.coats[1].move_patch(patch, [10.0, 10.0]));
-    assert_ne!(fall(&recipe, 1, SEED), before);
-    assert_eq!(fall(&recipe, 1, SEED), fall(&recipe, 1, Seed(99)));
-    assert_ne!(fall(&recipe, 2, SEED), fall(&recipe, 2, Seed(99)));
+    assert!(fall(&recipe, 1, SEED) != before, "it was moved");
+    assert!(fall(&recipe, 2, SEED) == fall(&bare, 2, SEED), "the other coat lies as it did");
+    assert!(recipe.without_hand_work() == bare, "the sisters fall as they did");
+    recipe.coats[1].lock(SEED);
+    assert!(fall(&recipe, 1, SEED) == fall(&recipe, 1, Seed(99)), "a locked coat keeps its fall");
+    assert!(fall(&recipe, 2, SEED) != fall(&recipe, 2, Seed(99)), "the other one does not");
 }
 
 #[test]
@@ -352,13 +356,13 @@ fn accents_go_where_they_are_put() {
     assert!(accents.take_off_accent(before[7].which));
     assert!(accents.add_accent([-20.0, 1.0], Mm(6.0), Some("slate".into())));
     assert!(accents.add_accent([-30.0, 1.0], Mm(6.0), Some("no such glass".into())));
-    let after = placed(&recipe, Seed(77));
+    let after = placed(&recipe, SEED);
     assert_eq!(after.len(), before.len() + 1);
     assert_eq!((after[3].x, after[3].y, after[3].size, after[3].by_hand), (5.0, 6.0, before[3].size, true));
     assert!(after.iter().all(|accent| accent.which != before[7].which));
     assert_eq!(accent_at(&after, 6.0, 7.0, 0.0), Some(3));
     assert_eq!(accent_at(&after, 40.0, 0.0, 1.0), None);
-    assert_eq!(after[..3], before[..3], "locked by the first move");
+    assert_eq!(after[..3], before[..3], "the others lie as they did");
     let added: Vec<usize> = after.iter().rev().take(2).map(|accent| accent.glass).collect();
     assert_eq!(added, [0, 1], "an unknown glass is the first");
     let ticket = ticket(&mut Preview::new(), &plan(&recipe), SEED, &mut Allowance::unlimited());

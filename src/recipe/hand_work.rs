@@ -145,6 +145,15 @@ impl HandWorks {
         }
     }
 
+    /// How a recipe that lies as one seed shows it lies on another: with what was laid by hand there, and nothing else.
+    pub fn sister(&self, recipe: &Recipe, own: Seed, seed: Seed) -> Recipe {
+        if seed == own {
+            return recipe.clone();
+        }
+        let bare = recipe.without_hand_work();
+        self.laid_on(&bare, seed).unwrap_or(bare)
+    }
+
     /// A recipe without hand work as it lies on one of these seeds.
     pub fn laid_on(&self, bare: &Recipe, seed: Seed) -> Option<Recipe> {
         let work = self.0.iter().find(|work| work.seed == seed)?;

@@ -34,11 +34,7 @@ impl Piece {
 
     /// The recipe as it shows this seed: with what was laid by hand on it, and on no other.
     pub fn sister(&self, seed: Seed) -> Recipe {
-        if seed == self.seed {
-            return self.recipe.clone();
-        }
-        let bare = self.recipe.without_hand_work();
-        self.by_hand.laid_on(&bare, seed).unwrap_or(bare)
+        self.by_hand.sister(&self.recipe, self.seed, seed)
     }
 
     /// Another piece with this recipe: of fresh seeds, and without what was decided about the sisters of this one.
@@ -80,6 +76,21 @@ impl Piece {
     #[inline]
     pub fn write(&self) -> String {
         serde_json::to_string_pretty(self).expect("a piece has only strings and finite numbers")
+    }
+}
+
+impl From<Piece> for PieceFile {
+    fn from(Piece { recipe, seed, by_hand, sisters }: Piece) -> Self {
+        Self::of(recipe, seed, by_hand, sisters)
+    }
+}
+
+impl TryFrom<PieceFile> for Piece {
+    type Error = &'static str;
+
+    fn try_from(file: PieceFile) -> Result<Self, Self::Error> {
+        let (recipe, seed, by_hand, sisters) = file.parts()?;
+        Ok(Self { recipe, seed, by_hand, sisters })
     }
 }
 

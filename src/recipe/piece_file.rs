@@ -3,7 +3,6 @@
 
 use super::hand_work::{HandWork, HandWorks};
 use super::model::Recipe;
-use super::piece::Piece;
 use super::sisters::{Kept, Sisters};
 use crate::base::seed::Seed;
 use serde::de::value::{MapAccessDeserializer, SeqAccessDeserializer};
@@ -125,14 +124,35 @@ impl SistersFile {
     }
 }
 
-impl From<Piece> for PieceFile {
-    fn from(piece: Piece) -> Self {
-        let mut recipes = Recipes { own: piece.recipe.without_hand_work(), others: Vec::new() };
-        let kept = piece.sisters.kept.iter().map(|kept| written(&piece, &mut recipes, kept)).collect();
-        let Sisters { put_away, chosen, how_many, .. } = piece.sisters;
+impl PieceFile {
+    /// The file of a piece.
+    pub fn of(recipe: Recipe, seed: Seed, by_hand: HandWorks, sisters: Sisters) -> Self {
+        let Sisters { kept, put_away, chosen, how_many } = sisters;
+        let shown = |of| by_hand.sister(&recipe, seed, of);
+        let mut recipes = Recipes { own: recipe.without_hand_work(), others: Vec::new() };
+        let kept = kept.iter().map(|kept| written(kept, shown(kept.seed), &mut recipes)).collect();
         let sisters =
             SistersFile { kept, recipes: recipes.others, put_away, chosen: ChosenFile(chosen), how_many };
-        Self { recipe: piece.recipe, seed: piece.seed, by_hand: piece.by_hand, sisters }
+        Self { recipe, seed, by_hand, sisters }
+    }
+
+    /// What the piece of a file is made of.
+    ///
+    /// # Errors
+    /// What is wrong, if an option is not whole.
+    pub fn parts(self) -> Result<(Recipe, Seed, HandWorks, Sisters), &'static str> {
+        let Self { recipe, seed, mut by_hand, sisters } = self;
+        by_hand.tidy(seed);
+        let own = recipe.without_hand_work();
+        let SistersFile { kept, recipes, put_away, chosen, how_many } = sisters;
+        let kept = kept.into_iter().map(|kept| match kept {
+            KeptFile::Shown(of) => Ok(Kept { seed: of, recipe: Arc::new(by_hand.sister(&recipe, seed, of)) }),
+            KeptFile::Own(kept) => read(kept, &own, &recipes),
+        });
+        let kept = kept.collect::<Result<_, _>>()?;
+        let mut sisters = Sisters { kept, put_away, chosen: chosen.0, how_many };
+        sisters.tidy();
+        Ok((recipe, seed, by_hand, sisters))
     }
 }
 
@@ -155,8 +175,9 @@ impl Recipes {
     }
 }
 
-fn written(piece: &Piece, recipes: &mut Recipes, kept: &Kept) -> KeptFile {
-    if *kept.recipe == piece.sister(kept.seed) {
+/// An option, which the piece shows like this by now.
+fn written(kept: &Kept, shown: Recipe, recipes: &mut Recipes) -> KeptFile {
+    if *kept.recipe == shown {
         return KeptFile::Shown(kept.seed);
     }
     let mut recipe = Recipe::clone(&kept.recipe);
@@ -165,28 +186,8 @@ fn written(piece: &Piece, recipes: &mut Recipes, kept: &Kept) -> KeptFile {
     KeptFile::Own(OwnFile { seed: kept.seed, recipe: recipes.place_of(recipe), by_hand })
 }
 
-impl TryFrom<PieceFile> for Piece {
-    type Error = &'static str;
-
-    fn try_from(file: PieceFile) -> Result<Self, Self::Error> {
-        let PieceFile { recipe, seed, mut by_hand, sisters } = file;
-        by_hand.tidy(seed);
-        let mut piece = Self { recipe, seed, by_hand, sisters: Sisters::default() };
-        let own = piece.recipe.without_hand_work();
-        let SistersFile { kept, recipes, put_away, chosen, how_many } = sisters;
-        let kept = kept.into_iter().map(|kept| read(&piece, &own, &recipes, kept));
-        let kept = kept.collect::<Result<_, _>>()?;
-        piece.sisters = Sisters { kept, put_away, chosen: chosen.0, how_many };
-        piece.sisters.tidy();
-        Ok(piece)
-    }
-}
-
-fn read(piece: &Piece, own: &Recipe, recipes: &[Recipe], kept: KeptFile) -> Result<Kept, &'static str> {
-    let OwnFile { seed, recipe, by_hand } = match kept {
-        KeptFile::Shown(seed) => return Ok(Kept { seed, recipe: Arc::new(piece.sister(seed)) }),
-        KeptFile::Own(own) => own,
-    };
+fn read(kept: OwnFile, own: &Recipe, recipes: &[Recipe]) -> Result<Kept, &'static str> {
+    let OwnFile { seed, recipe, by_hand } = kept;
     let missing = "an option of the shortlist names a recipe that is not there";
     let mut recipe = match recipe {
         Some(at) => recipes.get(at).ok_or(missing)?.clone(),
