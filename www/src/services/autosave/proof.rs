@@ -7,15 +7,12 @@
 use super::service::Autosave;
 use crate::model::faults::StorageFault;
 use crate::model::ids::PieceId;
-use crate::model::records::Whole;
+use crate::model::records::Held;
 use crate::services::storage;
 use leptos::prelude::*;
 
 /// How often the database is opened afresh before it is tried again later.
 const TRIES: usize = 3;
-
-/// The pieces that are held.
-pub type Held = Vec<(PieceId, Whole)>;
 
 impl Autosave {
     /// In doubt, before anything else is written: holds what is there, and puts back what was there before.

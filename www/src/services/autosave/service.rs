@@ -1,14 +1,13 @@
 //! Keeps what lies on the table, one piece after the other.
 
 use super::kept;
-use super::proof::Held;
 use super::queue::{Decision, Job, Next, SaveQueue};
 use super::unsaved::{self, Unsaved};
 use crate::dom::clock;
 use crate::model::demos::demos;
 use crate::model::faults::StorageFault;
 use crate::model::ids::{FIRST_SEED, PanelId, PieceId};
-use crate::model::records::{SaveState, Stored, Version};
+use crate::model::records::{Held, SaveState, Stored, Version};
 use crate::services::storage;
 use crate::services::tabs::Tabs;
 use crate::services::thumbnails::Thumbnails;
