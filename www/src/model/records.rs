@@ -84,6 +84,9 @@ pub struct Whole {
     pub picture: JsValue,
 }
 
+/// Pieces that are held in case the browser's database loses them.
+pub type Held = Vec<(PieceId, Whole)>;
+
 /// A piece that was taken off the shelf.
 #[derive(Clone, Debug)]
 pub struct Deleted {
