@@ -97,6 +97,3 @@ pub struct Deleted {
     /// All there was of it.
     pub whole: Whole,
 }
-
-/// Pieces that are held while it is in doubt whether the browser keeps them.
-pub type Held = Vec<(PieceId, Whole)>;

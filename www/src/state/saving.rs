@@ -54,6 +54,7 @@ impl Saving {
                 *said == Some(id)
                     && *piece.recipe.read() == then.recipe
                     && piece.seed.get() == then.seed
+                    && *piece.by_hand.read() == then.by_hand
                     && *piece.sisters.read() == then.sisters
             })
         })
