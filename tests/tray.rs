@@ -192,7 +192,7 @@ fn a_customer_chooses_several_and_how_many() {
     browser.wait_for("return document.querySelector('.customer-said').textContent.trim() === 'You chose C'");
     press(&browser, "Close");
     browser.wait_for("return document.querySelector('.tray') && !document.querySelector('.customer')");
-    says(&browser, "chosen: C");
+    says(&browser, "Chosen: C. 1 piece, ");
     nothing_went_wrong(&browser);
 }
 

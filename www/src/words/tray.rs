@@ -134,27 +134,18 @@ pub fn option_disc(letter: &str, seed: Seed, chosen: bool, moved_on: bool) -> St
 }
 
 /// What options come to.
-pub fn order_sum(order: &Order, chosen: bool) -> String {
-    let what = if chosen { "The choice" } else { "One of each" };
+pub fn order_sum(order: &Order, chosen: &[String]) -> String {
+    let what = if chosen.is_empty() { "One of each".into() } else { format!("Chosen: {}", listed(chosen)) };
     let all: f64 = order.powders.iter().map(|powder| powder.ready.0).sum();
     let discs: u32 = order.discs.iter().map(|disc| disc.count).sum();
     let spares = if order.spares > 0 { format!(" ({} spare)", order.spares) } else { String::new() };
     let (least, most) = (grams(order.powder_for_one.least.0), grams(order.powder_for_one.most.0));
     let each = if least == most { least } else { format!("{least} to {most}") };
     format!(
-        "{what}: {}{spares}, {} of powder to have ready, {each} for a piece; {discs} discs.",
+        "{what}. {}{spares}, {} of powder to have ready, {each} for a piece; {discs} discs.",
         pieces_of(order.pieces),
         grams(all)
     )
-}
-
-/// What the customer chose, to the maker; nothing before there is a choice.
-pub fn customer_chose(letters: &[String], pieces: Option<u32>) -> String {
-    match (letters, pieces) {
-        ([], _) => String::new(),
-        (letters, None) => format!("chosen: {}", listed(letters)),
-        (letters, Some(pieces)) => format!("chosen: {}, {pieces} in all", listed(letters)),
-    }
 }
 
 /// A sister's seed and powder.
@@ -263,6 +254,7 @@ mod tests {
     use dappledome::base::units::{Grams, Mm};
     use dappledome::recipe::{Coat, Fall};
     use dappledome::shop::sisters::spread;
+    use dappledome::shop::ticket::{DiscCut, PowderGrams};
 
     const ONE: Seed = Seed(1);
     const TWO: Seed = Seed(2);
@@ -314,6 +306,35 @@ mod tests {
             said.starts_with("Of 48 sisters 1 and 2 belong together: straw within 1 % of the disc"),
             "{said}"
         );
+    }
+
+    #[test]
+    fn an_order_is_told_by_what_it_takes() {
+        let gram = |least, most| dappledome::shop::order::Spread {
+            least: Grams(least),
+            mean: Grams(5.0),
+            most: Grams(most),
+        };
+        let order = |least, most| Order {
+            pieces: 14,
+            spares: 2,
+            made: vec![14],
+            powders: vec![PowderGrams { glass: "straw".into(), one: Grams(5.0), ready: Grams(70.0) }],
+            powder_for_one: gram(least, most),
+            discs: vec![DiscCut {
+                glass: "clear".into(),
+                thickness: Mm(3.0),
+                diameter: Mm(160.0),
+                each: 2,
+                count: 28,
+            }],
+            accents: Vec::new(),
+        };
+        assert_eq!(
+            order_sum(&order(4.5, 5.5), &["A".into(), "C".into()]),
+            "Chosen: A and C. 14 pieces (2 spare), 70.0 g of powder to have ready, 4.5 g to 5.5 g for a piece; 28 discs."
+        );
+        assert!(order_sum(&order(5.0, 5.0), &[]).starts_with("One of each. 14 pieces (2 spare), 70.0 g"));
     }
 
     #[test]

@@ -18,10 +18,6 @@ use leptos::prelude::*;
 pub fn Shortlist() -> impl IntoView {
     let (tray, piece) = (expect_context::<Tray>(), expect_context::<Workpiece>());
     let kept = Memo::new(move |_| piece.sisters.read().kept.iter().map(|kept| kept.seed).collect::<Vec<_>>());
-    let chosen = move || {
-        let sisters = piece.sisters.read();
-        words::customer_chose(&sisters.chosen_letters(), sisters.how_many)
-    };
     view! {
         <p class="answer" role="status">
             {tray.answer}
@@ -30,7 +26,6 @@ pub fn Shortlist() -> impl IntoView {
             <div class="ledge-head">
                 <b>{words::SHORTLIST}</b>
                 <span class="note">{move || words::kept_count(kept.read().len())}</span>
-                <span class="note">{chosen}</span>
             </div>
             <ul class="options" style=("--n", move || kept.read().len().max(1).to_string())>
                 <For
@@ -118,7 +113,7 @@ fn OrderSum() -> impl IntoView {
         let wanted = shared_out(pieces, &vec![1; seeds.len()]);
         let one = |(seed, pieces): (&Seed, &u32)| Some((tickets.get(seed)?, *pieces));
         let options = seeds.iter().zip(&wanted).map(one).collect::<Option<Vec<_>>>()?;
-        Some(words::order_sum(&Order::of(&options, spare_per_ten)?, !sisters.chosen.is_empty()))
+        Some(words::order_sum(&Order::of(&options, spare_per_ten)?, &sisters.chosen_letters()))
     };
     view! { <p class="note order-sum">{said}</p> }
 }
