@@ -741,7 +741,7 @@ fn what_damage_has_cost_is_said() {
         println!("{name}: {}", if all { "all is there" } else { "said to be missing" });
         assert!(all != missed, "{name}: all there {all}, said to be missing {missed}");
         if missed && said == 0 {
-            says(&browser, "Bring a back-up in");
+            says(&browser, "Bring in a back-up");
             browser.set_viewport(1280, 800, 1.0);
             browser.screenshot("lost");
             browser.set_viewport(390, 844, 2.0);
@@ -760,6 +760,45 @@ fn what_damage_has_cost_is_said() {
     }
     assert!(said > 4, "{said} ways cost something");
     fs::remove_dir_all(&root).unwrap();
+}
+
+#[test]
+fn a_copy_starts_with_fresh_seeds_and_without_shortlist() {
+    let browser = opened();
+    make(&browser, "Shoal", "Harbor");
+    press(&browser, "Tray");
+    browser.wait_for("return document.activeElement.classList.contains('pointed')");
+    browser.press_keys(&format!(" {} ", key::RIGHT));
+    browser.wait_for("return document.querySelectorAll('.option-disc').length === 2");
+    press(&browser, "Show the customer");
+    press(&browser, "This one");
+    says(&browser, "You chose A");
+    press(&browser, "Close");
+    kept(&browser);
+    press(&browser, "Close the tray");
+    open_shelf(&browser);
+    press(&browser, "Copy");
+    says(&browser, "Copied as Harbor (2), with fresh seeds from ");
+    let pieces = stored(&browser);
+    let named = |name: &str| {
+        let mut found = pieces.iter().filter(|piece| piece["recipe"]["title"] == name);
+        found.next().cloned().unwrap_or_else(|| panic!("no {name} in {pieces:?}"))
+    };
+    let (first, copy) = (named("Harbor"), named("Harbor (2)"));
+    assert_eq!(first["sisters"], json!({ "kept": [41, 42], "chosen": [41] }));
+    assert_eq!(copy["sisters"], Value::Null, "neither shortlist nor choice");
+    assert_eq!(copy["recipe"]["coats"], first["recipe"]["coats"]);
+    let seed = copy["seed"].as_u64().unwrap();
+    assert_ne!(seed, 41, "one time in ten thousand chance gives the same");
+    browser.run(
+        "[...document.querySelectorAll('.kept-piece[data-id]')]
+            .find((piece) => piece.querySelector('b').textContent === 'Harbor (2)').querySelector('.dome').click()",
+    );
+    has_title(&browser, "Harbor (2)");
+    assert_eq!(browser.run("return document.querySelector('.seed-number').value"), json!(seed.to_string()));
+    press(&browser, "Tray");
+    browser.wait_for(&format!("return document.querySelector('.sister')?.dataset.seed === '{seed}'"));
+    assert_eq!(browser.run("return document.querySelectorAll('.option-disc').length"), json!(0));
 }
 
 #[test]
