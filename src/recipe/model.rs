@@ -514,7 +514,7 @@ impl Recipe {
 
     /// Whether two recipes make the same piece, whatever they are called and however many are made.
     pub fn makes_the_same(&self, other: &Self) -> bool {
-        let named = Self { title: other.title.clone(), batch: other.batch.clone(), ..self.clone() };
+        let named = Self { title: other.title.clone(), batch: other.batch, ..self.clone() };
         named == *other
     }
 

@@ -33,25 +33,29 @@ const OPTION_SIDE: u32 = 800;
 /// After a change of the recipe the tray's edge waits so long before it is drawn anew.
 const REST: Duration = Duration::from_millis(350);
 
+/// Sisters, and what tells each from the others.
+type Measured = Vec<(Seed, Features)>;
+
 /// Who waits until these sisters are weighed and measured.
 #[derive(Default)]
 struct Waiting {
     seeds: Vec<Seed>,
-    then: Option<Box<dyn FnOnce(Vec<(Seed, Features)>)>>,
+    then: Option<Box<dyn FnOnce(Measured)>>,
 }
 
-impl Waiting {
-    /// Calls who waits, if all is known by now.
-    fn answer(&mut self, results: Results) {
-        let all = results.features.with_untracked(|known| {
+/// Calls who waits, if all is known by now.
+fn answer(waiting: StoredValue<Waiting, LocalStorage>, results: Results) {
+    let all = waiting.with_value(|waiting| {
+        results.features.with_untracked(|known| {
             let one = |seed: &Seed| Some((*seed, known.get(seed)?.clone()));
-            self.seeds.iter().map(one).collect::<Option<Vec<_>>>()
-        });
-        let Some(all) = all else { return };
-        self.seeds.clear();
-        if let Some(then) = self.then.take() {
-            then(all);
-        }
+            waiting.seeds.iter().map(one).collect::<Option<Measured>>()
+        })
+    });
+    let Some(all) = all else { return };
+    // Whoever is called may wait for others.
+    let waited = waiting.try_update_value(std::mem::take).and_then(|waited| waited.then);
+    if let Some(then) = waited {
+        then(all);
     }
 }
 
@@ -82,7 +86,7 @@ impl SisterRenderer {
                 results.features.update(|known| {
                     known.insert(seed, features);
                 });
-                waiting.try_update_value(|waiting| waiting.answer(results));
+                answer(waiting, results);
             }
             Response::Stopped => announcer.say(words::STOPPED),
             Response::Ticket(seed, ticket) => results.option_tickets.update(|known| {
@@ -128,9 +132,9 @@ impl SisterRenderer {
 
     /// Has sisters weighed and measured, and calls with what tells them apart once all of them are, instead of whoever
     /// waited for others.
-    pub fn measure(&self, seeds: Vec<Seed>, then: impl FnOnce(Vec<(Seed, Features)>) + 'static) {
+    pub fn measure(&self, seeds: Vec<Seed>, then: impl FnOnce(Measured) + 'static) {
         self.waiting.set_value(Waiting { seeds, then: Some(Box::new(then)) });
-        self.waiting.update_value(|waiting| waiting.answer(self.results));
+        answer(self.waiting, self.results);
         self.draw_soon();
     }
 
