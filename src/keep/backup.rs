@@ -6,8 +6,7 @@
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
 use crate::base::units::fixed;
-use crate::recipe::file;
-use crate::recipe::piece::Piece;
+use crate::recipe::piece::{self, Piece};
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 
@@ -142,7 +141,7 @@ impl Iterator for Lines<'_> {
 
 #[inline]
 fn kept(text: &str) -> Option<Kept> {
-    if text.len() > file::MOST_BYTES + 2 * MOST_PICTURE {
+    if text.len() > piece::MOST_BYTES + 2 * MOST_PICTURE {
         return None;
     }
     let (mut id, mut changed, mut piece, mut picture) = (None, 0.0, None, None);
@@ -236,7 +235,8 @@ pub fn other_id(id: u64, piece: &Piece) -> u64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::recipe::demo;
+    use crate::base::units::Mm;
+    use crate::recipe::{Coat, Fall, Patches, Recipe, demo, file, link};
 
     fn all() -> Vec<Kept> {
         let pieces = demo::all().into_iter().zip(1u64..);
@@ -257,6 +257,26 @@ mod tests {
 
     fn pieces(text: &str) -> Vec<Option<Kept>> {
         read(text).expect("a back-up").expect("of this version").collect()
+    }
+
+    #[test]
+    fn the_fullest_shortlist_is_written_and_read_again() {
+        let coat = |id| Coat::new(id, "straw", Fall::Patches(Patches::usual()));
+        let recipe = Recipe { coats: (0..12).map(coat).collect(), ..Recipe::bare() };
+        let mut piece = Piece::new(recipe.clone(), Seed(1));
+        for seed in 0..100 {
+            let mut own = Recipe { packing: 0.4 + f64::from(seed) * 1e-4, ..recipe.clone() };
+            (0..20).for_each(|rub| {
+                assert!(own.rub_off(Mm(5.0), &[[f64::from(rub), 3.5], [20.25, f64::from(seed)]]))
+            });
+            piece.sisters.keep(Seed(seed), own.into());
+        }
+        let text = piece.write();
+        assert!(text.len() > file::MOST_BYTES, "{} bytes: more than a recipe may have", text.len());
+        let all = format!("{HEAD}{}{TAIL}", line(7, 3.0, &text, None));
+        let kept: Vec<_> = read(&all).unwrap().unwrap().collect();
+        assert!(kept.len() == 1 && kept[0].as_ref().is_some_and(|kept| kept.piece == piece));
+        assert!(link::read(&link::write(&piece)) == Some(Ok(piece)), "a link holds it too");
     }
 
     #[test]

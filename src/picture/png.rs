@@ -2,6 +2,7 @@
 //! a picture that somebody else has written, and read again.
 
 use super::pixmap::Pixmap;
+use crate::recipe::piece;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use miniz_oxide::inflate::decompress_to_vec_zlib_with_limit;
 
@@ -13,7 +14,7 @@ pub const SEED_KEYWORD: &str = "Dappledome seed";
 /// How every PNG begins.
 pub const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n";
 /// The longest text that is read, bytes.
-const MOST_TEXT: usize = 1 << 20;
+const MOST_TEXT: usize = piece::MOST_BYTES;
 
 /// Encodes a picture as 8-bit RGB, each text as an iTXt chunk of (keyword, UTF-8 text).
 pub fn encode(picture: &Pixmap, texts: &[(&str, &str)]) -> Vec<u8> {
@@ -174,7 +175,7 @@ mod tests {
             out
         };
         assert_eq!(text(&wrap(b"41"), SEED_KEYWORD).as_deref(), Some("41"));
-        assert_eq!(text(&wrap(&vec![b' '; 8 << 20]), SEED_KEYWORD), None);
+        assert_eq!(text(&wrap(&vec![b' '; 64 << 20]), SEED_KEYWORD), None);
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //! RFC 4648). It stands behind the `#`, which browsers never send to anyone.
 
 use super::file;
-use super::piece::Piece;
+use super::piece::{self, Piece};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
 use base64::Engine;
@@ -38,7 +38,7 @@ fn unpack(packed: &str) -> Result<String, Notice> {
     let bytes = BASE64_URL_SAFE_NO_PAD
         .decode(packed)
         .map_err(|_| damaged("A letter in it is missing, or does not belong there."))?;
-    let text = decompress_to_vec_with_limit(&bytes, file::MOST_BYTES)
+    let text = decompress_to_vec_with_limit(&bytes, piece::MOST_BYTES)
         .map_err(|_| damaged("A part of it is missing or was changed."))?;
     String::from_utf8(text).map_err(|_| damaged("A part of it was changed."))
 }

@@ -56,10 +56,12 @@ impl Piece {
     /// The refusal of [`file::read`] if it is neither.
     #[inline]
     pub fn read(text: &str, seed: Seed) -> Result<Self, Notice> {
-        match serde_json::from_str::<Self>(text) {
-            Ok(piece) if text.len() <= MOST_BYTES => piece.checked(),
-            _ => Ok(Self::new(file::read(text)?, seed)),
+        if text.len() <= MOST_BYTES
+            && let Ok(piece) = serde_json::from_str::<Self>(text)
+        {
+            return piece.checked();
         }
+        Ok(Self::new(file::read(text)?, seed))
     }
 
     /// The piece as it was read.
