@@ -763,6 +763,20 @@ fn what_damage_has_cost_is_said() {
 }
 
 #[test]
+fn the_only_piece_taken_away_is_not_missed_afterwards() {
+    let browser = opened();
+    make(&browser, "Shoal", "Harbor");
+    open_shelf(&browser);
+    press(&browser, "Take away");
+    browser.wait_for("return !document.querySelector('.kept-piece[data-id]')");
+    pause(&browser, 300);
+    open(&browser);
+    pause(&browser, 700);
+    let said = browser.run("return document.body.innerText.includes('cannot be found')");
+    assert_eq!(said, false, "the maker took it away");
+}
+
+#[test]
 fn a_copy_starts_with_fresh_seeds_and_without_shortlist() {
     let browser = opened();
     make(&browser, "Shoal", "Harbor");

@@ -133,6 +133,24 @@ fn a_set_is_picked_that_matches_or_that_differs() {
 }
 
 #[test]
+fn a_set_that_nobody_waits_for_changes_no_shortlist() {
+    let browser = with_tray();
+    keys(&browser, " ");
+    // In one task: nothing is measured between.
+    browser.run(
+        "const press = (words) => [...document.querySelectorAll('button')]
+            .find((button) => button.textContent.trim() === words && button.checkVisibility()).click();
+        press('that belong together');
+        press('Close the tray');",
+    );
+    browser.run_async("await new Promise((done) => setTimeout(done, 2500))");
+    press(&browser, "Tray");
+    browser.wait_for("return document.querySelector('.option-disc')");
+    assert_eq!(kept(&browser), ["41"]);
+    nothing_went_wrong(&browser);
+}
+
+#[test]
 fn the_customer_chooses_with_arrows_and_the_choice_is_kept() {
     let browser = with_tray();
     keys(&browser, &format!(" {0} {0} ", key::RIGHT));

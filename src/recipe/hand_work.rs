@@ -162,10 +162,11 @@ impl HandWorks {
         Some(laid)
     }
 
-    /// Forgets what was done to coats that a recipe does not have any more: a later coat could get their ids.
-    pub fn forget_other_coats(&mut self, recipe: &Recipe) {
+    /// Forgets what was done to coats and accents that a recipe does not have any more: later ones are others.
+    pub fn forget_what_is_gone(&mut self, recipe: &Recipe) {
         for work in &mut self.0 {
             work.coats.retain(|done| recipe.coat(done.coat).is_some());
+            work.accents.take_if(|_| recipe.accents.is_none());
         }
         self.0.retain(|work| !work.is_empty());
     }
@@ -261,10 +262,13 @@ mod tests {
         let (mut recipe, mut works) = (laid(), HandWorks::default());
         works.turn(&mut recipe, OWN, OTHER);
         let taken_out = recipe.coats.remove(1);
-        works.forget_other_coats(&recipe);
+        let accents = recipe.accents.take();
+        works.forget_what_is_gone(&recipe);
         recipe.coats.insert(1, taken_out);
+        recipe.accents = accents;
         works.turn(&mut recipe, OTHER, OWN);
         assert!(recipe.coats[1].layout.by_hand.is_empty() && recipe.sponged_off.len() == 1);
+        assert!(recipe.accents.unwrap().layout.is_empty());
     }
 
     #[test]

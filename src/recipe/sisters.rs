@@ -111,16 +111,17 @@ impl Sisters {
         self.one_of_each_at_least();
     }
 
-    /// How many pieces of what was chosen are wanted in all: one of each unless it was said.
-    pub fn pieces(&self) -> u32 {
-        self.how_many.unwrap_or(self.chosen.len() as u32)
+    /// How many pieces of what was chosen are wanted in all: unless it was said, as many as the ticket is for, and one of
+    /// each at least.
+    pub fn pieces(&self, ticket_for: u32) -> u32 {
+        self.how_many.unwrap_or(ticket_for.max(self.chosen.len() as u32))
     }
 
-    /// The options to be made and how many pieces in all: those chosen or, before there is a choice, one of every option.
-    pub fn wanted(&self) -> (Vec<Seed>, u32) {
+    /// The options to be made and how many pieces in all: those chosen or, before there is a choice, every option.
+    pub fn wanted(&self, ticket_for: u32) -> (Vec<Seed>, u32) {
         let all = || self.kept.iter().map(|kept| kept.seed).collect();
         let seeds: Vec<Seed> = if self.chosen.is_empty() { all() } else { self.chosen.clone() };
-        let pieces = self.pieces().max(seeds.len() as u32);
+        let pieces = self.pieces(ticket_for).max(seeds.len() as u32);
         (seeds, pieces)
     }
 
@@ -218,16 +219,16 @@ mod tests {
     fn of_each_chosen_option_one_piece_is_wanted_at_least() {
         let mut sisters = kept(&[5, 7, 9]);
         sisters.choose(Seed(5));
-        assert_eq!(sisters.pieces(), 1);
+        assert_eq!((sisters.pieces(1), sisters.pieces(6)), (1, 6));
         sisters.want(12);
         sisters.choose_too(Seed(7));
-        assert_eq!(sisters.pieces(), 12);
+        assert_eq!(sisters.pieces(1), 12);
         sisters.want(0);
-        assert_eq!(sisters.pieces(), 2);
+        assert_eq!(sisters.pieces(1), 2);
         sisters.choose_all();
-        assert_eq!(sisters.pieces(), 3);
+        assert_eq!(sisters.pieces(1), 3);
         sisters.want(9000);
-        assert_eq!(sisters.pieces(), MOST_PIECES);
+        assert_eq!(sisters.pieces(1), MOST_PIECES);
         sisters.choose(Seed(9));
         assert_eq!(sisters.how_many, None, "another choice, another number");
     }

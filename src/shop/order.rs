@@ -1,12 +1,8 @@
 //! An order of several options: the pieces shared out over them, one spare count for all, and what they come to.
 
-use super::ticket::{AccentCount, DiscCut, PowderGrams, Ticket, ticket};
-use crate::base::memo::{Allowance, Paused};
-use crate::base::seed::Seed;
+use super::ticket::{AccentCount, DiscCut, PowderGrams, Ticket};
 use crate::base::units::Grams;
-use crate::preview::Preview;
 use crate::recipe::Batch;
-use crate::recipe::plan::Plan;
 
 /// What an order comes to. Each option is a layout of its own, so each has its own grams.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,24 +32,6 @@ pub struct Spread {
     pub mean: Grams,
     /// The most of any option.
     pub most: Grams,
-}
-
-/// The order of a batch over options, each as often as can be. None without options.
-///
-/// # Errors
-/// [`Paused`] when the allowance is spent before it is done.
-pub fn order(
-    preview: &mut Preview,
-    options: &[(Plan, Seed)],
-    batch: Batch,
-    allowance: &mut Allowance,
-) -> Result<Option<Order>, Paused> {
-    let mut tickets = Vec::with_capacity(options.len());
-    for (plan, seed) in options {
-        tickets.push(ticket(preview, plan, *seed, allowance)?);
-    }
-    let made = shared_out(batch.to_make(), &vec![1; tickets.len()]);
-    Ok((!tickets.is_empty()).then(|| Order::made(tickets.iter().zip(made).collect(), batch)))
 }
 
 impl Order {
@@ -166,7 +144,12 @@ fn accents(lines: &[(&Ticket, u32)]) -> Vec<AccentCount> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::memo::Allowance;
+    use crate::base::seed::Seed;
+    use crate::preview::Preview;
+    use crate::recipe::plan::Plan;
     use crate::recipe::{Recipe, demo};
+    use crate::shop::ticket::ticket;
 
     fn plan(recipe: &Recipe) -> Plan {
         Plan::new(recipe).unwrap().plan
@@ -224,27 +207,5 @@ mod tests {
         near(ordered.ready.0, 3.0 * straw(&tickets[0]) + 3.0 * straw(&tickets[1]) + 6.0 * straw(&tickets[2]));
         let white = order.discs.iter().find(|cut| cut.glass == "white").unwrap();
         assert_eq!((white.each, white.count), (1, 12), "both lie on white of one size");
-    }
-
-    #[test]
-    fn options_are_shared_a_batch_as_one_ticket_each_would_say() {
-        let recipe = demo::ember_walk();
-        let options: Vec<(Plan, Seed)> = (41..46).map(|seed| (plan(&recipe), Seed(seed))).collect();
-        let batch = Batch { pieces: 12, spare_per_ten: 1 };
-        let order =
-            order(&mut Preview::new(), &options, batch, &mut Allowance::unlimited()).unwrap().unwrap();
-        assert_eq!((order.pieces, order.spares), (14, 2));
-        assert_eq!(order.made, [3, 3, 3, 3, 2]);
-        let by_hand: f64 = (41..46)
-            .zip(&order.made)
-            .map(|(seed, made)| of(&recipe, seed).powder_for_one().0 * f64::from(*made))
-            .sum();
-        near(order.powders.iter().map(|powder| powder.ready.0).sum(), by_hand);
-    }
-
-    #[test]
-    fn no_options_are_no_order() {
-        let none = order(&mut Preview::new(), &[], Batch::default(), &mut Allowance::unlimited());
-        assert_eq!(none, Ok(None));
     }
 }

@@ -25,8 +25,9 @@
   addEventListener("not-opened", mend);
   addEventListener("part-missing", () => fetchAnew());
   // A part whose digest is wrong is refused: only its element is told. A script that is broken otherwise tells the window.
-  addEventListener("error", ({ target }) => {
-    if (target === window ? !opened : target.integrity) mend();
+  // What others bring into the page, such as a browser's extension, is not ours to mend.
+  addEventListener("error", ({ target, filename }) => {
+    if (target === window ? !opened && filename?.startsWith(SCOPE) : target.integrity) mend();
   }, true);
 
   async function mend() {
@@ -41,8 +42,10 @@
   // Drops this version from what the browser keeps; whether a whole one is left that opens instead.
   async function goBack() {
     const registration = await navigator.serviceWorker.getRegistration(SCOPE);
+    const others = (await caches.keys()).filter((name) => name.startsWith(SHELF) && name !== SHELF + VERSION);
+    // The only one there is stays as long as none can be fetched instead: what broke may pass.
+    if (others.length === 0 && !navigator.onLine) return false;
     await caches.delete(SHELF + VERSION);
-    const others = (await caches.keys()).filter((name) => name.startsWith(SHELF));
     const roots = await Promise.all(others.map((cacheName) => caches.match(SCOPE, { cacheName })));
     return Boolean(registration?.active) && roots.some(Boolean);
   }

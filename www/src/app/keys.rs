@@ -2,7 +2,7 @@
 
 use crate::dom::focus;
 use crate::dom::window::listen as listen_to_window;
-use crate::model::ids::AreaId;
+use crate::model::ids::{AreaId, PanelId};
 use crate::state::nav::Nav;
 use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
@@ -46,7 +46,8 @@ fn undo(piece: Workpiece, event: &KeyboardEvent) -> bool {
 fn navigate(nav: Nav, tray: Tray, event: &KeyboardEvent) -> bool {
     match event.key().as_str() {
         "Escape" => {
-            let lay_back = nav.area.get_untracked() == AreaId::TRAY && nav.panel.get_untracked().is_none();
+            let lay_back = nav.area.get_untracked() == AreaId::TRAY
+                && nav.panel.get_untracked().is_none_or(|panel| panel == PanelId::STOPPED);
             if !(lay_back && tray.lay_all_back()) {
                 nav.close();
             }

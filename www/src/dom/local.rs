@@ -25,6 +25,14 @@ pub fn names() -> Vec<String> {
     (0..count).filter_map(|at| storage.key(at).ok().flatten()).collect()
 }
 
+/// Keeps nothing under a name any more.
+pub fn forget(name: &str) {
+    if let Some(storage) = of_browser() {
+        // What stays is asked for once more.
+        let _ = storage.remove_item(name);
+    }
+}
+
 /// Keeps something under a name.
 pub fn keep(name: &str, value: &str) {
     if let Some(storage) = of_browser() {

@@ -74,8 +74,17 @@ impl Backups {
         let (mut on_table, text) = (id, piece.write());
         let mut file = BackupFile::new();
         let cards = storage::cards().await;
-        file.all = !matches!(&cards, Err(fault) if fault.leaves_doubt());
-        // Where nothing can be read, what lies on the table is all there is.
+        if matches!(&cards, Err(fault) if fault.leaves_doubt()) {
+            let held = self.autosave.held_pieces();
+            file.all = !held.is_empty();
+            for (id, stored) in held {
+                file.add(&backup::line(id.0, stored.changed, &stored.text, None));
+                if on_table == Some(id) && stored.text == text {
+                    on_table = None;
+                }
+            }
+        }
+        // Where nothing can be read and nothing is held, what lies on the table is all there is.
         for card in cards.unwrap_or_default() {
             let look = storage::look(card.id).await;
             file.all &= look.is_ok();

@@ -126,7 +126,7 @@ impl Workpiece {
         self.note(name);
         change(&mut self.recipe.write());
         if !self.by_hand.with_untracked(HandWorks::is_empty) {
-            self.recipe.with_untracked(|recipe| self.by_hand.write().forget_other_coats(recipe));
+            self.recipe.with_untracked(|recipe| self.by_hand.write().forget_what_is_gone(recipe));
         }
     }
 
@@ -157,6 +157,7 @@ impl Workpiece {
         let mut version = self.turned_to(seed);
         let Recipe { title, batch, .. } = version.piece.recipe;
         version.piece.recipe = Recipe { title, batch, ..Recipe::clone(&kept) };
+        version.piece.by_hand.forget_what_is_gone(&version.piece.recipe);
         Some(version)
     }
 

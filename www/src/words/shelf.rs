@@ -67,9 +67,9 @@ pub fn not_kept(fault: StorageFault) -> &'static str {
         StorageFault::Full => "Not saved: this browser is full.",
         StorageFault::Disk => "Not saved: the disk is full.",
         StorageFault::Broken => "Not saved: the browser's storage does not answer.",
-        StorageFault::Forbidden => "Not kept: this browser forbids storage.",
-        StorageFault::Newer => "Not kept: a newer Dappledome was here. Load the page again.",
-        StorageFault::Blocked => "Not kept yet: close the other tabs of Dappledome.",
+        StorageFault::Forbidden => "Not saved: this browser forbids storage.",
+        StorageFault::Newer => "Not saved: a newer Dappledome was here. Load the page again.",
+        StorageFault::Blocked => "Not saved yet: close the other tabs of Dappledome.",
     }
 }
 

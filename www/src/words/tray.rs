@@ -135,7 +135,11 @@ pub fn option_disc(letter: &str, seed: Seed, chosen: bool, moved_on: bool) -> St
 
 /// What options come to.
 pub fn order_sum(order: &Order, chosen: &[String]) -> String {
-    let what = if chosen.is_empty() { "One of each".into() } else { format!("Chosen: {}", listed(chosen)) };
+    let what = match chosen {
+        [] if order.pieces as usize == order.made.len() => "One of each".into(),
+        [] => "Shared out over all".into(),
+        chosen => format!("Chosen: {}", listed(chosen)),
+    };
     let all: f64 = order.powders.iter().map(|powder| powder.ready.0).sum();
     let discs: u32 = order.discs.iter().map(|disc| disc.count).sum();
     let spares = if order.spares > 0 { format!(" ({} spare)", order.spares) } else { String::new() };
@@ -334,7 +338,9 @@ mod tests {
             order_sum(&order(4.5, 5.5), &["A".into(), "C".into()]),
             "Chosen: A and C. 14 pieces (2 spare), 70.0 g of powder to have ready, 4.5 g to 5.5 g for a piece; 28 discs."
         );
-        assert!(order_sum(&order(5.0, 5.0), &[]).starts_with("One of each. 14 pieces (2 spare), 70.0 g"));
+        assert!(
+            order_sum(&order(5.0, 5.0), &[]).starts_with("Shared out over all. 14 pieces (2 spare), 70.0 g")
+        );
     }
 
     #[test]

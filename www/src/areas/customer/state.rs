@@ -35,7 +35,12 @@ impl Showing {
 
     /// The seed of the large one.
     pub fn seed(&self) -> Option<Seed> {
-        self.kept.read().get(self.at.get()).copied()
+        self.kept.read().get(self.place()).copied()
+    }
+
+    /// The place of the large one among the options; the list may have become shorter.
+    fn place(&self) -> usize {
+        self.at.get().min(self.kept.read().len().saturating_sub(1))
     }
 
     /// The recipe of the large one, as it was kept.
@@ -45,7 +50,7 @@ impl Showing {
 
     /// The letter of the large one.
     pub fn letter(&self) -> String {
-        letter(self.at.get())
+        letter(self.place())
     }
 
     /// The present light.
@@ -70,7 +75,7 @@ impl Showing {
 
     /// How many pieces the customer wants in all: one of each unless it was said.
     pub fn pieces(&self) -> u32 {
-        self.piece.sisters.read().pieces()
+        self.piece.sisters.read().pieces(self.piece.recipe.read().batch.pieces)
     }
 
     /// What was chosen, in words; nothing before there is a choice.

@@ -15,6 +15,9 @@ const SIZES: (usize, usize) = (2, 24);
 /// How many, and in which way.
 #[component]
 pub fn Picking() -> impl IntoView {
+    let renderer = expect_context::<SisterRenderer>();
+    // Whoever left the tray, or took another piece, does not want the shortlist changed behind their back.
+    on_cleanup(move || renderer.measure_no_more());
     view! {
         <section aria-label=words::PICK_A_SET>
             <SetSize />
@@ -73,7 +76,11 @@ fn PickButton(
 fn keep_set(tray: Tray, renderer: SisterRenderer, piece: Workpiece, kind: SetKind) {
     let (pool, size) = (tray.pool(), tray.set_size.get_untracked());
     tray.answer.set(words::looking_through(pool.len()));
+    let id = piece.id.get_untracked();
     renderer.measure(pool, move |measured| {
+        if piece.id.get_untracked() != id {
+            return;
+        }
         // A pool is always larger than a set.
         let Some(set) = pick(&measured, size, kind) else { return };
         let (together, of) = (kind == SetKind::Together, (&set.seeds[..], measured.len()));

@@ -108,12 +108,12 @@ fn OrderSum() -> impl IntoView {
     let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
     let said = move || {
         let (sisters, tickets) = (piece.sisters.read(), results.option_tickets.read());
-        let spare_per_ten = piece.recipe.read().batch.spare_per_ten;
-        let (seeds, pieces) = sisters.wanted();
+        let batch = piece.recipe.read().batch;
+        let (seeds, pieces) = sisters.wanted(batch.pieces);
         let wanted = shared_out(pieces, &vec![1; seeds.len()]);
         let one = |(seed, pieces): (&Seed, &u32)| Some((tickets.get(seed)?, *pieces));
         let options = seeds.iter().zip(&wanted).map(one).collect::<Option<Vec<_>>>()?;
-        Some(words::order_sum(&Order::of(&options, spare_per_ten)?, &sisters.chosen_letters()))
+        Some(words::order_sum(&Order::of(&options, batch.spare_per_ten)?, &sisters.chosen_letters()))
     };
     view! { <p class="note order-sum">{said}</p> }
 }

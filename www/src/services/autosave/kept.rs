@@ -15,10 +15,7 @@ pub fn note(id: PieceId) {
 
 /// A piece is kept no more, and that is known.
 pub fn forget(id: PieceId) {
-    if let Some(storage) = local::of_browser() {
-        // A note that stays is one piece too many that is asked for.
-        let _ = storage.remove_item(&name(id));
-    }
+    local::forget(&name(id));
 }
 
 /// Notes those that are there, and gives those that were kept and are not there any more.

@@ -98,6 +98,11 @@ impl SaveQueue {
         !std::mem::replace(&mut self.saving, true)
     }
 
+    /// What waits but for the piece of this number.
+    pub fn waiting_but(&self, id: Option<PieceId>) -> Vec<Job> {
+        self.waiting.iter().filter(|job| Some(job.id) != id).cloned().collect()
+    }
+
     /// The next piece to save; without one, saving has ended.
     pub fn next(&mut self) -> Option<Job> {
         let next = self.waiting.pop();

@@ -45,12 +45,12 @@ impl Autosave {
         self.say(SaveState::Since(stored.changed));
     }
 
-    /// Says so if pieces that were kept here are not here any more. A database that is broken has none; one that is not to
-    /// be used now may have all.
+    /// Says so if pieces that were kept here are not here any more. A database that is broken has none; one that there is no
+    /// room to open, or that is not to be used now, may have all.
     pub(super) async fn miss(&self) {
         let there = match storage::ids().await {
             Ok(there) => there,
-            Err(fault) if fault.leaves_doubt() => Vec::new(),
+            Err(StorageFault::Broken) => Vec::new(),
             Err(_) => return,
         };
         let missing = kept::missing(&there);

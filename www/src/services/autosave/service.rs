@@ -7,7 +7,7 @@ use crate::dom::clock;
 use crate::model::demos::demos;
 use crate::model::faults::StorageFault;
 use crate::model::ids::{FIRST_SEED, PanelId, PieceId};
-use crate::model::records::{Held, SaveState, Stored, Version};
+use crate::model::records::{Held, SaveState, Stored, Version, Whole};
 use crate::services::storage;
 use crate::services::tabs::Tabs;
 use crate::services::thumbnails::Thumbnails;
@@ -37,6 +37,8 @@ pub struct Autosave {
     queue: StoredValue<SaveQueue>,
     timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
     pub(super) held: StoredValue<Held, LocalStorage>,
+    /// The pieces that seem to be kept while that is in doubt.
+    unproved: StoredValue<Vec<PieceId>>,
 }
 
 impl Autosave {
@@ -52,6 +54,7 @@ impl Autosave {
             queue: StoredValue::new(SaveQueue::default()),
             timer: StoredValue::new_local(None),
             held: StoredValue::new_local(Held::new()),
+            unproved: StoredValue::new(Vec::new()),
         }
     }
 
@@ -75,6 +78,7 @@ impl Autosave {
         self.queue(|queue| queue.forget(id, text.as_deref()));
         self.held.update_value(|held| held.retain(|(other, _)| *other != id));
         kept::forget(id);
+        unsaved::forget(id);
         if text.is_some() {
             self.say(SaveState::Away);
         }
@@ -115,15 +119,31 @@ impl Autosave {
     /// The page goes out of sight and may be ended without another word: writes what is not kept yet where it can be written
     /// at once, and begins to save it.
     pub(super) fn hide(&self) {
-        let Version { id: Some(id), piece } = self.piece.version() else { return };
-        let (text, untouched) = (piece.write(), self.is_untouched(&piece));
+        let Version { id, piece } = self.piece.version();
+        let on_table = id.map(|id| Job { id, piece });
+        let others = self.queue(|queue| queue.waiting_but(id));
+        let written = on_table.iter().chain(&others).filter(|job| self.write_down(job)).count();
+        if written > 0 {
+            self.save_now();
+        }
+    }
+
+    /// Writes a piece that is not kept where it can be written at once; whether there was need to.
+    fn write_down(&self, Job { id, piece }: &Job) -> bool {
+        let (id, text, untouched) = (*id, piece.write(), self.is_untouched(piece));
         let known = match self.queue(|queue| queue.decide(id, &text, untouched)) {
             Decision::Save { known } => known,
             Decision::Say(SaveState::Since(_)) if storage::doubt().is_some() => None,
-            Decision::Say(_) => return,
+            Decision::Say(_) => return false,
         };
         unsaved::write(&Unsaved { id, known, text });
-        self.save_now();
+        true
+    }
+
+    /// The pieces that are held while it is in doubt whether they are kept.
+    pub fn held_pieces(&self) -> Vec<(PieceId, Stored)> {
+        let stored = |(id, whole): &(PieceId, Whole)| (*id, storage::read_stored(&whole.piece));
+        self.held.with_value(|held| held.iter().map(stored).collect())
     }
 
     /// Saves after so long, and not when it was to be saved before.
@@ -202,6 +222,9 @@ impl Autosave {
             self.save_in(Duration::ZERO);
         }
         proved?;
+        for id in self.unproved.try_update_value(std::mem::take).unwrap_or_default() {
+            unsaved::drop_one(id);
+        }
         self.say_how_table_is_kept();
         self.many_on_shelf();
         Ok(())
@@ -229,7 +252,7 @@ impl Autosave {
         let on_table = self.is_on_table(id);
         match self.queue(|queue| queue.outcome(id, &text, now, saved, on_table)) {
             Next::Kept => {
-                unsaved::drop_one(id);
+                self.drop_written(id);
                 self.saved(id, piece, now);
             }
             Next::AsNew => self.keep_as_new(id, piece).await?,
@@ -244,12 +267,21 @@ impl Autosave {
         let (fresh, now, text) = (PieceId::fresh(), clock::now(), piece.write());
         storage::save(fresh, None, piece, &text, now).await?;
         self.queue(|queue| queue.kept_as(id, fresh, &text, now));
-        unsaved::drop_one(id);
+        self.drop_written(id);
         if self.is_on_table(id) {
             self.renumber(fresh);
         }
         self.saved(fresh, piece, now);
         Ok(())
+    }
+
+    /// A piece is kept: what was written down of it is dropped, in doubt only once it is proved.
+    fn drop_written(&self, id: PieceId) {
+        if storage::doubt().is_none() {
+            unsaved::drop_one(id);
+        } else {
+            self.unproved.update_value(|unproved| unproved.push(id));
+        }
     }
 
     fn saved(&self, id: PieceId, piece: &Piece, now: f64) {
@@ -261,13 +293,20 @@ impl Autosave {
 
     /// Says how what lies on the table is kept.
     pub(super) fn say(&self, state: SaveState) {
-        self.saving.say(state, self.piece.version());
+        self.say_unless_in_doubt(state, self.piece.version());
     }
 
-    /// Says how a piece is kept that stood so, if it lies on the table. In doubt the warning stays.
+    /// In doubt the warning stays, whatever seems to be kept.
+    fn say_unless_in_doubt(&self, state: SaveState, version: Version) {
+        if storage::doubt().is_none() || matches!(state, SaveState::Not(_) | SaveState::Conflict(_)) {
+            self.saving.say(state, version);
+        }
+    }
+
+    /// Says how a piece is kept that stood so, if it lies on the table.
     fn say_of(&self, id: PieceId, piece: &Piece, state: SaveState) {
         if self.is_on_table(id) && storage::doubt().is_none() {
-            self.saving.say(state, Version { id: Some(id), piece: piece.clone() });
+            self.say_unless_in_doubt(state, Version { id: Some(id), piece: piece.clone() });
             if state != SaveState::Untouched {
                 unsaved::remember(id);
             }

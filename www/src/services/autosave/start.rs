@@ -3,6 +3,7 @@
 use super::service::Autosave;
 use super::unsaved;
 use crate::dom::window::listen;
+use crate::services::storage;
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -12,6 +13,7 @@ impl Autosave {
     /// Begins to keep what lies on the table, as long as the present owner lives, and lays there what lay there last unless
     /// the address brought a piece. Takes the contexts of the page and the thumbnails.
     pub fn start() -> Self {
+        storage::go_on_in_doubt();
         let autosave = Self::of_contexts();
         autosave.listen_to_tabs();
         autosave.keep_table();
@@ -49,6 +51,9 @@ impl Autosave {
                 self.lay_last().await;
             }
             self.miss().await;
+            if storage::doubt().is_some() {
+                self.save_now();
+            }
         });
     }
 }

@@ -52,10 +52,7 @@ pub fn write(unsaved: &Unsaved) {
 
 /// Drops the change of a piece, because it is kept.
 pub fn drop_one(id: PieceId) {
-    if let Some(storage) = local::of_browser() {
-        // One that stays is found to be kept when the page is opened next.
-        let _ = storage.remove_item(&name(id));
-    }
+    local::forget(&name(id));
 }
 
 /// All changes that were not kept.

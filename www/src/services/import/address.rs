@@ -18,7 +18,8 @@ pub fn open_into(intake: Intake) {
     let [path, search] = [location.pathname(), location.search()].map(Result::unwrap_or_default);
     if let Ok(history) = window().history() {
         // What stays in the address does no harm.
-        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("{path}{search}")));
+        let noted = history.state().unwrap_or(JsValue::NULL);
+        let _ = history.replace_state_with_url(&noted, "", Some(&format!("{path}{search}")));
     }
     match sort::in_link(found) {
         Arrived::Piece(piece, origin) => intake.take_up(&piece, origin),

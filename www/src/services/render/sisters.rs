@@ -138,6 +138,12 @@ impl SisterRenderer {
         self.draw_soon();
     }
 
+    /// Nobody waits for measured sisters any more.
+    pub fn measure_no_more(&self) {
+        // The page may be going with it.
+        let _ = self.waiting.try_update_value(|waiting| *waiting = Waiting::default());
+    }
+
     /// Draws what is looked at: at once on the tray, beside the piece a moment after the last change. The first picture of
     /// the piece itself comes before all.
     fn draw_soon(self) {
@@ -169,6 +175,7 @@ impl SisterRenderer {
             self.tray.answer.set(String::new());
         }
         self.forget(&next.dropped);
+        self.forget_tickets(&next.dropped);
         self.pictures.forget_all_but(|slot| view(slot, Light::Day).is_none() || keep(slot));
         self.pool.with_value(|pool| {
             pool.forget(&next.dropped);
@@ -190,6 +197,14 @@ impl SisterRenderer {
             _ => return None,
         };
         Some(MadeBy { recipe, light })
+    }
+
+    /// The tickets of options that are not on the shortlist any more, or are other ones.
+    fn forget_tickets(&self, dropped: &[PictureSlot]) {
+        let gone = |seed: &Seed| dropped.contains(&PictureSlot::Shortlisted(*seed));
+        if self.results.option_tickets.with_untracked(|tickets| tickets.keys().any(gone)) {
+            self.results.option_tickets.update(|tickets| tickets.retain(|seed, _| !gone(seed)));
+        }
     }
 
     /// What is known of sisters that are not drawn any more.

@@ -1,7 +1,7 @@
 //! The browser's own database: one transaction for each deed, and what went wrong with it.
 
 use super::records::{number, read_number};
-use crate::dom::{clock, room};
+use crate::dom::{clock, local, room};
 use crate::model::faults::StorageFault;
 use crate::model::ids::PieceId;
 use futures::channel::oneshot;
@@ -32,6 +32,12 @@ const ROOM: usize = 1 << 18;
 /// it for 2 s.
 const FRESH: Duration = Duration::from_millis(3500);
 
+/// Where it is noted that the page was in doubt, and why.
+const NOTED: &str = "dappledome.doubt";
+/// The reasons for doubt, as they are noted.
+const DOUBTS: [(StorageFault, &str); 3] =
+    [(StorageFault::Full, "full"), (StorageFault::Disk, "disk"), (StorageFault::Broken, "broken")];
+
 thread_local! {
     /// The database as it was opened last. Another tab or the browser may have had it closed meanwhile.
     static OPENED: RefCell<Option<Database>> = const { RefCell::new(None) };
@@ -49,6 +55,24 @@ pub fn doubt() -> Option<StorageFault> {
 /// Everything was read back: what is written counts as kept again.
 pub fn trust() {
     DOUBT.set(None);
+    local::forget(NOTED);
+}
+
+/// Goes on in doubt where the last page was ended in it: before anything is opened.
+pub fn go_on_in_doubt() {
+    let noted = local::kept(NOTED);
+    DOUBT.set(DOUBTS.into_iter().find(|(_, word)| *word == noted).map(|(fault, _)| fault));
+}
+
+/// Doubts what is written from now on. The first reason holds until there is none any more: after it the browser says no
+/// more than that the database is closed.
+fn begin_to_doubt(fault: StorageFault) -> StorageFault {
+    let fault = doubt().unwrap_or(fault);
+    DOUBT.set(Some(fault));
+    if let Some((_, word)) = DOUBTS.iter().find(|(one, _)| *one == fault) {
+        local::keep(NOTED, word);
+    }
+    fault
 }
 
 /// Closes the database for so long that the next who opens it gets it from the disk.
@@ -183,20 +207,13 @@ fn fault(error: Error) -> StorageFault {
 
 /// Without a reason the browser gave up, as it does when there is no room at all.
 fn given_up() -> StorageFault {
-    DOUBT.set(Some(StorageFault::Full));
-    StorageFault::Full
+    begin_to_doubt(StorageFault::Full)
 }
 
-/// What an exception means. One that leaves doubt is remembered, and the first reason holds until there is none any more:
-/// after it the browser says no more than that the database is closed.
+/// What an exception means. One that leaves doubt is remembered.
 fn named(exception: &DomException) -> StorageFault {
     let fault = meaning(&exception.name(), &exception.message());
-    if !fault.leaves_doubt() {
-        return fault;
-    }
-    let fault = doubt().unwrap_or(fault);
-    DOUBT.set(Some(fault));
-    fault
+    if fault.leaves_doubt() { begin_to_doubt(fault) } else { fault }
 }
 
 fn meaning(name: &str, message: &str) -> StorageFault {

@@ -5,6 +5,7 @@ mod lasting;
 mod pieces;
 mod records;
 
-pub use db::{close_for_long, doubt, trust};
+pub use db::{close_for_long, doubt, go_on_in_doubt, trust};
 pub use lasting::{Promise, ask_to_last, promised};
 pub use pieces::{add, all, cards, ids, look, make_good, piece, put_back, save, save_picture, take_away};
+pub use records::read_stored;
