@@ -339,7 +339,7 @@ fn a_browser_that_forbids_storage_still_has_the_page() {
         open(&browser);
         says(&browser, "This is Ember Walk");
         rename(&browser, "Unkept");
-        says(&browser, "Not kept: this browser forbids storage.");
+        says(&browser, "Not saved: this browser forbids storage.");
         press(&browser, "42");
         says(&browser, "43 ›");
         let folder = saves_into(&browser, "forbidden");

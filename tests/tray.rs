@@ -117,7 +117,7 @@ fn a_set_is_picked_that_matches_or_that_differs() {
     let browser = with_tray();
     press(&browser, "that belong together");
     says(&browser, "They are the shortlist now.");
-    says(&browser, "Of 48 sisters ");
+    says(&browser, "Of 48 sisters, ");
     let together = kept(&browser);
     browser.screenshot("tray-set");
     browser.set_value(".set-size", "4");
@@ -128,7 +128,7 @@ fn a_set_is_picked_that_matches_or_that_differs() {
     browser.set_value(".set-size", "24");
     press(&browser, "that belong together");
     browser.wait_for("return document.querySelectorAll('.option-disc').length === 24");
-    says(&browser, "Of 48 sisters ");
+    says(&browser, "Of 48 sisters, ");
     nothing_went_wrong(&browser);
 }
 
@@ -199,8 +199,14 @@ fn a_customer_chooses_several_and_how_many() {
     says(&browser, "You chose A and C, 12 pieces in all");
     browser.click(".how-many .button:last-child");
     says(&browser, "13 pieces in all");
-    browser.set_value(".how-many input", "-3");
-    browser.wait_for("return document.querySelector('.how-many input').value === '13'");
+    for nonsense in ["-3", "150 cm", "0,4", "500"] {
+        browser.set_value(".how-many input", nonsense);
+        says(&browser, "Write how many pieces, from 1 to 200.");
+        browser.wait_for("return document.querySelector('.how-many input').value === '13'");
+        browser.click(".how-many .button:first-child");
+        browser.click(".how-many .button:last-child");
+        says(&browser, "13 pieces in all");
+    }
     browser.screenshot("customer-several");
     press(&browser, "These three");
     says(&browser, "You chose A, B and C, 13 pieces in all");

@@ -73,6 +73,11 @@ pub fn you_chose(letters: &[String], pieces: Option<u32>) -> String {
     format!("You chose {}{pieces}", listed(letters))
 }
 
+/// What was typed is no number of pieces.
+pub fn number_of_pieces(most: u32) -> String {
+    format!("Write how many pieces, from 1 to {most}.")
+}
+
 /// Chooses every option.
 pub fn these(options: usize) -> String {
     const FEW: [&str; 11] =

@@ -237,7 +237,7 @@ pub fn picked(recipe: &Recipe, (seeds, pool): (&[Seed], usize), spread: &Spread,
             "are the nearest to each other, and can still be told apart"
         };
         format!(
-            "Of {pool} sisters {all} {verdict}: {coat}powder within {}, {color}. They are the shortlist now.",
+            "Of {pool} sisters, {all} {verdict}: {coat}powder within {}, {color}. They are the shortlist now.",
             grams(high - low)
         )
     } else {
@@ -245,7 +245,7 @@ pub fn picked(recipe: &Recipe, (seeds, pool): (&[Seed], usize), spread: &Spread,
             format!("{name} from {} to {} % of the disc, ", fixed(low * 100.0, 0), fixed(high * 100.0, 0))
         });
         format!(
-            "Of {pool} sisters {all} differ as much as can be: {coat}powder from {} to {}. They are the shortlist now.",
+            "Of {pool} sisters, {all} differ as much as can be: {coat}powder from {} to {}. They are the shortlist now.",
             grams(low),
             grams(high)
         )
@@ -307,7 +307,7 @@ mod tests {
         let (a, b) = (sister(0.25, 0.5), sister(0.26, 0.5));
         let said = picked(&two_coats(), (&[ONE, TWO], 48), &spread(&[&a, &b]).unwrap(), true);
         assert!(
-            said.starts_with("Of 48 sisters 1 and 2 belong together: straw within 1 % of the disc"),
+            said.starts_with("Of 48 sisters, 1 and 2 belong together: straw within 1 % of the disc"),
             "{said}"
         );
     }
@@ -350,12 +350,12 @@ mod tests {
         let said = |together| picked(&two_coats(), (&[ONE, TWO], 48), &spread, together);
         assert_eq!(
             said(true),
-            "Of 48 sisters 1 and 2 are the nearest to each other, and can still be told apart: straw within 25 % of the \
+            "Of 48 sisters, 1 and 2 are the nearest to each other, and can still be told apart: straw within 25 % of the \
             disc, powder within 0.25 g, no difference in mean color to be seen. They are the shortlist now."
         );
         assert_eq!(
             said(false),
-            "Of 48 sisters 1 and 2 differ as much as can be: straw from 25 to 50 % of the disc, powder from 4.3 g to 4.5 g. They \
+            "Of 48 sisters, 1 and 2 differ as much as can be: straw from 25 to 50 % of the disc, powder from 4.3 g to 4.5 g. They \
             are the shortlist now."
         );
     }

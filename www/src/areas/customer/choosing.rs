@@ -2,6 +2,7 @@
 
 use super::state::Showing;
 use crate::words;
+use dappledome::recipe::sisters::MOST_PIECES;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use web_sys::HtmlInputElement;
@@ -17,7 +18,7 @@ pub fn Choosing(
     view! {
         <div class="customer-choose">
             <p class="customer-said" role="status">
-                {move || showing.said()}
+                {move || showing.said_or_refused()}
             </p>
             <div class="customer-buttons">
                 <ThisOne showing />
@@ -56,14 +57,14 @@ fn ThisOne(
         (false, _) => showing.choose_too(),
     };
     view! {
+        <button class="button" class:main=move || main.get() != words::NOT_THIS_ONE on:click=press>
+            {main}
+        </button>
         <Show when=move || instead.get()>
-            <button class="button main" on:click=move |_| showing.choose()>
+            <button class="button" on:click=move |_| showing.choose()>
                 {words::THIS_ONE_INSTEAD}
             </button>
         </Show>
-        <button class="button" class:main=move || main.get() == words::THIS_ONE on:click=press>
-            {main}
-        </button>
     }
 }
 
@@ -76,8 +77,9 @@ fn HowMany(
     let step = move |by: i32| showing.want(untrack(|| showing.pieces()).saturating_add_signed(by));
     let typed = move |event: Event| {
         let field: HtmlInputElement = event_target(&event);
-        if let Ok(pieces) = field.value().trim().parse() {
-            showing.want(pieces);
+        match field.value().trim().parse() {
+            Ok(pieces) if (1..=MOST_PIECES).contains(&pieces) => showing.want(pieces),
+            _ => showing.refuse_number(),
         }
         // What was typed may have been no number, or none that is allowed.
         field.set_value(&untrack(|| showing.pieces()).to_string());
@@ -92,7 +94,6 @@ fn HowMany(
                     type="text"
                     inputmode="numeric"
                     autocomplete="off"
-                    maxlength="3"
                     aria-label=words::HOW_MANY_PIECES
                     prop:value=move || showing.pieces().to_string()
                     on:change=typed

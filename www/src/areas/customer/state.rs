@@ -6,7 +6,7 @@ use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::Light;
 use dappledome::recipe::Recipe;
-use dappledome::recipe::sisters::{Sisters, letter};
+use dappledome::recipe::sisters::{MOST_PIECES, Sisters, letter};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -19,6 +19,8 @@ pub struct Showing {
     pub at: RwSignal<usize>,
     /// Whether it is lit from within.
     pub lit: RwSignal<bool>,
+    /// Whether what was typed last is no number of pieces.
+    refused: RwSignal<bool>,
     piece: Workpiece,
     announcer: Announcer,
 }
@@ -30,7 +32,14 @@ impl Showing {
             Memo::new(move |_| piece.sisters.read().kept.iter().map(|kept| kept.seed).collect::<Vec<_>>());
         let chosen = piece.sisters.with_untracked(|sisters| sisters.chosen.first().copied());
         let at = kept.with_untracked(|kept| kept.iter().position(|seed| Some(*seed) == chosen));
-        Self { kept, at: RwSignal::new(at.unwrap_or(0)), lit: RwSignal::new(false), piece, announcer }
+        Self {
+            kept,
+            at: RwSignal::new(at.unwrap_or(0)),
+            lit: RwSignal::new(false),
+            refused: RwSignal::new(false),
+            piece,
+            announcer,
+        }
     }
 
     /// The seed of the large one.
@@ -84,6 +93,17 @@ impl Showing {
         words::you_chose(&sisters.chosen_letters(), sisters.how_many)
     }
 
+    /// The same, or why a number was refused.
+    pub fn said_or_refused(&self) -> String {
+        if self.refused.get() { words::number_of_pieces(MOST_PIECES) } else { self.said() }
+    }
+
+    /// What was typed is no number of pieces.
+    pub fn refuse_number(&self) {
+        self.refused.set(true);
+        self.announcer.say(words::number_of_pieces(MOST_PIECES));
+    }
+
     /// Shows the next option large, or the one before.
     pub fn go(&self, by: isize) {
         let last = self.kept.with_untracked(Vec::len).saturating_sub(1);
@@ -117,12 +137,14 @@ impl Showing {
 
     /// Wants so many pieces.
     pub fn want(&self, pieces: u32) {
+        self.refused.set(false);
         self.piece.decide(words::HOW_MANY_STEP, |sisters| sisters.want(pieces));
         self.announcer.say(untrack(|| self.said()));
     }
 
     fn decide(&self, change: impl FnOnce(&mut Sisters, Seed)) {
         let Some(seed) = untrack(|| self.seed()) else { return };
+        self.refused.set(false);
         let mut sisters = self.piece.sisters.get_untracked();
         change(&mut sisters, seed);
         self.piece.decide(&words::choice(&sisters.chosen_letters()), |now| *now = sisters);

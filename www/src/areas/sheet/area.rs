@@ -8,6 +8,8 @@ use super::state::StepItems;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::later::Later;
 use crate::controls::what_seeds_are::WhatSeedsAre;
+use crate::model::ids::AreaId;
+use crate::state::nav::Nav;
 use crate::words;
 use leptos::prelude::*;
 
@@ -19,8 +21,15 @@ pub fn Sheet(
     beside: ViewFn,
 ) -> impl IntoView {
     provide_context(StepItems::new());
+    let nav = expect_context::<Nav>();
     view! {
-        <section class="sheet" id="recipe" aria-label=words::RECIPE tabindex="-1">
+        <section
+            class="sheet"
+            id="recipe"
+            aria-label=words::RECIPE
+            tabindex="-1"
+            inert=move || nav.is_on(AreaId::CUSTOMER)
+        >
             <Head />
             <div class="list">
                 <Later>

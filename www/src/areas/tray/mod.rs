@@ -14,8 +14,6 @@ mod shortlist;
 mod state;
 mod wipe;
 
-pub use panel::TrayPanel;
-
 use super::info::AreaInfo;
 use crate::model::ids::AreaId;
 use leptos::prelude::*;
@@ -25,5 +23,5 @@ pub const AREA: AreaInfo = AreaInfo {
     id: AreaId::TRAY,
     word: None,
     view: || view! { <area::TrayArea /> }.into_any(),
-    beside: Some(|| view! { <TrayPanel /> }.into_any()),
+    beside: Some(|| view! { <panel::PanelInSight /> }.into_any()),
 };

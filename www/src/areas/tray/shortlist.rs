@@ -34,10 +34,10 @@ pub fn Shortlist() -> impl IntoView {
                     children=move |seed| view! { <ShortlistedDisc seed /> }
                 />
             </ul>
-            <MovedOn kept />
             <Show when=move || !kept.read().is_empty()>
                 <WaysToShow />
             </Show>
+            <MovedOn kept />
             <OrderSum />
         </section>
     }
