@@ -150,6 +150,8 @@ fn a_patch_is_dragged_in_one_step() {
     does_not_say(&browser, "Back to how it fell");
     let other = settled(&browser);
     assert_ne!(other, moved);
+    // Two seeds in quick succession would be one step.
+    browser.run_async("await new Promise((done) => setTimeout(done, 1000))");
     press(&browser, "‹ 41");
     assert_eq!(settled(&browser), moved);
     says(&browser, "Back to how it fell");
