@@ -105,7 +105,7 @@ fn what_lies_beyond_the_range_is_said() {
     assert_eq!(alert(), Value::String(String::new()));
     press(&browser, "Full fuse");
     click_and_type(&browser, "Hold", "1:20");
-    alerts("Largest is 1 h 00: kept at 1 h 00.");
+    alerts("Longest is 1 h 00: kept at 1 h 00.");
     click_and_type(&browser, "Hold", "0:25");
     reads(&browser, "Hold", "25 min");
     press(&browser, "Set-up");

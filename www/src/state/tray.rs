@@ -289,8 +289,9 @@ mod tests {
             let tray = Tray::new(Workpiece::new(nav), nav);
             assert_eq!(tray.edge.get_untracked(), [Seed(42), Seed(43), Seed(44)]);
             assert_eq!(tray.seeds.get_untracked().len(), A_ROUND);
+            assert_eq!(tray.pool().len(), POOL, "a set has a choice though few are laid");
             (0..99).for_each(|_| tray.lay_more());
-            assert_eq!(tray.seeds.get_untracked().len(), MOST);
+            assert_eq!((tray.seeds.get_untracked().len(), tray.pool().len()), (MOST, MOST));
             tray.lay_only(0);
             assert_eq!(tray.seeds.get_untracked(), [FIRST_SEED]);
         });

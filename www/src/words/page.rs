@@ -253,13 +253,23 @@ pub fn typing_help(kind: Kind, units: Units) -> &'static str {
 }
 
 /// What was typed lies below the range.
-pub fn kept_at_smallest(smallest: &str) -> String {
-    format!("Smallest is {smallest}: kept at {smallest}.")
+pub fn kept_at_smallest(kind: Kind, smallest: &str) -> String {
+    let end = match kind {
+        Kind::Temperature => "Lowest",
+        Kind::Time => "Shortest",
+        _ => "Smallest",
+    };
+    format!("{end} is {smallest}: kept at {smallest}.")
 }
 
 /// What was typed lies above the range.
-pub fn kept_at_largest(largest: &str, kept: &str) -> String {
-    format!("Largest is {largest}: kept at {kept}.")
+pub fn kept_at_largest(kind: Kind, largest: &str, kept: &str) -> String {
+    let end = match kind {
+        Kind::Temperature => "Highest",
+        Kind::Time => "Longest",
+        _ => "Largest",
+    };
+    format!("{end} is {largest}: kept at {kept}.")
 }
 
 /// How many notices ask for a look.

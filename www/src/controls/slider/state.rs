@@ -194,11 +194,14 @@ impl SliderState {
 /// That a value was kept at an end of its range.
 fn kept_at(unit: Unit, limit: &Limit, end: End, units: Units) -> String {
     let said = |value| unit.say_plainly(value, limit, units);
+    let kind = unit.kind();
     match end {
-        End::Least => words::kept_at_smallest(&said(limit.least)),
+        End::Least => words::kept_at_smallest(kind, &said(limit.least)),
         // Beyond the last number of rolls there is only never.
-        End::Most if unit == Unit::Rolls => words::kept_at_largest(&said(limit.most - 1.0), words::NEVER),
-        End::Most => words::kept_at_largest(&said(limit.most), &said(limit.most)),
+        End::Most if unit == Unit::Rolls => {
+            words::kept_at_largest(kind, &said(limit.most - 1.0), words::NEVER)
+        }
+        End::Most => words::kept_at_largest(kind, &said(limit.most), &said(limit.most)),
     }
 }
 
@@ -215,8 +218,8 @@ mod tests {
         for (unit, limit, end, units, said) in [
             (Unit::Across, limits::DISC, End::Least, metric, "Smallest is 50 mm: kept at 50 mm."),
             (Unit::Mm, limits::DISC, End::Most, american, "Largest is 15.75 in: kept at 15.75 in."),
-            (Unit::Celsius, limits::FUSE_TOP, End::Most, american, "Largest is 1544 °F: kept at 1544 °F."),
-            (Unit::Minutes, limits::FUSE_HOLD, End::Most, metric, "Largest is 1 h 00: kept at 1 h 00."),
+            (Unit::Celsius, limits::FUSE_TOP, End::Most, american, "Highest is 1544 °F: kept at 1544 °F."),
+            (Unit::Minutes, limits::FUSE_HOLD, End::Most, metric, "Longest is 1 h 00: kept at 1 h 00."),
             (Unit::Pull, limits::TOWARD_RIM, End::Least, metric, "Smallest is -100 %: kept at -100 %."),
             (Unit::Rolls, limits::REWET, End::Least, metric, "Smallest is 1 roll: kept at 1 roll."),
         ] {
