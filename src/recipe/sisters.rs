@@ -44,6 +44,11 @@ impl Sisters {
         self.kept.iter().find(|kept| kept.seed == seed)
     }
 
+    /// The seeds of the shortlist, in its order.
+    pub fn kept_seeds(&self) -> Vec<Seed> {
+        self.kept.iter().map(|kept| kept.seed).collect()
+    }
+
     /// Whether a sister is on the shortlist.
     pub fn is_kept(&self, seed: Seed) -> bool {
         self.option(seed).is_some()
@@ -101,7 +106,7 @@ impl Sisters {
 
     /// Chooses every option.
     pub fn choose_all(&mut self) {
-        self.chosen = self.kept.iter().map(|kept| kept.seed).collect();
+        self.chosen = self.kept_seeds();
         self.one_of_each_at_least();
     }
 
@@ -119,8 +124,7 @@ impl Sisters {
 
     /// The options to be made and how many pieces in all: those chosen or, before there is a choice, every option.
     pub fn wanted(&self, ticket_for: u32) -> (Vec<Seed>, u32) {
-        let all = || self.kept.iter().map(|kept| kept.seed).collect();
-        let seeds: Vec<Seed> = if self.chosen.is_empty() { all() } else { self.chosen.clone() };
+        let seeds = if self.chosen.is_empty() { self.kept_seeds() } else { self.chosen.clone() };
         let pieces = self.pieces(ticket_for).max(seeds.len() as u32);
         (seeds, pieces)
     }
@@ -156,7 +160,8 @@ impl Sisters {
         self.put_away.truncate(MOST_PUT_AWAY);
         self.put_away.retain(|seed| new(*seed));
         let said = std::mem::take(&mut self.chosen);
-        self.chosen = self.kept.iter().map(|kept| kept.seed).filter(|seed| said.contains(seed)).collect();
+        self.chosen = self.kept_seeds();
+        self.chosen.retain(|seed| said.contains(seed));
         let sound = |pieces: &u32| !self.chosen.is_empty() && (1..=MOST_PIECES).contains(pieces);
         self.how_many = self.how_many.filter(sound);
     }

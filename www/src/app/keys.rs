@@ -41,8 +41,8 @@ fn undo(piece: Workpiece, event: &KeyboardEvent) -> bool {
     true
 }
 
-/// Esc lays back what is lifted, lays a panel aside or closes the open step; F2 goes from the recipe to the piece and back. Whether the key is
-/// to do nothing else.
+/// Esc lays back what is lifted, lays a panel aside or closes the open step; F2 goes from the recipe to the piece and
+/// back. Whether the key is to do nothing else.
 fn navigate(nav: Nav, tray: Tray, event: &KeyboardEvent) -> bool {
     match event.key().as_str() {
         "Escape" => {

@@ -1,6 +1,5 @@
 //! The ticket as it is printed from anywhere but the paper: seen on paper alone.
 
-use super::finished_size::finished_size;
 use crate::controls::cautions::CautionList;
 use crate::controls::ticket_table::TicketTable;
 use crate::dom::canvas;
@@ -12,6 +11,7 @@ use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
+use dappledome::picture::Stage;
 use leptos::prelude::*;
 use leptos::{ev, html};
 
@@ -45,8 +45,8 @@ pub fn PrintedTicket() -> impl IntoView {
 fn Sizes() -> impl IntoView {
     let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
     let preferences = expect_context::<Preferences>();
-    let fused = move || {
-        results.ticket.read().as_ref().map(|ticket| words::fused_size(ticket, preferences.units.get()))
+    let size = move |stage| {
+        results.ticket.read().as_ref().map(|ticket| words::dimensions(stage, ticket, preferences.units.get()))
     };
     let blank = move || preferences.text(&words::blank(&piece.recipe.read()));
     let fuse = move || preferences.text(&words::fuse(&piece.recipe.read()));
@@ -54,9 +54,9 @@ fn Sizes() -> impl IntoView {
     view! {
         <dl>
             <dt>{words::FINISHED}</dt>
-            <dd>{move || finished_size(&piece.recipe.read(), preferences)}</dd>
+            <dd>{move || size(Stage::Domed)}</dd>
             <dt>{words::FUSED_FLAT}</dt>
-            <dd>{fused}</dd>
+            <dd>{move || size(Stage::Fused)}</dd>
             <dt>{words::step(Step::Blank)}</dt>
             <dd>{blank}</dd>
             <dt>{words::step(Step::Fuse)}</dt>

@@ -5,8 +5,10 @@ use super::workpiece::Workpiece;
 use crate::model::ids::{AreaId, FIRST_SEED};
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::recipe::Recipe;
 use dappledome::recipe::sisters::MOST_KEPT;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// Sisters laid at a time.
 const A_ROUND: usize = 12;
@@ -148,7 +150,7 @@ impl Tray {
 
     /// Takes over for these options how the recipe shows them now; gives what was done, in words.
     pub fn take_change(&self, seeds: &[Seed]) -> String {
-        let now: Vec<_> = untrack(|| seeds.iter().map(|seed| (*seed, self.piece.sister(*seed))).collect());
+        let now = self.shown(seeds);
         let name = words::change_taken(seeds.len());
         self.piece.decide(&name, |sisters| {
             now.into_iter().for_each(|(seed, recipe)| sisters.take_change(seed, recipe));
@@ -156,9 +158,14 @@ impl Tray {
         words::capital(&name)
     }
 
+    /// Sisters, and the recipe that shows each of them now.
+    fn shown(&self, seeds: &[Seed]) -> Vec<(Seed, Arc<Recipe>)> {
+        untrack(|| seeds.iter().map(|seed| (*seed, self.piece.sister(*seed))).collect())
+    }
+
     /// Keeps these sisters as the shortlist in place of the last one; those on it already stay as they were kept.
     pub fn keep_only(&self, name: &str, seeds: &[Seed]) {
-        let now: Vec<_> = untrack(|| seeds.iter().map(|seed| (*seed, self.piece.sister(*seed))).collect());
+        let now = self.shown(seeds);
         self.piece.decide(name, |sisters| {
             let before = std::mem::take(&mut sisters.kept);
             sisters.chosen.clear();

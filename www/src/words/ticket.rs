@@ -1,10 +1,8 @@
 //! The ticket in words: what to weigh, cut and set, for one piece and for all.
 
-use super::recipe::{blend, dimensions, form, glass, grams, pieces_of, side};
+use super::recipe::{blend, form, glass, grams, pieces_of, side};
 use super::text::lower;
-use dappledome::base::shown::Units;
 use dappledome::base::units::plain;
-use dappledome::picture::Stage;
 use dappledome::recipe::Recipe;
 use dappledome::shop::cover::Base;
 use dappledome::shop::ticket::{CoatGrams, DiscCut, Ticket};
@@ -88,11 +86,6 @@ pub fn mold_size(recipe: &Recipe) -> String {
 /// So many of something that is counted.
 pub fn number(count: u32) -> String {
     count.to_string()
-}
-
-/// The size of the flat disc.
-pub fn fused_size(ticket: &Ticket, units: Units) -> String {
-    dimensions(Stage::Fused, ticket, units)
 }
 
 #[cfg(test)]

@@ -28,8 +28,7 @@ pub struct Showing {
 impl Showing {
     /// The first chosen option by day, or else the first.
     pub fn new(piece: Workpiece, announcer: Announcer) -> Self {
-        let kept =
-            Memo::new(move |_| piece.sisters.read().kept.iter().map(|kept| kept.seed).collect::<Vec<_>>());
+        let kept = Memo::new(move |_| piece.sisters.read().kept_seeds());
         let chosen = piece.sisters.with_untracked(|sisters| sisters.chosen.first().copied());
         let at = kept.with_untracked(|kept| kept.iter().position(|seed| Some(*seed) == chosen));
         Self {
@@ -82,7 +81,7 @@ impl Showing {
         self.piece.sisters.read().chosen.len()
     }
 
-    /// How many pieces the customer wants in all: one of each unless it was said.
+    /// How many pieces the customer wants in all: unless it was said, as many as the ticket is for.
     pub fn pieces(&self) -> u32 {
         self.piece.sisters.read().pieces(self.piece.recipe.read().batch.pieces)
     }

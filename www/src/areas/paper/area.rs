@@ -43,7 +43,7 @@ pub fn PaperArea() -> impl IntoView {
 
 /// The options of a sheet: those kept or, if none is, the piece itself.
 fn options(piece: Workpiece) -> Vec<Seed> {
-    let kept: Vec<Seed> = piece.sisters.read().kept.iter().map(|kept| kept.seed).collect();
+    let kept = piece.sisters.read().kept_seeds();
     if kept.is_empty() { vec![piece.seed.get()] } else { kept }
 }
 

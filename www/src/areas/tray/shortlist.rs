@@ -17,7 +17,7 @@ use leptos::prelude::*;
 #[component]
 pub fn Shortlist() -> impl IntoView {
     let (tray, piece) = (expect_context::<Tray>(), expect_context::<Workpiece>());
-    let kept = Memo::new(move |_| piece.sisters.read().kept.iter().map(|kept| kept.seed).collect::<Vec<_>>());
+    let kept = Memo::new(move |_| piece.sisters.read().kept_seeds());
     view! {
         <p class="answer" role="status">
             {tray.answer}

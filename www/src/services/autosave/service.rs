@@ -291,22 +291,17 @@ impl Autosave {
         kept::note(id);
     }
 
-    /// Says how what lies on the table is kept.
+    /// Says how what lies on the table is kept. In doubt the warning stays, whatever seems to be kept.
     pub(super) fn say(&self, state: SaveState) {
-        self.say_unless_in_doubt(state, self.piece.version());
-    }
-
-    /// In doubt the warning stays, whatever seems to be kept.
-    fn say_unless_in_doubt(&self, state: SaveState, version: Version) {
         if storage::doubt().is_none() || matches!(state, SaveState::Not(_) | SaveState::Conflict(_)) {
-            self.saving.say(state, version);
+            self.saving.say(state, self.piece.version());
         }
     }
 
-    /// Says how a piece is kept that stood so, if it lies on the table.
+    /// Says how a piece is kept that stood so, if it lies on the table. In doubt the warning stays.
     fn say_of(&self, id: PieceId, piece: &Piece, state: SaveState) {
         if self.is_on_table(id) && storage::doubt().is_none() {
-            self.say_unless_in_doubt(state, Version { id: Some(id), piece: piece.clone() });
+            self.saving.say(state, Version { id: Some(id), piece: piece.clone() });
             if state != SaveState::Untouched {
                 unsaved::remember(id);
             }
