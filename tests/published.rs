@@ -5,6 +5,8 @@
 mod chance;
 #[path = "published/color.rs"]
 mod color;
+#[path = "published/haze.rs"]
+mod haze;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]
