@@ -8,7 +8,7 @@ use super::surface::ripple;
 use super::tone;
 use super::vec3::Vec3;
 use super::view::{Light, View};
-use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode};
 use crate::optics::colors::{ColorField, lamp_for};
 use crate::optics::edge::Edge;
@@ -158,10 +158,13 @@ impl<'a> Painter<'a> {
         let mut color = colors.sample(u, v);
         for lump in self.lumps_at(r) {
             if let Some((_, height)) = lump.over(u, v) {
-                // A clear lump gathers light in its middle, at the cost of its edge; an opal one only scatters it (by eye).
-                let body = smoothstep(0.0, 0.55, height);
-                let gathered = lerp(1.0, lerp(0.70, 1.30, smoothstep(0.35, 0.95, height)), lump.straight);
-                mix(&mut color, lump.through.map(|c| c * gathered), body);
+                // A clear lump gathers light in its middle, at the cost of its edge; an opal one over all of its round (by eye).
+                let focus = lerp(0.75, 1.35, smoothstep(0.35, 0.95, height));
+                let gathered = lerp(1.0, lerp(1.25, focus, lump.straight), height);
+                for k in 0..3 {
+                    let kept = (lump.through[k] / color[k].at_least(1e-4)).clamp(1e-4, 4.0);
+                    color[k] *= fast_pow(kept, height) * gathered;
+                }
             }
         }
         // At the rounded rim light leaves sideways.
@@ -224,7 +227,7 @@ impl<'a> Painter<'a> {
         let soft = (n + Vec3::new(0.0, 0.0, 1.0)).unit();
         let light = self.studio.matte(soft, 1.0) * dimmed * (1.0 - f) / (1.0 - R0);
         let mirror = sight.reflect(n);
-        let gloss = f * (self.studio.mirrored(mirror) + self.studio.card(mirror));
+        let gloss = f * self.studio.overhead(mirror);
         color.map(|c| c * light + gloss)
     }
 

@@ -1,21 +1,22 @@
-//! The lamp inside a piece that is lit from within: a frosted cap over a bulb, standing on the table, and its light on the inside of the
-//! glass and on the table around it. How large the lantern is was chosen by eye; its light is computed.
+//! The lamp inside a piece that is lit from within: a frosted cap over a bulb, standing on a white plate, and its light on the inside of the
+//! glass and on the plate. How large the lantern is was chosen by eye; its light is computed.
 
 use super::shell::{Ray, Shell};
 use super::vec3::Vec3;
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::Linear;
-use crate::optics::colors::TABLE;
 
 /// Half the lantern's width and its height, as shares of the room inside the dome.
 const SIZE: (f32, f32) = (0.90, 0.66);
 /// Radiance of the frosted glass seen at its edge, and how much more there is seen straight on.
 const FROSTED: (f32, f32) = (0.3, 0.7);
+/// Reflectance of the white plate that it stands on, as wide as the piece.
+pub const PLATE: f32 = 0.80;
 /// The bulb through the frost: how bright the cap is at its edge and how much more in its middle.
 const BULB: (f32, f32) = (0.72, 0.40);
 /// How far in from its outline, as a share of its squared size, the lantern is seen through by dust (by eye).
 const BLUR: f32 = 0.004;
-/// Places along the glass, and along the table, that light is computed for.
+/// Places along the glass, and along the plate, that light is computed for.
 const PLACES: usize = 24;
 /// Directions that light is gathered from at each.
 const RAYS: usize = 128;
@@ -27,11 +28,11 @@ pub struct Lantern {
     height: f32,
     /// On the inside of the glass, from the crown to the rim, in even steps along the flat disc.
     wall: Vec<f32>,
-    /// On the table, from the lantern's foot to the rim.
-    table: Vec<f32>,
+    /// On the plate, from the lantern's foot to the rim.
+    plate: Vec<f32>,
     flat_radius: f32,
     rim: f32,
-    /// Means over the glass and over the table, and the glass's share of the area of both.
+    /// Means over the glass and over the plate, and the glass's share of the area of both.
     means: (f32, f32, f32),
 }
 
@@ -52,7 +53,7 @@ impl Lantern {
             half_width,
             height,
             wall: Vec::new(),
-            table: Vec::new(),
+            plate: Vec::new(),
             flat_radius,
             rim,
             means: (0.0, 0.0, 0.5),
@@ -60,7 +61,7 @@ impl Lantern {
         let rays = gathered();
         lantern.wall = inside.iter().map(|(_, place, toward)| lantern.on(*place, *toward, &rays)).collect();
         let up = Vec3::new(0.0, 0.0, 1.0);
-        lantern.table = (0..=PLACES)
+        lantern.plate = (0..=PLACES)
             .map(|i| {
                 let r = lerp(half_width, rim, i as f32 / PLACES as f32);
                 lantern.on(Vec3::new(r, 0.0, 0.01), up, &rays)
@@ -70,7 +71,7 @@ impl Lantern {
         lantern
     }
 
-    /// Means over the glass and the table by area, and the glass's share of both areas.
+    /// Means over the glass and the plate by area, and the glass's share of both areas.
     fn mean_light(&self) -> (f32, f32, f32) {
         let mean = |light: &[f32], radius: &dyn Fn(f32) -> f32| {
             let (mut sum, mut area) = (0.0, 0.0);
@@ -81,9 +82,9 @@ impl Lantern {
             sum / area.at_least(1e-6)
         };
         let wall = mean(&self.wall, &|share| share);
-        let table = mean(&self.table, &|share| lerp(self.half_width, self.rim, share));
+        let plate = mean(&self.plate, &|share| lerp(self.half_width, self.rim, share));
         let (glass, ground) = (self.flat_radius * self.flat_radius, self.rim * self.rim);
-        (wall, table, glass / (glass + ground))
+        (wall, plate, glass / (glass + ground))
     }
 
     /// Light that arrives at a place with this normal.
@@ -117,25 +118,28 @@ impl Lantern {
         Some((bright, smoothstep(0.0, BLUR, root / (od * od))))
     }
 
+    /// How bright the cap is where one mostly looks at it: halfway out, at a slant of about 45 degrees.
+    pub const USUAL: f32 = (FROSTED.0 + 0.7 * FROSTED.1) * (BULB.0 + 0.5 * BULB.1);
+
     /// Direct light on the inside of the glass at a radius on the flat disc, mm.
     #[inline]
     pub fn on_wall(&self, s: f32) -> f32 {
         between(&self.wall, s / self.flat_radius)
     }
 
-    /// Direct light on the table inside at a distance from the axis, mm.
+    /// Direct light on the plate at a distance from the axis, mm.
     #[inline]
-    pub fn on_table(&self, r: f32) -> f32 {
-        between(&self.table, (r - self.half_width) / (self.rim - self.half_width).at_least(1e-3))
+    pub fn on_plate(&self, r: f32) -> f32 {
+        between(&self.plate, (r - self.half_width) / (self.rim - self.half_width).at_least(1e-3))
     }
 
-    /// What glass, sending back these shares, and table throw about between them: the same everywhere, as in an
+    /// What glass, sending back these shares, and plate throw about between them: the same everywhere, as in an
     /// integrating sphere (textbook formula, no source).
     pub fn thrown_about(&self, glass: Linear) -> Linear {
-        let (wall, table, share) = self.means;
+        let (wall, plate, share) = self.means;
         glass.map(|glass| {
-            let first = glass * wall * share + TABLE * table * (1.0 - share);
-            let kept = glass * share + TABLE * (1.0 - share);
+            let first = glass * wall * share + PLATE * plate * (1.0 - share);
+            let kept = glass * share + PLATE * (1.0 - share);
             first / (1.0 - kept).at_least(0.05)
         })
     }

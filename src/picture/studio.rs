@@ -164,10 +164,12 @@ impl Studio {
         self.exposure * (room + self.key.seen(d) + self.window.seen(d))
     }
 
-    /// What a pale card adds to [`Self::mirrored`] that is held over a disc lying flat, so that one sees its skin.
+    /// [`Self::mirrored`] for a disc lying flat: overhead is the dark of the eye that looks down on it, and beside that a pale card
+    /// that lets one see its skin (both by eye).
     #[inline]
-    pub fn card(&self, d: Vec3) -> f32 {
-        self.exposure * self.card.seen(d)
+    pub fn overhead(&self, d: Vec3) -> f32 {
+        let dark = lerp(1.0, 0.4, smoothstep(0.86, 0.97, d.z));
+        self.mirrored(d) * dark + self.exposure * self.card.seen(d)
     }
 
     /// What a perfect white glass with unit normal `n` shows: [`WHITE`] if it lies level. `standing` is the share of its

@@ -3,7 +3,7 @@
 use super::blend;
 use super::painter::Painter;
 use super::within::DUSK;
-use crate::base::scalar::{Bounds, lerp, smoothstep};
+use crate::base::scalar::{Bounds, fast_pow, lerp, smoothstep};
 use crate::color::srgb::Linear;
 use crate::optics::colors::WHITE;
 use crate::picture::lump::Lump;
@@ -121,18 +121,18 @@ impl<'a> Painter<'a> {
                     (shown[k] * light + lump.through[k] * below) * foot + gloss
                 })
             }
-            Light::Within => self.lump_within(placed, (sight, normal), shown, body),
+            Light::Within => self.lump_within(placed, (sight, normal), shown, height),
         }
     }
 
     /// A lump gathers the light that comes up through the sheet: a clear one into a bright spot toward the eye, an opal one
-    /// over all of its round (how much is by eye).
+    /// over all of its round (how much is by eye). Thin at its foot, it takes the less from it there.
     fn lump_within(
         &self,
         placed: &Placed,
         (sight, normal): (Vec3, Vec3),
         shown: Linear,
-        body: f32,
+        height: f32,
     ) -> Linear {
         let lump = placed.lump;
         let cosine = (-sight.dot(normal)).at_least(0.02);
@@ -140,12 +140,12 @@ impl<'a> Painter<'a> {
         let under = self.paint.through.map_or(lump.through, |field| field.sample(accent.x, accent.y));
         let arrives = self.on_wall(placed.s);
         let focus = smoothstep(0.80, 1.0, cosine);
-        let gathered = lerp(1.25, lerp(0.80, 1.9, focus), lump.straight);
+        let gathered = lerp(1.0, lerp(1.35, lerp(0.85, 1.9, focus), lump.straight), height);
         let dusk = DUSK * self.studio.matte(normal, 1.0);
         let gloss = DUSK * fresnel(cosine) * self.studio.mirrored(sight.reflect(normal));
         [0, 1, 2].map(|k| {
-            let passed = lerp(under[k], lump.through[k] * gathered, body);
-            passed * arrives[k] + shown[k] * dusk + gloss
+            let kept = (lump.through[k] / under[k].at_least(1e-4)).clamp(1e-4, 4.0);
+            under[k] * fast_pow(kept, height) * gathered * arrives[k] + shown[k] * dusk + gloss
         })
     }
 }

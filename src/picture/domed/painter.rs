@@ -181,10 +181,6 @@ impl<'a> Painter<'a> {
 /// The lamp's radiance. Behind clear glass it is seen itself, so it is as bright as on a light table; an opaque shell shows what
 /// arrives on its inside, so that is.
 fn lamp(lantern: &Lantern, paint: &Paint, thrown: Linear) -> Linear {
-    let lamp = lamp_for(paint.bare_through);
-    if paint.clear {
-        return lamp;
-    }
-    let arrives = lantern.mean_on_wall() + luminance(thrown);
-    lamp.map(|c| c / arrives.at_least(0.02))
+    let bright = if paint.clear { Lantern::USUAL } else { lantern.mean_on_wall() + luminance(thrown) };
+    lamp_for(paint.bare_through).map(|c| c / bright.at_least(0.02))
 }

@@ -5,9 +5,12 @@ use crate::base::scalar::{Bounds, fast_pow, lerp};
 use crate::color::srgb::Linear;
 use crate::optics::colors::TABLE;
 use crate::picture::cast::{Behind, Glass, TablePixel};
+use crate::picture::lantern::PLATE;
 use crate::picture::shell::Ray;
 use crate::picture::studio::{R0, fresnel, refracted};
 
+/// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (by eye).
+const FAR_MIRROR: f32 = 0.12;
 /// What daylight is left in the dusk, as a share of full light (by eye).
 pub(super) const DUSK: f32 = 0.055;
 
@@ -57,11 +60,11 @@ impl Painter<'_> {
             (Some((place, s)), _) => {
                 let (x, y) = self.on_disc(place, s);
                 let (shown, arrives) = (self.paint.shown.sample(x, y), self.on_wall(s));
-                [0, 1, 2].map(|k| (shown[k] + R0) * arrives[k] + DUSK * self.ground[k])
+                [0, 1, 2].map(|k| (shown[k] + FAR_MIRROR) * arrives[k] + DUSK * self.ground[k])
             }
             (None, Some((place, _))) => {
-                let direct = lantern.on_table((place.x * place.x + place.y * place.y).sqrt());
-                [0, 1, 2].map(|k| self.lamp[k] * TABLE * (direct + self.thrown[k]))
+                let direct = lantern.on_plate((place.x * place.x + place.y * place.y).sqrt());
+                [0, 1, 2].map(|k| self.lamp[k] * PLATE * (direct + self.thrown[k]))
             }
             (None, None) => self.ground,
         };
