@@ -111,7 +111,7 @@ impl Falling {
         // Where none fall and some were added, the waves are of no account, but the pane before them is.
         let ell = correlation_length(chord, if none { 0.5 } else { patches.coverage }) as f32;
         let warp = Warp { by: patches.raggedness.f32(), size: 8.0, octaves: 2 };
-        let warped = Warped::new(rng, ell, &warp, radius, reach).with_slope(0.35 / ell);
+        let warped = Warped::with_slope(rng, ell, &warp, radius, reach);
         let toward_rim = patches.toward_rim as f32;
         let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + pull(x, y, toward_rim, radius));
         let cut = if none { f32::INFINITY } else { cut(&mut cells, patches.coverage * area) };
