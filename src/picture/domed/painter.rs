@@ -142,7 +142,7 @@ impl<'a> Painter<'a> {
                     let share = smoothstep(0.0, 0.55, height);
                     for k in 0..3 {
                         shown[k] = lerp(shown[k], lump.shown[k], share);
-                        through[k] = lerp(through[k], lump.through[k], share);
+                        through[k] *= lump.keeps(through, k, height);
                     }
                 }
             }
