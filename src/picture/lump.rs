@@ -17,9 +17,9 @@ pub struct Lump {
     pub straight: f32,
 }
 
-/// Height of a lump above the disc, in half widths: a grain that has slumped into a button. No source.
+/// Height of a lump above the disc, in half widths: a grain that has slumped into a button (by eye, no source).
 pub const HEIGHT: f32 = 0.64;
-/// How far its foot spreads, in half widths.
+/// How far its foot spreads, in half widths (by eye, no source).
 pub const FOOT: f32 = 1.06;
 
 impl Lump {

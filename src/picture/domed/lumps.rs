@@ -113,6 +113,7 @@ impl<'a> Painter<'a> {
             Light::Gray => shown.map(|c| c * WHITE),
             Light::Day => {
                 let light = self.studio.matte((normal + placed.normal).unit(), 1.0);
+                // Less light gets to its foot (by eye).
                 let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));
                 let gloss = f * self.studio.mirrored(sight.reflect(normal));
                 [0, 1, 2].map(|k| {

@@ -150,8 +150,8 @@ impl<'a> Painter<'a> {
         (shown, through)
     }
 
-    /// How much of the sheets' edges shows at a place, and what they look like by the light that they send back and that comes out
-    /// of them.
+    /// How much of the sheets' edges shows at a place (by eye), and what they look like by the light that they send back and
+    /// that comes out of them.
     pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
         let share = smoothstep(0.03, 0.40, glass.around_rim);
         if share <= 0.0 {
