@@ -4,6 +4,7 @@
 use dappledome::base::grid::Grid;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
+use dappledome::fuse::relief::Relief;
 use dappledome::fuse::settle::settle;
 use dappledome::layup::dab::dab;
 use dappledome::layup::outlines::lying;
@@ -145,6 +146,13 @@ fn step_fuse(bencher: Bencher, size: u32) {
     let bed = bed.expect("an unlimited allowance never pauses").left;
     let grains: Vec<_> = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
     bencher.bench_local(|| settle(&bed, &grains, plan.packing));
+}
+
+#[divan::bench(args = SIZES)]
+fn step_relief(bencher: Bencher, size: u32) {
+    let fused = Preview::new().fused(&plan(), Seed(1), size as usize, &mut Allowance::unlimited());
+    let fused = fused.expect("an unlimited allowance never pauses");
+    bencher.bench_local(|| Relief::new(&fused));
 }
 
 #[divan::bench]
