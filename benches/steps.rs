@@ -83,6 +83,22 @@ fn change_of_glass(bencher: Bencher, size: u32) {
     });
 }
 
+/// A coat's depth dragged: its fall stays.
+#[divan::bench(args = SIZES)]
+fn dragged_depth(bencher: Bencher, size: u32) {
+    let mut recipe = workload();
+    let mut preview = Preview::new();
+    let mut turn = 0;
+    bencher.bench_local(|| {
+        turn += 1;
+        if let Fall::Patches(patches) = &mut recipe.coats[1].fall {
+            patches.depth = dappledome::base::units::Mm(0.40 + 0.001 * f64::from(turn % 64));
+        }
+        let plan = Plan::new(&recipe).expect("it is sound").plan;
+        preview.picture(&plan, Seed(1), &View::usual(Stage::Domed, Light::Day, size))
+    });
+}
+
 /// After a change of light, everything else remembered but the light's own colors.
 #[divan::bench(args = SIZES)]
 fn change_of_light(bencher: Bencher, size: u32) {

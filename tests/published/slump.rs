@@ -109,7 +109,6 @@ fn a_dome_lies_within_the_kinematic_bounds() {
             assert!(r <= s + 1e-3, "{mold:?}: {r} beyond {s}");
             assert!(r >= unstretched - 1e-2, "{mold:?}: {r} inside {unstretched}");
             assert!(arc >= s - 1e-2, "{mold:?}: meridian {arc} shorter than {s}");
-            near("thickness", ring.thickness.into(), 6.0, 0.0);
         }
         let rim = dome.rim();
         near("end of the middle", rim.s.into(), f64::from(radius) - 3.0, 1e-5);
