@@ -226,7 +226,9 @@ fn every_place_is_the_same_at_every_size() {
     for (what, (coarse, fine)) in coarse.iter().zip(&fine).enumerate() {
         // Powder that was dusted over the edge has no place there.
         let grid = Grid::new(plan.disc, 160);
-        let on_disc = |column, row| grid.x(column).hypot(grid.y(row)) < plan.disc.radius() - grid.cell();
+        let within = plan.disc.radius() - grid.cell();
+        let on_disc =
+            |column, row| grid.x(column) * grid.x(column) + grid.y(row) * grid.y(row) < within * within;
         grid.each(|cell, column, row| {
             if !on_disc(column, row) {
                 return;

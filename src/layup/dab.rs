@@ -404,7 +404,7 @@ mod tests {
         let rolls = f64::from(rolls(&sponge(), bed(&[5.0]).grid.disc()));
         assert!(rolls >= 3.0, "{rolls}");
         // Every roll a hundredth less than the one before, about the same area each.
-        let mean = (1.0 - 0.99f64.powi(rolls as i32)) / (0.01 * rolls);
+        let mean = (1.0 - pow(0.99, rolls)) / (0.01 * rolls);
         let got = (laid - dry) / (laid - dipped);
         assert!((got - mean).abs() < 0.3 * (1.0 - mean), "{got} for {mean}");
     }

@@ -415,10 +415,10 @@ pub(super) fn slump(check: &mut Check, recipe: &Recipe) {
             )
             .mend = Some(Mend::Depth(Mm(mold.opening.0 / 2.0)));
     }
-    if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mold.form {
-        if corner_fits(check, mold, *bottom, *corner) {
-            corner_is_followed(check, recipe, *corner);
-        }
+    if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mold.form
+        && corner_fits(check, mold, *bottom, *corner)
+    {
+        corner_is_followed(check, recipe, *corner);
     }
     let (disc, opening) = (recipe.blank.diameter, mold.opening);
     if !limits::DISC.holds(disc.0) {
