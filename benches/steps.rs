@@ -4,6 +4,7 @@
 use dappledome::base::grid::Grid;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
+use dappledome::fuse::relief::Relief;
 use dappledome::fuse::settle::settle;
 use dappledome::layup::dab::dab;
 use dappledome::layup::outlines::lying;
@@ -82,6 +83,22 @@ fn change_of_glass(bencher: Bencher, size: u32) {
     });
 }
 
+/// A coat's depth dragged: its fall stays.
+#[divan::bench(args = SIZES)]
+fn dragged_depth(bencher: Bencher, size: u32) {
+    let mut recipe = workload();
+    let mut preview = Preview::new();
+    let mut turn = 0;
+    bencher.bench_local(|| {
+        turn += 1;
+        if let Fall::Patches(patches) = &mut recipe.coats[1].fall {
+            patches.depth = dappledome::base::units::Mm(0.40 + 0.001 * f64::from(turn % 64));
+        }
+        let plan = Plan::new(&recipe).expect("it is sound").plan;
+        preview.picture(&plan, Seed(1), &View::usual(Stage::Domed, Light::Day, size))
+    });
+}
+
 /// After a change of light, everything else remembered but the light's own colors.
 #[divan::bench(args = SIZES)]
 fn change_of_light(bencher: Bencher, size: u32) {
@@ -145,6 +162,13 @@ fn step_fuse(bencher: Bencher, size: u32) {
     let bed = bed.expect("an unlimited allowance never pauses").left;
     let grains: Vec<_> = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
     bencher.bench_local(|| settle(&bed, &grains, plan.packing));
+}
+
+#[divan::bench(args = SIZES)]
+fn step_relief(bencher: Bencher, size: u32) {
+    let fused = Preview::new().fused(&plan(), Seed(1), size as usize, &mut Allowance::unlimited());
+    let fused = fused.expect("an unlimited allowance never pauses");
+    bencher.bench_local(|| Relief::new(&fused));
 }
 
 #[divan::bench]

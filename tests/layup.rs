@@ -1,6 +1,7 @@
 //! The layup against published statistics, and exact where it must be exact.
 
 use dappledome::base::grid::Grid;
+use dappledome::base::memo::Allowance;
 use dappledome::base::scalar::PI;
 use dappledome::base::seed::{Purpose, Seed};
 use dappledome::base::units::Mm;
@@ -9,8 +10,11 @@ use dappledome::layup::field::{Lattice, plane_waves};
 use dappledome::layup::patches::{correlation_length, cut};
 use dappledome::layup::sift::sift;
 use dappledome::layup::sponge_face::SpongeFace;
+use dappledome::preview::Preview;
 use dappledome::recipe::plan::{Plan, PlannedAccents};
-use dappledome::recipe::{AccentLayout, Coat, Fall, Patches, Recipe};
+use dappledome::recipe::{AccentLayout, Coat, Fall, Patches, Recipe, demo};
+use dappledome::shop::ticket::ticket;
+use dappledome::slump::dome::{Dome, DomeInputs};
 
 fn plan_of(patches: Patches) -> Plan {
     let mut recipe = Recipe::bare();
@@ -222,4 +226,42 @@ fn accents_keep_their_distance_their_band_and_their_number() {
     assert!((mean - 7.0 - free).abs() < 0.01 && (deviation / free - 0.96).abs() < 0.12, "{mean} {deviation}");
     let share = slate as f64 / (40.0 * 26.0);
     assert!((share - 0.75).abs() < 0.05, "{share}");
+}
+
+#[test]
+fn what_the_ticket_weighs_has_settled() {
+    for recipe in demo::all() {
+        let plan = Plan::new(&recipe).expect("the demo recipes are sound").plan;
+        let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
+        let ticket = ticket(&mut preview, &plan, Seed(2), &mut unlimited).expect("no pause");
+        let finer = preview.beds(&plan, Seed(2), 768, &mut unlimited).expect("no pause").left;
+        for (at, coat) in ticket.coats.iter().enumerate() {
+            // Grams of glass in the bed: volume, packing and 2.5 g/cm³ (EN 572-1).
+            let want = finer.volume(at) * recipe.packing * 0.0025;
+            let off = coat.left.0 / want - 1.0;
+            println!(
+                "{} coat {at}: {:.3} g left, {:+.2} % of 768 cells",
+                recipe.title,
+                coat.left.0,
+                off * 100.0
+            );
+            assert!(off.abs() < 0.002, "{} coat {at}: {off}", recipe.title);
+        }
+        // The sheets, and what is left as if it lay even.
+        let left: f64 = ticket.coats.iter().map(|coat| coat.left.0).sum();
+        let sheets: f64 = recipe.blank.sheets.iter().map(|sheet| sheet.thickness.0).sum();
+        let radius = recipe.blank.diameter.0 / 2.0;
+        let thick = sheets + left / 0.0025 / (std::f64::consts::PI * radius * radius);
+        assert!(
+            (ticket.fused_thickness.0 - thick).abs() < 1e-4,
+            "{}: {}",
+            recipe.title,
+            ticket.fused_thickness
+        );
+        // Its dome is of glass that thick.
+        let inputs = DomeInputs { mold: recipe.mold.clone(), radius: radius as f32, thickness: thick as f32 };
+        let dome = Dome::new(&inputs);
+        assert!((ticket.dome_high.0 - dome.high().0).abs() < 1e-3, "{}", recipe.title);
+        assert!((ticket.dome_across.0 - dome.across().0).abs() < 1e-3, "{}", recipe.title);
+    }
 }

@@ -53,3 +53,60 @@ pub fn gaussian(deviation: f32) -> Vec<f32> {
     let sum: f32 = weights.iter().sum();
     weights.into_iter().map(|w| w / sum).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::disc::Disc;
+    use crate::base::units::Mm;
+
+    /// A small disc in cells of 0.05 mm, and the plane of a depth at (x, y) mm.
+    fn plane(depth: impl Fn(f32, f32) -> f32) -> (Grid, Vec<f32>) {
+        let grid = Grid::new(Disc::new(Mm(10.0)), 200);
+        let mut plane = vec![0.0; grid.len()];
+        grid.each(|i, column, row| plane[i] = depth(grid.x(column), grid.y(row)));
+        (grid, plane)
+    }
+
+    /// A point becomes a Gaussian of 0.30 mm: exp(-r²/(2 0.09))/(2 pi 0.09), and so says its second moment.
+    #[test]
+    fn a_point_spreads_to_a_gaussian() {
+        let (grid, mut point) = plane(|_, _| 0.0);
+        let middle = grid.cell_at(0.001, 0.001);
+        point[middle] = 1.0 / grid.cell_area();
+        let out = level(&grid, &point, 0.5);
+        let (x0, y0) = (grid.x(middle % grid.n()), grid.y(middle / grid.n()));
+        let (mut sum, mut square) = (0.0, 0.0);
+        grid.each(|i, column, row| {
+            let (dx, dy) = (f64::from(grid.x(column) - x0), f64::from(grid.y(row) - y0));
+            let want = 0.5 * exp(-(dx * dx + dy * dy) / 0.18) / (2.0 * std::f64::consts::PI * 0.09);
+            // The kernel is cut at three deviations, which takes 0.3 % of it each way.
+            assert!((f64::from(out[i]) - want).abs() < 0.015, "{dx}, {dy}: {} for {want}", out[i]);
+            sum += f64::from(out[i]);
+            square += f64::from(out[i]) * dx * dx;
+        });
+        let area = f64::from(grid.cell_area());
+        assert!((sum * area - 0.5).abs() < 1e-4, "glass {}", sum * area);
+        let deviation = (square / sum).sqrt();
+        assert!((deviation / 0.30 - 1.0).abs() < 0.02, "{deviation} mm");
+    }
+
+    /// A step becomes an error function: erf(x/(0.3 sqrt 2)), by tabled values at 0, 1/2, 1 and 2 deviations (Abramowitz and
+    /// Stegun 1964, table 26.1, from memory).
+    #[test]
+    fn a_step_becomes_an_error_function() {
+        // The step lies between two cells, at x = 0.
+        let (grid, step) = plane(|x, _| if x > 0.0 { 1.0 } else { 0.0 });
+        let out = level(&grid, &step, 1.0);
+        let at = |x: f32| {
+            let (left, right) = (out[grid.cell_at(x - 0.024, 0.01)], out[grid.cell_at(x + 0.026, 0.01)]);
+            f64::from(0.5 * (left + right))
+        };
+        for (deviations, want) in
+            [(0.0, 0.5), (0.5, 0.691_46), (1.0, 0.841_34), (2.0, 0.977_25), (-1.0, 0.158_66)]
+        {
+            let got = at(0.3 * deviations);
+            assert!((got - want).abs() < 0.006, "{deviations} deviations: {got}, not {want}");
+        }
+    }
+}

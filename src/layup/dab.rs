@@ -29,31 +29,26 @@ const DRYING: f64 = 0.99;
 
 /// Dabs a sifted bed.
 pub fn dab(bed: PowderBed, sponge: &Sponge, face: &SpongeFace, seed: Seed) -> PowderBed {
-    let grid = bed.grid;
-    let coats = bed.coats.len();
-    let mut work = Dabbing {
-        sponge,
-        face,
-        grid,
-        coats: bed.coats,
-        put_back: vec![vec![0.0; grid.len()]; coats],
-        load: vec![0.0; LOAD_CELLS * LOAD_CELLS * coats],
-        carried: vec![0.0; LOAD_CELLS * LOAD_CELLS],
-        brushed: vec![0.0; coats],
-    };
+    let disc = bed.grid.disc();
+    let mut work = Dabbing::new(bed, sponge, face);
     let mut rng = seed.stream(Purpose::Sponge);
-    let rolls = rolls(sponge, grid.disc());
+    let rolls = rolls(sponge, disc);
     let mut starts: Vec<(f32, f32)> = Vec::new();
     for roll in 0..rolls {
-        let start = farthest_candidate(&mut rng, grid.disc(), &starts);
+        let start = farthest_candidate(&mut rng, disc, &starts);
         starts.push(start);
-        let since_wet = sponge.rewet_every.map_or(roll, |every| roll % every.max(1));
-        work.roll(&mut rng, roll, start, sponge.lift.f32() * pow(DRYING, since_wet.into()) as f32);
+        work.roll(&mut rng, roll, start, lift_of(sponge, roll));
         if roll + 1 < rolls {
             work.brush();
         }
     }
     work.finish(rolls)
+}
+
+/// What one touch of a roll lifts, mm: less with every roll since the sponge was last dipped.
+fn lift_of(sponge: &Sponge, roll: u32) -> f32 {
+    let since_wet = sponge.rewet_every.map_or(roll, |every| roll % every.max(1));
+    sponge.lift.f32() * pow(DRYING, since_wet.into()) as f32
 }
 
 /// How many rolls cover the disc as often as asked: a roll sweeps its foot and, with each press, a strip ahead of it.
@@ -120,7 +115,21 @@ struct Dabbing<'a> {
     brushed: Vec<f64>,
 }
 
-impl Dabbing<'_> {
+impl<'a> Dabbing<'a> {
+    fn new(bed: PowderBed, sponge: &'a Sponge, face: &'a SpongeFace) -> Self {
+        let (grid, coats) = (bed.grid, bed.coats.len());
+        Self {
+            sponge,
+            face,
+            grid,
+            coats: bed.coats,
+            put_back: vec![vec![0.0; grid.len()]; coats],
+            load: vec![0.0; LOAD_CELLS * LOAD_CELLS * coats],
+            carried: vec![0.0; LOAD_CELLS * LOAD_CELLS],
+            brushed: vec![0.0; coats],
+        }
+    }
+
     fn roll(&mut self, rng: &mut ChaCha8Rng, roll: u32, start: (f32, f32), lift: f32) {
         let turn = |angle: f64| {
             let (sin, cos) = sin_cos(angle);
@@ -276,4 +285,127 @@ fn take_mixture(planes: &mut [Vec<f32>], cell: usize, want: f32, load: &mut [f32
 fn load_cell((x, y): (f32, f32)) -> usize {
     let index = |x: f32| floor(x / LOAD_CELL) as usize & (LOAD_CELLS - 1);
     index(y) * LOAD_CELLS + index(x)
+}
+
+/// Dabs counted by hand: a face without pores or lumps on a small even bed.
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::units::Mm;
+    use crate::layup::sponge_face::Texel;
+
+    /// A press of 20 mm on the middle of the disc, by a face that touches everywhere.
+    fn press(lift: f32) -> Press {
+        Press { x: 0.0, y: 0.0, radius: 20.0, cos: 1.0, sin: 0.0, face_x: 30.0, face_y: 30.0, lift }
+    }
+
+    fn sponge() -> Sponge {
+        Sponge { lift: Mm(0.16), puts_back: 0.15, stays_on: 0.1, ..Sponge::default() }
+    }
+
+    fn face() -> SpongeFace {
+        SpongeFace::alike(Texel { wall: 16.0, lump: 0.0, lift: 1.0 })
+    }
+
+    /// Even coats on a disc of 50 mm in cells of half a millimeter; the bottom one first.
+    fn bed(depths: &[f32]) -> PowderBed {
+        let grid = Grid::new(Disc::new(Mm(50.0)), 100);
+        PowderBed::sifted(grid, depths.iter().map(|depth| vec![*depth; grid.len()]).collect())
+    }
+
+    fn near(what: &str, got: f32, want: f32) {
+        assert!((got - want).abs() < 2e-3 * want.abs() + 1e-5, "{what}: {got}, not {want}");
+    }
+
+    #[test]
+    fn one_touch_lifts_what_it_is_said_to_from_the_top() {
+        let (sponge, face) = (sponge(), face());
+        let mut work = Dabbing::new(bed(&[0.3, 0.1]), &sponge, &face);
+        work.press(&press(0.16));
+        let at = |x: f32, y: f32| work.grid.cell_at(x, y);
+        // In the middle the foot presses in full: 0.16 mm, all 0.1 of the upper coat and 0.06 of the lower.
+        near("upper", work.coats[1][at(0.1, 0.1)], 0.0);
+        near("lower", work.coats[0][at(0.1, 0.1)], 0.24);
+        // Toward the rim of the foot it presses by 4 (1 - (r/a)²) of it: half where r² = 7/8 a².
+        let half = work.coats[1][at(18.75, 0.1)];
+        let pressed = 4.0 * (1.0 - (18.75f32 * 18.75 + 0.0625) / 400.0);
+        near("upper at the foot's rim", half, 0.1 - 0.16 * pressed.at_most(0.1 / 0.16));
+        near("beyond the foot", work.coats[1][at(20.6, 0.1)], 0.1);
+        // What is gone is on the sponge.
+        let area = f64::from(work.grid.cell_area());
+        let gone: f64 = work.coats[1].iter().map(|depth| f64::from(0.1 - depth) * area).sum();
+        let carried: f64 =
+            work.load.chunks_exact(2).map(|load| f64::from(load[1] * LOAD_CELL * LOAD_CELL)).sum();
+        assert!((gone / carried - 1.0).abs() < 1e-4, "{gone} and {carried}");
+    }
+
+    #[test]
+    fn a_loaded_sponge_puts_back_and_lifts_less() {
+        let (sponge, face) = (sponge(), face());
+        let mut work = Dabbing::new(bed(&[1.0]), &sponge, &face);
+        work.press(&press(0.16));
+        let middle = work.grid.cell_at(0.1, 0.1);
+        work.press(&press(0.16));
+        // Each load cell carried 0.16 mm when the press began, so it lifts 1 - 0.16/0.27 of what it would, what was put back
+        // first. A share of 0.15 of what it holds goes back: of 0.16 mm and of what its cells gave so far.
+        let lifted = 0.16 * (1.0 - 0.16 / LOAD_LIMIT);
+        let there = work.coats[0][middle] + work.put_back[0][middle];
+        let (least, most) = (0.84 - lifted + 0.15 * 0.12, 0.84 - lifted + 0.15 * (0.16 + lifted));
+        assert!((least..=most).contains(&there), "{there}, not {least} to {most}");
+        assert!(work.put_back[0][middle] < 1e-6, "what was put back is lifted first");
+        // A full sponge lifts nothing, but it goes on putting back.
+        let full = load_cell(press(0.16).to_face(0.1, 0.1));
+        work.load[full] = LOAD_LIMIT;
+        let before = work.coats[0][middle];
+        work.press(&press(0.16));
+        near("under a full sponge", work.coats[0][middle], before);
+        assert!(work.put_back[0][middle] > 0.02, "{}", work.put_back[0][middle]);
+    }
+
+    #[test]
+    fn the_first_cell_gets_back_its_share() {
+        let (sponge, face) = (sponge(), face());
+        let mut work = Dabbing::new(bed(&[1.0]), &sponge, &face);
+        let (cell, at) = (work.grid.cell_at(0.1, 0.1), load_cell(press(0.0).to_face(0.0, 0.0)));
+        (work.load[at], work.carried[at]) = (0.1, 0.1);
+        // Half a contact: half of 0.15 of the load, 0.1 mm, goes back.
+        work.touch(&press(0.0), cell, (0.0, 0.0), 0.5, 0.0);
+        near("put back", work.put_back[0][cell], 0.5 * 0.15 * 0.1);
+        near("load", work.load[at], 0.1 - 0.0075 * work.grid.cell_area() / (LOAD_CELL * LOAD_CELL));
+    }
+
+    #[test]
+    fn brushing_leaves_the_residue() {
+        let (sponge, face) = (sponge(), face());
+        let mut work = Dabbing::new(bed(&[1.0]), &sponge, &face);
+        work.load[7] = 0.2;
+        work.brush();
+        near("residue", work.load[7], 0.02);
+        near("brushed", work.brushed[0] as f32, 0.18 * 4.0);
+    }
+
+    #[test]
+    fn a_dip_gives_back_the_lift() {
+        let lift = |every: Option<u32>, roll: u32| lift_of(&Sponge { rewet_every: every, ..sponge() }, roll);
+        near("dry for ten rolls", lift(None, 10), 0.16 * 0.904_382);
+        near("just dipped", lift(Some(5), 10), 0.16);
+        near("two rolls after", lift(Some(5), 12), 0.16 * 0.9801);
+    }
+
+    /// On a whole disc: with a dip before every roll more comes off than without any.
+    #[test]
+    fn a_sponge_that_is_dipped_takes_more() {
+        let face = face();
+        let left = |every: Option<u32>| {
+            let sponge = Sponge { rewet_every: every, puts_back: 0.0, stays_on: 0.0, ..sponge() };
+            dab(bed(&[5.0]), &sponge, &face, Seed(1)).volume(0)
+        };
+        let (laid, dipped, dry) = (bed(&[5.0]).volume(0), left(Some(1)), left(None));
+        let rolls = f64::from(rolls(&sponge(), bed(&[5.0]).grid.disc()));
+        assert!(rolls >= 3.0, "{rolls}");
+        // Every roll a hundredth less than the one before, about the same area each.
+        let mean = (1.0 - pow(0.99, rolls)) / (0.01 * rolls);
+        let got = (laid - dry) / (laid - dipped);
+        assert!((got - mean).abs() < 0.3 * (1.0 - mean), "{got} for {mean}");
+    }
 }

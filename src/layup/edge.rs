@@ -47,3 +47,50 @@ impl Edge {
         body.at_least(self.dust * exp2(inside.at_most(0.0) * self.dust_per_mm))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::units::Mm;
+
+    fn edge() -> Edge {
+        Edge::new(&Patches {
+            soft_edge: Mm(2.0),
+            thin_margin: Mm(5.0),
+            margin_left: 0.4,
+            stray_dust: 0.05,
+            stray_reach: Mm(3.0),
+            ..Patches::usual()
+        })
+    }
+
+    /// By hand: a cubic step 2 mm wide about the outline, of 0.4 of the depth there, rising to all of it over 5 mm; beside it
+    /// dust of 0.05 that falls to 1/e in 3 mm.
+    #[test]
+    fn a_patch_rises_as_it_is_said_to() {
+        let edge = edge();
+        for (inside, want) in [
+            (10.0, 1.0),
+            (5.0, 1.0),
+            (2.5, 0.7),
+            (1.0, 0.4 + 0.6 / 5.0),
+            // Half way up the step: 0.5 of 0.4.
+            (0.0, 0.2),
+            // A quarter of its width: 3/16 - 1/32 of 0.4.
+            (-0.5, 0.4 * 0.15625),
+            (-1.0, 0.05 * 0.716_531),
+            (-3.0, 0.05 * 0.367_879),
+            (-16.0, 0.0),
+        ] {
+            let got = edge.share(inside);
+            assert!((got - want).abs() < 1e-4, "{inside} mm inside: {got}, not {want}");
+        }
+    }
+
+    #[test]
+    fn without_dust_a_patch_ends_with_its_soft_edge() {
+        let edge = Edge::new(&Patches { soft_edge: Mm(2.0), stray_dust: 0.0, ..Patches::usual() });
+        assert_eq!(edge.share(-1.01), 0.0);
+        assert!(edge.share(-0.9) > 0.0);
+    }
+}

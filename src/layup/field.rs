@@ -1,7 +1,7 @@
 //! Random fields over the disc. A field is a function of millimeters, tabulated on a lattice of its own and
 //! interpolated, so that a draft and a large print sample the same field.
 
-use crate::base::scalar::{Bounds, PI, floor, ln, sin_cos};
+use crate::base::scalar::{PI, floor, ln, pow, sin_cos};
 use noise::{NoiseFn, SuperSimplex};
 use rand::{Rng, RngExt};
 
@@ -22,10 +22,10 @@ impl<const N: usize> Lattice<N> {
         Self { per_mm: 1.0 / pitch, middle: half as f32, n, values: vec![[0.0; N]; n * n] }
     }
 
-    /// The smooth surface that the values are the knots of, in a table so fine that no crease shows, out to `reach` mm: two
-    /// points less than the knots reach.
-    pub(super) fn smooth(&self, reach: f32) -> Self {
-        let mut fine = Self::flat(reach, PITCHES.1.at_most(1.0 / self.per_mm));
+    /// The smooth surface that the values are the knots of, in a table of this pitch, mm, out to `reach` mm: two knots less
+    /// than they reach.
+    pub(super) fn smooth(&self, reach: f32, pitch: f32) -> Self {
+        let mut fine = Self::flat(reach, pitch);
         fine.add_spline(self);
         fine
     }
@@ -50,11 +50,12 @@ impl<const N: usize> Lattice<N> {
             rows.extend(taps.iter().map(|(at, w)| blend(std::array::from_fn(|k| &row[at + k]), *w)));
         }
         for (out, (at, w)) in self.values.chunks_exact_mut(self.n).zip(&taps) {
-            let four: [&[[f32; N]]; 4] =
-                std::array::from_fn(|k| &rows[(at + k) * self.n..(at + k + 1) * self.n]);
-            for (i, out) in out.iter_mut().enumerate() {
-                let sum = blend(four.map(|row| &row[i]), *w);
-                (0..N).for_each(|k| out[k] += sum[k]);
+            let row = |k: usize| &rows[(at + k) * self.n..][..out.len()];
+            let (a, b, c, d) = (row(0), row(1), row(2), row(3));
+            for i in 0..out.len() {
+                for k in 0..N {
+                    out[i][k] += a[i][k] * w[0] + b[i][k] * w[1] + c[i][k] * w[2] + d[i][k] * w[3];
+                }
             }
         }
     }
@@ -222,27 +223,47 @@ pub fn fractal<const N: usize>(
     radius: f32,
     reach: f32,
 ) -> Lattice<N> {
+    let finest = size / (1u32 << (octaves - 1)) as f32;
+    let pitch = (finest / POINTS_PER_FEATURE).clamp(PITCHES.0, PITCHES.1);
+    knots(rng, size, octaves, gain, reach).smooth(reach, pitch).standardize(radius)
+}
+
+/// The pane that other fields are seen through: two such fields, in a coarser table, since a pane's creases do not show.
+pub(super) fn pane(rng: &mut impl Rng, size: f32, octaves: u32, radius: f32, reach: f32) -> Lattice<2> {
+    knots(rng, size, octaves, 0.5, reach).smooth(reach, PITCHES.1).standardize(radius)
+}
+
+/// Gradient noise as [`fractal`] has it, as knots of a spline and not yet standardized.
+fn knots<const N: usize>(rng: &mut impl Rng, size: f32, octaves: u32, gain: f32, reach: f32) -> Lattice<N> {
     let noise = SuperSimplex::new(rng.random());
-    let halved = |octave: u32| size / (1u32 << octave) as f32;
-    let pitch = (halved(octaves - 1) / POINTS_PER_FEATURE).clamp(PITCHES.0, PITCHES.1);
-    let mut field = Lattice::flat(reach, pitch);
-    let mut weight = 1.0;
-    for size in (0..octaves).map(halved) {
-        let sheets: [Sheet; N] = std::array::from_fn(|_| Sheet::random(rng, size));
-        let pitch = size / KNOTS_PER_FEATURE;
-        // A spline needs knots a little beyond what it spans.
-        let (far, edge) = (reach + 3.0 * pitch, (reach + 3.0 * pitch) * (reach + 3.0 * pitch));
-        let knots = Lattice::new(far, pitch, |x, y| {
-            if x * x + y * y > edge {
-                [0.0; N]
-            } else {
-                std::array::from_fn(|k| weight * noise.get(sheets[k].at(x, y)) as f32)
-            }
-        });
-        field.add_spline(&knots);
-        weight *= gain;
+    let finest = size / (1u32 << (octaves - 1)) as f32;
+    // A spline needs knots a little beyond what it spans.
+    let mut knots =
+        octave(rng, &noise, finest, pow(gain.into(), f64::from(octaves - 1)) as f32, reach + finest);
+    for octave_up in 1..octaves {
+        let size = finest * (1u32 << octave_up) as f32;
+        let weight = pow(gain.into(), f64::from(octaves - 1 - octave_up)) as f32;
+        knots.add_spline(&octave(rng, &noise, size, weight, reach + finest + size));
     }
-    field.standardize(radius)
+    knots
+}
+
+/// One octave of `N` fields out to `reach` mm, as knots of a spline.
+fn octave<const N: usize>(
+    rng: &mut impl Rng,
+    noise: &SuperSimplex,
+    size: f32,
+    weight: f32,
+    reach: f32,
+) -> Lattice<N> {
+    let sheets: [Sheet; N] = std::array::from_fn(|_| Sheet::random(rng, size));
+    Lattice::new(reach, size / KNOTS_PER_FEATURE, |x, y| {
+        if x * x + y * y > reach * reach {
+            [0.0; N]
+        } else {
+            std::array::from_fn(|k| weight * noise.get(sheets[k].at(x, y)) as f32)
+        }
+    })
 }
 
 /// Points of the finished table to the width of the finest feature: at fewer, the creases between them show in a slope.
@@ -250,10 +271,10 @@ const POINTS_PER_FEATURE: f32 = 16.0;
 /// Bounds of the finished table's pitch, mm: about a cell of a fine picture, and no more than two.
 const PITCHES: (f32, f32) = (0.28, 0.5);
 /// Knots of the spline, at which the noise is asked for, to the width of a feature.
-const KNOTS_PER_FEATURE: f32 = 3.0;
+const KNOTS_PER_FEATURE: f32 = 2.5;
 /// Lattice units of the noise to the width of a feature: with it the slopes are as steep, for the same deviation, as those of
 /// square-lattice gradient noise of one feature to a cell (2.90 per feature; computed).
-const UNITS_PER_FEATURE: f64 = 0.699;
+const UNITS_PER_FEATURE: f64 = 0.8;
 
 /// How one octave of noise lies over the disc: turned and shifted by chance.
 struct Sheet {

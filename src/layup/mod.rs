@@ -6,6 +6,7 @@ mod edge;
 mod laid;
 mod patch_fall;
 mod patchwork;
+mod rim;
 mod warp;
 
 pub mod accents;

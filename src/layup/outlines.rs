@@ -104,7 +104,8 @@ impl Look<'_> {
 
     /// How far within the bare rim a place of the layout lies, mm.
     fn clear_of_rim(&self, u: f32, v: f32) -> f32 {
-        self.falling.within_rim(self.falling.lie().to_disc(u, v), (u, v))
+        let (x, y) = self.falling.lie().to_disc(u, v);
+        self.falling.within_rim(x, y)
     }
 
     /// What shows of a patch; nothing if all of it lies beyond the rim.

@@ -5,6 +5,7 @@ use super::field::{Lattice, fractal};
 use super::laid::{Laid, beyond};
 use super::patch_fall::{PatchFall, pull};
 use super::patches::{before_warp, correlation_length, cut, of_few};
+use super::rim::Rim;
 use super::warp::{Warp, Warped};
 use crate::base::grid::Grid;
 use crate::base::scalar::{Bounds, PI, floor, lerp, pow, smoothstep};
@@ -31,13 +32,15 @@ pub struct Falling {
     plan: SiftPlan,
     lie: Lie,
     broad: Lattice,
-    fine: Lattice,
+    rim: Rim,
     kind: Kind,
 }
 
 #[derive(Debug)]
 enum Kind {
-    Even,
+    Even {
+        fine: Lattice,
+    },
     Patches {
         fall: PatchFall,
         laid: Option<Laid>,
@@ -46,6 +49,7 @@ enum Kind {
     ThickAndThin {
         warped: Warped<1>,
         detail: Lattice,
+        fine: Lattice,
         cells: Vec<(f32, f32)>,
     },
     Nothing,
@@ -88,10 +92,10 @@ impl Falling {
         }
         let broad = if patches { 14.0 } else { 24.0 };
         let broad = fractal(&mut rng, broad, 1, 1.0, plan.disc.radius(), reach);
-        let fine = fractal(&mut rng, 4.5, 1, 1.0, plan.disc.radius(), reach);
-        let mut fall = Self { plan: plan.however_deep(), lie, broad, fine, kind: Kind::Nothing };
+        let rim = Rim::new(&mut rng, plan.disc.radius(), plan.bare_rim_raggedness);
+        let mut fall = Self { plan: plan.however_deep(), lie, broad, rim, kind: Kind::Nothing };
         fall.kind = match &plan.fall {
-            Fall::Even { .. } => Kind::Even,
+            Fall::Even { .. } => Kind::Even { fine: fall.fine(&mut rng, reach) },
             Fall::Patches(patches) if patches.coverage > 0.0 || apart => {
                 let patches = fall.patches(patches, &mut rng, reach);
                 let laid = apart.then(|| Laid::new(&patches, &fall.broad, &layout.by_hand));
@@ -135,7 +139,13 @@ impl Falling {
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
         let detail = fractal(rng, 0.8 * ell, 3, 0.5, self.plan.disc.radius(), reach);
         let (cells, _) = self.reference(|x, y| warped.all(x, y)[0] + DETAIL * detail.sample(x, y));
-        Kind::ThickAndThin { warped, detail, cells }
+        let fine = self.fine(rng, reach);
+        Kind::ThickAndThin { warped, detail, fine, cells }
+    }
+
+    /// The fine part of the hand's wobble.
+    fn fine(&self, rng: &mut impl Rng, reach: f32) -> Lattice {
+        fractal(rng, 4.5, 1, 1.0, self.plan.disc.radius(), reach)
     }
 
     fn depth(&self, plan: &SiftPlan) -> Depth {
@@ -160,7 +170,7 @@ impl Falling {
             area += f64::from(share);
             let (x, y) = (grid.x(column), grid.y(row));
             let (u, v) = self.lie.to_layout(x, y);
-            if self.clean_of_rim((x, y), (u, v)) > 0.5 {
+            if self.within_rim(x, y) > 0.0 {
                 cells.push((field(u, v), share));
             }
         });
@@ -169,15 +179,16 @@ impl Falling {
 
     /// Depth at (x, y) on the disc, mm.
     fn depth_at(&self, depth: &Depth, x: f32, y: f32) -> f32 {
-        let (u, v) = self.lie.to_layout(x, y);
-        let clean = self.clean_of_rim((x, y), (u, v));
+        let clean = self.clean_of_rim(x, y);
         if clean <= 0.0 {
             return 0.0;
         }
-        let fine = || FINE_WOBBLE * self.fine.sample(u, v);
+        let (u, v) = self.lie.to_layout(x, y);
         clean
             * match (&self.kind, depth) {
-                (Kind::Even, Depth::Same(depth)) => depth * self.wobble((u, v), fine()),
+                (Kind::Even { fine }, Depth::Same(depth)) => {
+                    depth * self.wobble((u, v), FINE_WOBBLE * fine.sample(u, v))
+                }
                 (Kind::Patches { fall, laid: None }, Depth::Same(depth)) => {
                     self.in_patch(fall, *depth, fall.inside(u, v), (u, v))
                 }
@@ -186,9 +197,9 @@ impl Falling {
                         self.in_patch(fall, *depth, inside, from)
                     })
                 }
-                (Kind::ThickAndThin { warped, detail, .. }, Depth::ByRank(depths)) => {
+                (Kind::ThickAndThin { warped, detail, fine, .. }, Depth::ByRank(depths)) => {
                     let height = warped.all(u, v)[0] + DETAIL * detail.sample(u, v);
-                    depths.at(height) * self.wobble((u, v), fine())
+                    depths.at(height) * self.wobble((u, v), FINE_WOBBLE * fine.sample(u, v))
                 }
                 _ => 0.0,
             }
@@ -207,20 +218,23 @@ impl Falling {
     }
 
     /// 1 where powder falls, 0 on the bare rim; the ragged edge between them lies at a half.
-    fn clean_of_rim(&self, (x, y): (f32, f32), (u, v): (f32, f32)) -> f32 {
+    fn clean_of_rim(&self, x: f32, y: f32) -> f32 {
         const SOFT: f32 = 0.4;
-        let inside = self.plan.disc.radius() - (x * x + y * y).sqrt() - self.plan.bare_rim;
-        let ragged = self.plan.bare_rim_raggedness;
-        if inside > SOFT + 6.0 * ragged {
+        let inside = self.within_bare_rim(x, y);
+        if inside > SOFT + self.rim.widest {
             return 1.0;
         }
-        smoothstep(-SOFT, SOFT, inside - ragged * self.fine.sample(u, v))
+        smoothstep(-SOFT, SOFT, inside - self.rim.margin(self.lie.way_to_layout(x, y)))
     }
 
-    /// How far within the ragged edge of the bare rim a place on the disc lies, mm; (u, v) is its place in the layout.
-    pub(super) fn within_rim(&self, (x, y): (f32, f32), (u, v): (f32, f32)) -> f32 {
-        let inside = self.plan.disc.radius() - (x * x + y * y).sqrt() - self.plan.bare_rim;
-        inside - self.plan.bare_rim_raggedness * self.fine.sample(u, v)
+    /// How far within the ragged edge of the bare rim a place on the disc lies, mm.
+    pub(super) fn within_rim(&self, x: f32, y: f32) -> f32 {
+        self.within_bare_rim(x, y) - self.rim.margin(self.lie.way_to_layout(x, y))
+    }
+
+    /// The same, were the edge not ragged.
+    fn within_bare_rim(&self, x: f32, y: f32) -> f32 {
+        self.plan.disc.radius() - (x * x + y * y).sqrt() - self.plan.bare_rim
     }
 
     /// The patches as they fell and as the hand left them, if the coat has patches and was made [`Self::whole`].

@@ -64,6 +64,12 @@ impl SpongeFace {
         Self { texels }
     }
 
+    /// A face that is the same everywhere.
+    #[cfg(test)]
+    pub(super) fn alike(texel: Texel) -> Self {
+        Self { texels: vec![texel; POINTS * POINTS] }
+    }
+
     /// The face at (x, y) mm; it repeats every [`SIDE`].
     #[inline]
     pub fn at(&self, x: f32, y: f32) -> Texel {

@@ -1,6 +1,6 @@
 //! Fields seen through a warped pane: what tears the outlines of patches and blotches.
 
-use super::field::{Lattice, fractal, plane_waves};
+use super::field::{Lattice, pane, plane_waves};
 use rand::Rng;
 
 /// How a field is warped: by how much (standard deviation, mm), how wide its swirls are (mm), in how many octaves.
@@ -37,6 +37,9 @@ impl Warped<2> {
 /// Warps beyond so many standard deviations do not occur.
 const FARTHEST: f32 = 4.0;
 
+/// Pitch of the finished table of waves, mm.
+const WAVES_PITCH: f32 = 0.5;
+
 /// Knots of the waves, as far as any place is seen through the pane.
 fn knots(rng: &mut impl Rng, ell: f32, warp: &Warp, reach: f32) -> Lattice {
     let pitch = (ell / 9.0).clamp(0.3, 1.6);
@@ -45,8 +48,8 @@ fn knots(rng: &mut impl Rng, ell: f32, warp: &Warp, reach: f32) -> Lattice {
 
 impl<const N: usize> Warped<N> {
     fn through_pane(waves: &Lattice<N>, rng: &mut impl Rng, warp: &Warp, radius: f32, reach: f32) -> Self {
-        let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
-        Self { waves: waves.smooth(reach + FARTHEST * warp.by), by: warp.by, pane }
+        let pane = pane(rng, warp.size, warp.octaves, radius, reach);
+        Self { waves: waves.smooth(reach + FARTHEST * warp.by, WAVES_PITCH), by: warp.by, pane }
     }
 
     #[inline]

@@ -51,6 +51,10 @@ pub(super) fn recipe(check: &mut Check, recipe: &Recipe) {
 /// gamma 0.30 N/m, rho 2400 kg/m³ and a contact angle of 130°, which is assumed.
 const RESTING_THICKNESS: f64 = 6.47;
 
+/// The thickest stack, as a share of the disc's diameter, that bends as a sheet does. No source: chosen so that the round edges
+/// leave two thirds of the disc between them.
+const MOST_THICK: f64 = 1.0 / 3.0;
+
 pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
     let step = Step::Blank;
     let blank = &recipe.blank;
@@ -76,7 +80,19 @@ pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
         }
     }
     let stack: f64 = blank.sheets.iter().map(|sheet| sheet.thickness.0).sum();
-    if whole && !(5.0..=8.0).contains(&stack) {
+    if whole && stack > blank.diameter.0 * MOST_THICK {
+        let most = Mm(blank.diameter.0 * MOST_THICK);
+        check.fault(
+            step,
+            "A block, not a sheet.",
+            format!(
+                "{} mm of glass on a disc of {} slumps over its own edge before it takes a mold's shape.",
+                plain(stack),
+                blank.diameter
+            ),
+            format!("Stack at most {} mm, or cut a wider disc.", fixed(most.0, 0)),
+        );
+    } else if whole && !(5.0..=8.0).contains(&stack) {
         let settled = Mm(blank.diameter.0 * (stack / RESTING_THICKNESS).sqrt());
         let thin = stack < RESTING_THICKNESS;
         check
@@ -373,6 +389,8 @@ pub(super) fn accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> 
     })
 }
 
+/// How much wider than its hump a disc may be: a judgment, no source. Beyond it more glass hangs free than is carried.
+const MOST_DRAPED: f64 = 1.5;
 /// How much wider than its mold's opening a disc may be: a judgment, no source. A few percent of overhang slide in.
 const MOST_OVERHANG: f64 = 1.05;
 
@@ -397,14 +415,25 @@ pub(super) fn slump(check: &mut Check, recipe: &Recipe) {
             )
             .mend = Some(Mend::Depth(Mm(mold.opening.0 / 2.0)));
     }
-    if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mold.form {
-        corner_fits(check, mold, *bottom, *corner);
+    if let Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } = &mold.form
+        && corner_fits(check, mold, *bottom, *corner)
+    {
+        corner_is_followed(check, recipe, *corner);
     }
     let (disc, opening) = (recipe.blank.diameter, mold.opening);
     if !limits::DISC.holds(disc.0) {
         return;
     }
-    if disc.0 > opening.0 * MOST_OVERHANG && mold.form != Form::Hump {
+    if mold.form == Form::Hump && disc.0 > opening.0 * MOST_DRAPED {
+        check
+            .fault(
+                step,
+                "Too wide for its hump.",
+                format!("A disc of {disc} over a hump of {opening} tips, or hangs down beside it in folds."),
+                format!("Cut {opening}, or use a wider hump."),
+            )
+            .mend = Some(Mend::Cut(opening));
+    } else if disc.0 > opening.0 * MOST_OVERHANG && mold.form != Form::Hump {
         check
             .fault(
                 step,
@@ -436,14 +465,16 @@ pub(super) fn slump(check: &mut Check, recipe: &Recipe) {
     }
 }
 
-fn corner_fits(check: &mut Check, mold: &Mold, bottom: Mm, corner: Mm) {
+/// Whether a corner can be that of a mold at all; a fault if not.
+fn corner_fits(check: &mut Check, mold: &Mold, bottom: Mm, corner: Mm) -> bool {
     let step = Step::Slump;
     let sound = check.length(step, "The bottom of the mold", bottom, limits::BOTTOM)
         & check.length(step, "The corner of the mold", corner, limits::CORNER);
     let wall = (mold.opening.0 - bottom.0) / 2.0;
     let slope = crate::base::scalar::atan2(mold.depth.0, wall);
     let tangent = corner.0 * crate::base::scalar::tan(slope / 2.0);
-    if sound && (wall <= 0.0 || tangent > bottom.0 / 2.0 || tangent > wall) {
+    let fits = wall > 0.0 && tangent <= bottom.0 / 2.0 && tangent <= wall;
+    if sound && !fits {
         check.fault(
             step,
             "An impossible mold.",
@@ -452,6 +483,23 @@ fn corner_fits(check: &mut Check, mold: &Mold, bottom: Mm, corner: Mm) {
                 mold.opening, mold.depth
             ),
             "Make the bottom narrower than the opening, or the corner smaller.",
+        );
+    }
+    sound && fits
+}
+
+/// A risk where the glass is too thick to follow a corner: its inner face would bend around less than nothing.
+fn corner_is_followed(check: &mut Check, recipe: &Recipe, corner: Mm) {
+    let stack: f64 = recipe.blank.sheets.iter().map(|sheet| sheet.thickness.0).sum();
+    if corner.0 < stack {
+        check.risk(
+            Step::Slump,
+            "Bridges its corner.",
+            format!(
+                "Glass {} mm thick does not bend into a corner of {corner}: it hangs across it.",
+                plain(stack)
+            ),
+            format!("Use a corner of at least {} mm, or thinner glass.", plain(stack)),
         );
     }
 }

@@ -23,6 +23,11 @@ pub struct Ring {
 }
 
 /// A slumped piece, crown up.
+///
+/// The fused disc's edge is round: half a circle of the glass's thickness, whose outermost point is the disc's radius. So the
+/// middle of the glass ends half a thickness before that, and the slump carries the half circle along as it is. Whatever the slope
+/// there, the piece so reaches half a thickness further out and further down than the middle of its glass; and since no ring ends
+/// further out than it lay, no dome is wider than its disc.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Dome {
     rings: Vec<Ring>,
@@ -33,7 +38,7 @@ pub struct Dome {
 pub struct DomeInputs {
     /// The mold.
     pub mold: Mold,
-    /// Radius of the fused disc, mm.
+    /// Radius of the fused disc, its round edge included, mm.
     pub radius: f32,
     /// Thickness of the fused disc, mm.
     pub thickness: f32,
@@ -48,10 +53,11 @@ impl DomeInputs {
 
 impl Dome {
     /// Slumps a disc: area-preserving, so its thickness stays. The disc of radius s covers the mold's curve up to
-    /// where the swept area is pi s².
+    /// where the swept area is pi s². The rings end where the round edge begins.
     pub fn new(inputs: &DomeInputs) -> Self {
         let curve = meridian(&inputs.mold, inputs.thickness.into());
-        let radius = f64::from(inputs.radius);
+        // A plan's disc is at least three times as wide as thick.
+        let radius = f64::from((inputs.radius - 0.5 * inputs.thickness).at_least(0.1 * inputs.radius));
         let mut rings = Vec::with_capacity(RINGS);
         // Squared flat radius swept up to each point: pi s² = sum of pi (r + r') l.
         let mut swept = 0.0;
@@ -79,7 +85,7 @@ impl Dome {
         &self.rings
     }
 
-    /// The outermost ring.
+    /// The outermost ring: where the round edge begins.
     pub fn rim(&self) -> Ring {
         self.rings[self.rings.len() - 1]
     }
@@ -123,8 +129,8 @@ mod tests {
     #[test]
     fn the_usual_bowl_gives_the_usual_dome() {
         let dome = Dome::new(&DomeInputs { mold: Mold::default(), radius: 80.0, thickness: 6.0 });
-        // Closed form on the sphere of the middle, R = 87.667: cos theta = 1 - s²/(2 R²).
-        assert!((dome.across().0 - 148.4).abs() < 0.05, "{}", dome.across());
-        assert!((dome.high().0 - 42.5).abs() < 0.05, "{}", dome.high());
+        // Closed form on the sphere of the middle, R = 87.667, to s = 77: cos theta = 1 - s²/(2 R²).
+        assert!((dome.across().0 - 144.4).abs() < 0.05, "{}", dome.across());
+        assert!((dome.high().0 - 39.8).abs() < 0.05, "{}", dome.high());
     }
 }

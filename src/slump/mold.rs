@@ -20,21 +20,28 @@ pub fn meridian(mold: &Mold, thickness: f64) -> Vec<Point> {
             let radius = (opening * opening + depth * depth) / (2.0 * depth);
             let angle = acos((1.0 - depth / radius).clamp(-1.0, 1.0));
             let drape = mold.form == Form::Hump;
-            let middle = if drape { radius + half } else { (radius - half).max(0.2 * radius) };
-            line.arc(middle, angle);
+            line.arc(if drape { radius + half } else { radius - half }, angle);
         }
         Form::FlatBottom { bottom, corner } | Form::Flare { bottom, corner } => {
-            let (bottom, corner) = (bottom.0 / 2.0, corner.0);
+            let bottom = bottom.0 / 2.0;
             let slope = atan2(depth, opening - bottom);
-            let tangent = corner * tan(slope / 2.0);
-            let wall = (depth * depth + (opening - bottom) * (opening - bottom)).sqrt() - tangent;
-            line.straight((bottom - tangent).max(0.0));
-            line.arc((corner - half).max(0.5), slope);
-            line.straight(wall.max(0.0));
+            let wall = (depth * depth + (opening - bottom) * (opening - bottom)).sqrt();
+            let per_radius = tan(slope / 2.0);
+            let bend = bend(corner.0, thickness, bottom.min(wall) / per_radius);
+            line.straight((bottom - bend * per_radius).max(0.0));
+            line.arc((bend - half).max(0.0), slope);
+            line.straight((wall - bend * per_radius).max(0.0));
         }
     }
     line.flatten();
     line.points
+}
+
+/// Radius that the glass bends around a corner with, on the side of the mold, mm. It follows the corner where it can; but no
+/// face bends around less than nothing, so glass thicker than the corner's radius lets go of it and bridges it from the bottom
+/// to the wall, its inner face in a crease. Where bottom or wall are too short for that, `room` is all there is.
+fn bend(corner: f64, thickness: f64, room: f64) -> f64 {
+    corner.max(thickness.min(room))
 }
 
 /// A curve drawn onward from its end in the direction it has.

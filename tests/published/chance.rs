@@ -1,8 +1,7 @@
 //! Chance against the published cipher it is drawn from, and its streams against each other.
 
 use dappledome::base::seed::{Purpose, Seed};
-use rand::{Rng, SeedableRng};
-use rand_chacha::{ChaCha8Rng, ChaCha20Rng};
+use rand::Rng;
 
 /// RFC 8439, appendix A.1, test vectors 1 and 2: key and nonce of zeros, blocks 0 and 1.
 const ZEROS: &str = "76b8e0ada0f13d90405d6ae55386bd28bdd219b8a08ded1aa836efcc8b770dc7\
@@ -17,25 +16,69 @@ const COUNTED: &str = "10f1e7e4d13b5915500fdd1fa32071c4c7d1f4c733c068030422aa9ac
 /// ChaCha with 8 rounds, key and nonce of zeros (Strombergson's draft of test vectors, TC1; from memory).
 const EIGHT: &str = "3e00ef2f895f40d67f5bb8e81f09a5a12c840ec3ce9a7f3b181be188ef711a1e";
 
-#[test]
-fn twenty_rounds_give_the_standards_stream() {
-    let mut rng = ChaCha20Rng::from_seed([0; 32]);
-    assert_eq!(drawn(&mut rng, 128), ZEROS);
+/// ChaCha by the standard's text (RFC 8439, section 2.3), with any number of rounds: bytes of a stream from block 0 on. The
+/// standard's counter and nonce are the last four words.
+fn chacha(rounds: u32, key: [u8; 32], last: impl Fn(u32) -> [u32; 4], bytes: usize) -> String {
+    let word = |i: usize| u32::from_le_bytes([key[4 * i], key[4 * i + 1], key[4 * i + 2], key[4 * i + 3]]);
+    let mut drawn = String::new();
+    for block in 0.. {
+        let mut start =
+            [0x6170_7865, 0x3320_646e, 0x7962_2d32, 0x6b20_6574, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+        (0..8).for_each(|i| start[4 + i] = word(i));
+        start[12..].copy_from_slice(&last(block));
+        let mut state = start;
+        for round in 0..rounds {
+            for i in 0..4 {
+                // Columns, then diagonals.
+                let on = (round % 2) as usize;
+                let at = |row: usize| 4 * row + (i + on * row) % 4;
+                quarter_round(&mut state, [at(0), at(1), at(2), at(3)]);
+            }
+        }
+        for (word, start) in state.iter().zip(start) {
+            for byte in word.wrapping_add(start).to_le_bytes() {
+                drawn += &format!("{byte:02x}");
+                if drawn.len() == 2 * bytes {
+                    return drawn;
+                }
+            }
+        }
+    }
+    drawn
+}
+
+fn quarter_round(state: &mut [u32; 16], [a, b, c, d]: [usize; 4]) {
+    for (into, from, turned, by) in [(a, b, d, 16), (c, d, b, 12), (a, b, d, 8), (c, d, b, 7)] {
+        state[into] = state[into].wrapping_add(state[from]);
+        state[turned] = (state[turned] ^ state[into]).rotate_left(by);
+    }
 }
 
 #[test]
-fn key_and_nonce_lie_where_the_standard_has_them() {
-    let mut rng = ChaCha20Rng::from_seed(std::array::from_fn(|i| i as u8));
-    // The standard's first word of nonce is the upper half of this crate's block counter.
-    rng.set_word_pos(((0x0900_0000u128 << 32) | 1) * 16);
-    rng.set_stream(0x4a00_0000);
-    assert_eq!(drawn(&mut rng, 64), COUNTED);
+fn twenty_rounds_by_the_standards_text_give_its_streams() {
+    assert_eq!(chacha(20, [0; 32], |block| [block, 0, 0, 0], 128), ZEROS);
+    let counted = |block| [block + 1, 0x0900_0000, 0x4a00_0000, 0];
+    assert_eq!(chacha(20, std::array::from_fn(|i| i as u8), counted, 64), COUNTED);
 }
 
+/// The engine's own streams are the same cipher with eight rounds: seed and re-roll in the key, purpose and coat in the nonce,
+/// and a counter of 64 bits.
 #[test]
-fn eight_rounds_give_the_known_stream() {
-    let mut rng = ChaCha8Rng::from_seed([0; 32]);
-    assert_eq!(drawn(&mut rng, 32), EIGHT);
+fn a_purposes_stream_is_the_known_cipher_with_eight_rounds() {
+    assert_eq!(chacha(8, [0; 32], |block| [block, 0, 0, 0], 32), EIGHT);
+    for (seed, purpose, kind, id, reroll) in [
+        (41, Purpose::Coat { id: 7, reroll: 0 }, 1, 7, 0),
+        (41, Purpose::Coat { id: u32::MAX, reroll: 3 }, 1, u32::MAX, 3),
+        (u32::MAX, Purpose::Sponge, 2, 0, 0u32),
+        (1, Purpose::Pores, 3, 0, 0),
+        (0, Purpose::Accents, 4, 0, 0),
+    ] {
+        let mut key = *b"dappledome, layout of a piece   ";
+        key[..4].copy_from_slice(&u32::to_le_bytes(seed));
+        key[28..].copy_from_slice(&reroll.to_le_bytes());
+        let want = chacha(8, key, |block| [block, 0, id, kind], 200);
+        assert_eq!(drawn(&mut Seed(seed).stream(purpose), 200), want, "{seed} {purpose:?}");
+    }
 }
 
 /// Own requirement.

@@ -76,21 +76,6 @@ fn a_sparse_bed_scatters_as_grains_do() {
     near("spread over the simulated one", spread / 0.8647, 1.0, 0.14);
 }
 
-/// The formula above is the one that the simulation was held against, and holds in cells of the engine's size.
-#[test]
-fn the_formula_of_speckle_agrees_with_simulated_grains() {
-    let mut worst = 0.0;
-    for row in rows("speckle.csv").iter().filter(|row| row[1] == 0.35) {
-        let got = variation(row[0], row[2], row[3], row[4]);
-        near(&format!("{row:?}"), got, row[7], 1e-4);
-        if row[3] == 0.25 {
-            worst = worse(worst, got / row[6] - 1.0);
-        }
-    }
-    println!("formula of speckle: worst {worst:.3}");
-    assert!(worst <= 0.10, "{worst}");
-}
-
 /// Coefficient of variation of a bed: sqrt(v exp(9 s²) / (X A)) sqrt(A / (A + 4 pi l²)), v the mean volume of a grain.
 fn variation(grain: f64, mean: f64, cell: f64, leveling: f64) -> f64 {
     const SPREAD: f64 = 0.35;
