@@ -5,10 +5,14 @@
 mod chance;
 #[path = "published/color.rs"]
 mod color;
+#[path = "published/haze.rs"]
+mod haze;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]
 mod powder;
+#[path = "support/haze.rs"]
+mod reference;
 #[path = "published/shop.rs"]
 mod shop;
 #[path = "published/slump.rs"]
