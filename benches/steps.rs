@@ -11,7 +11,7 @@ use dappledome::layup::powder_bed::PowderBed;
 use dappledome::layup::rub::rub;
 use dappledome::layup::sift::sift;
 use dappledome::layup::sponge_face::SpongeFace;
-use dappledome::optics::colors::{Palette, PaletteInputs};
+use dappledome::optics::palette::{Palette, PaletteInputs};
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -168,7 +168,7 @@ fn step_color_within(bencher: Bencher, size: u32) {
     let palette = Palette::new(&PaletteInputs::of(&plan));
     let fused = Preview::new().fused(&plan, Seed(1), size as usize, &mut Allowance::unlimited());
     let fused = fused.expect("an unlimited allowance never pauses");
-    bencher.bench_local(|| palette.through(&fused));
+    bencher.bench_local(|| palette.through(&fused, Side::Out));
 }
 
 #[divan::bench(args = SIZES)]

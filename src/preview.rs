@@ -5,6 +5,7 @@ use crate::base::disc::Disc;
 use crate::base::grid::Grid;
 use crate::base::memo::{Allowance, Memo, Paused, Shared};
 use crate::base::seed::Seed;
+use crate::color::srgb::Linear;
 use crate::fuse::settle::{FusedDisc, Grain, settle};
 use crate::glass::catalogue;
 use crate::layup::accents::{Accent, place};
@@ -13,7 +14,8 @@ use crate::layup::powder_bed::PowderBed;
 use crate::layup::rub::rub;
 use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
-use crate::optics::colors::{ColorField, Palette, PaletteInputs};
+use crate::optics::colors::ColorField;
+use crate::optics::palette::{Palette, PaletteInputs};
 use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
 use crate::picture::domed::{self, Paint, Scene};
@@ -42,7 +44,9 @@ pub struct Preview {
     palette: Memo<PaletteInputs, Palette>,
     loose: Memo<(Shared<Palette>, Shared<PowderBed>), Loose>,
     shown: Memo<(Shared<Palette>, Shared<FusedDisc>, Side, f32), ColorField>,
-    through: Memo<(Shared<Palette>, Shared<FusedDisc>), ColorField>,
+    through: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), ColorField>,
+    /// The mean of what comes through.
+    mean_through: Memo<(Shared<Palette>, Shared<FusedDisc>), Linear>,
     accents: Memo<(PlannedAccents, Seed), Vec<Accent>>,
     dome: Memo<DomeInputs, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
@@ -121,6 +125,7 @@ impl Preview {
             loose: Memo::new(2),
             shown: Memo::new(3),
             through: Memo::new(2),
+            mean_through: Memo::new(2),
             accents: Memo::new(2),
             dome: Memo::new(2),
             solid: Memo::new(2),
@@ -308,7 +313,7 @@ impl Preview {
         let lumps = self.lumps(plan, seed, &palette, &fused, allowance)?;
         if view.light == Light::Within {
             let bare = palette.bare_through();
-            let colors = self.through(palette, fused, allowance)?;
+            let colors = self.through(palette, fused, Side::Out, allowance)?;
             return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, view));
         }
         let colors = self.shown(palette, fused, Side::Out, TABLE, allowance)?;
@@ -329,7 +334,7 @@ impl Preview {
         let ground = if clear && view.light != Light::Gray { 0.0 } else { TABLE };
         let shown = self.shown(palette.clone(), fused.clone(), plan.side, ground, allowance)?;
         let through = if clear || view.light == Light::Within {
-            Some(self.through(palette.clone(), fused.clone(), allowance)?)
+            Some(self.through(palette.clone(), fused.clone(), plan.side, allowance)?)
         } else {
             None
         };
@@ -339,6 +344,9 @@ impl Preview {
         } else {
             Vec::new()
         };
+        let passed = (palette.clone(), fused.clone());
+        let passed =
+            self.mean_through.get(allowance, passed, |(palette, fused)| palette.mean_through(fused))?;
         let solid = self.solid(plan, allowance)?;
         let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
         let look_through = clear && view.light == Light::Day;
@@ -352,6 +360,7 @@ impl Preview {
             through: through.as_deref(),
             bare: palette.bare(ground),
             bare_through: palette.bare_through(),
+            passed: *passed,
             edge: palette.edge_tint(60.0),
             clear,
             lumps: &lumps,
@@ -375,9 +384,11 @@ impl Preview {
         &mut self,
         palette: Shared<Palette>,
         fused: Shared<FusedDisc>,
+        seen_from: Side,
         allowance: &mut Allowance,
     ) -> Result<Shared<ColorField>, Paused> {
-        self.through.get(allowance, (palette, fused), |(palette, fused)| palette.through(fused))
+        let key = (palette, fused, seen_from);
+        self.through.get(allowance, key, |(palette, fused, side)| palette.through(fused, *side))
     }
 
     /// The accents with their colors on what lies under each.

@@ -13,8 +13,6 @@ use dappledome::layup::powder_bed::PowderBed;
 use dappledome::layup::sift::sift;
 use dappledome::layup::sponge_face::SpongeFace;
 use dappledome::optics::kubelka_munk;
-use dappledome::optics::layer::Layer;
-use dappledome::optics::stack::{Lit, Seen};
 use dappledome::picture::{Light, Pixmap, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -166,25 +164,6 @@ fn no_layer_makes_light() {
                 assert!((r + t - 1.0).abs() < 1e-12, "white furnace at s {s}: {}", r + t);
             }
         }
-    }
-}
-
-#[test]
-fn no_stack_makes_light() {
-    for (absorption, scatter) in [(0.0, 0.0), (0.0, 3.0), (0.4, 0.0), (0.4, 1.0), (6.0, 3.0)] {
-        let glass = Material { absorption: [absorption; 16], scatter: [scatter; 16] };
-        let layer = Layer::of(&glass, 0.4);
-        let mut seen = Seen::ground(0.0);
-        let mut lit = Lit::lamp();
-        for _ in 0..3 {
-            seen.lay::<true>((&layer, &layer, 0.0), scatter > 0.0);
-            lit.lay::<true>((&layer, &layer, 0.0), scatter > 0.0);
-        }
-        let (shown, through) = (seen.shows::<true>(0.0)[8], lit.shows::<true>()[8]);
-        assert!(
-            shown >= 0.0 && through >= 0.0 && shown + through <= 1.0,
-            "{absorption}, {scatter}: {shown} {through}"
-        );
     }
 }
 

@@ -7,6 +7,8 @@ mod chance;
 mod color;
 #[path = "published/haze.rs"]
 mod haze;
+#[path = "published/haze_model.rs"]
+mod haze_model;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]

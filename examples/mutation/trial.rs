@@ -27,6 +27,13 @@ pub struct Bench {
 struct Message {
     executable: Option<PathBuf>,
     target: Option<Target>,
+    profile: Option<Profile>,
+}
+
+/// The program itself, which has the name of the library, is no test.
+#[derive(Deserialize)]
+struct Profile {
+    test: bool,
 }
 
 #[derive(Deserialize)]
@@ -91,11 +98,10 @@ impl Bench {
         if !said.status.success() {
             return Ok(None);
         }
-        let messages = said
-            .stdout
-            .split(|byte| *byte == b'\n')
-            .filter_map(|line| serde_json::from_slice::<Message>(line).ok());
-        Ok(Some(messages.filter_map(|message| Some((message.target?.name, message.executable?))).collect()))
+        let lines = said.stdout.split(|byte| *byte == b'\n');
+        let messages = lines.filter_map(|line| serde_json::from_slice::<Message>(line).ok());
+        let tests = messages.filter(|message| message.profile.as_ref().is_some_and(|profile| profile.test));
+        Ok(Some(tests.filter_map(|message| Some((message.target?.name, message.executable?))).collect()))
     }
 
     /// Runs a test program; how it failed and in which test, if it did.

@@ -18,14 +18,3 @@ pub fn layer(k: f64, s: f64) -> (f64, f64) {
 pub fn thick(k: f64, s: f64) -> f64 {
     if s <= 0.0 { 0.0 } else { s / (k + s + (k * (k + 2.0 * s)).sqrt()) }
 }
-
-/// [`layer`] for the thin layers of a pixel loop: hyperbolic functions by their series, exact to 1e-5 up to
-/// k (k + 2 s) = 3.75.
-#[inline]
-pub fn thin_layer(k: f32, s: f32) -> (f32, f32) {
-    let b2 = k * (k + 2.0 * s);
-    let cosh = 1.0 + b2 * (0.5 + b2 * (1.0 / 24.0 + b2 * (1.0 / 720.0 + b2 / 40320.0)));
-    let sinh = 1.0 + b2 * (1.0 / 6.0 + b2 * (1.0 / 120.0 + b2 * (1.0 / 5040.0 + b2 / 362_880.0)));
-    let t = 1.0 / (cosh + (k + s) * sinh);
-    (s * sinh * t, t)
-}

@@ -1,7 +1,7 @@
 //! A core sample: the layers at one place of the piece in optical order, each with its thickness and its colors.
 
 use super::colors::{TABLE, WHITE};
-use super::layer::{Layer, Mixture};
+use super::layer::Layer;
 use super::stack::Seen;
 use super::test_tile::Color;
 use crate::base::grid::Grid;
@@ -9,6 +9,7 @@ use crate::base::units::Mm;
 use crate::color::spectrum::to_linear;
 use crate::color::srgb::{encode, pull_in};
 use crate::fuse::settle::FusedDisc;
+use crate::glass::material::Material;
 use crate::layup::powder_bed::PowderBed;
 use crate::recipe::Side;
 use crate::recipe::plan::Plan;
@@ -102,15 +103,15 @@ pub fn take(plan: &Plan, bed: &PowderBed, disc: &FusedDisc, (x, y): (f32, f32)) 
     let mut layers: Vec<SampleLayer> = raw
         .iter()
         .map(|raw| {
-            seen.lay::<true>((&raw.layer, &raw.layer, 0.0), raw.scatters);
+            seen.lay((&raw.layer, &raw.layer, 0.0), raw.scatters);
             let mut alone = Seen::ground(1.0);
-            alone.lay::<true>((&raw.layer, &raw.layer, 0.0), raw.scatters);
+            alone.lay((&raw.layer, &raw.layer, 0.0), raw.scatters);
             SampleLayer {
                 what: raw.what,
                 fused: Mm(raw.fused.into()),
                 sifted: raw.sifted.map(|mm| Mm(mm.into())),
-                alone: shown(&alone, 1.0),
-                in_place: shown(&seen, TABLE),
+                alone: shown(&alone),
+                in_place: shown(&seen),
             }
         })
         .collect();
@@ -138,25 +139,25 @@ fn sheet((at, sheet): (usize, &crate::recipe::plan::PlannedSheet)) -> Raw {
 }
 
 fn put_back(plan: &Plan, bed: &PowderBed, disc: &FusedDisc, cell: usize) -> Option<Raw> {
-    let mut mixture = Mixture::default();
-    let (mut fused, mut sifted, mut scatters) = (0.0, 0.0, false);
-    let mut only = None;
-    let mut coats = 0;
-    for ((plane, loose), coat) in disc.mixture.iter().zip(&bed.put_back).zip(&plan.coats) {
-        if plane[cell] > 1e-5 {
-            mixture.add(&coat.blend.material.absorption, &coat.blend.material.scatter, plane[cell]);
-            scatters |= coat.blend.material.scatters();
-            fused += plane[cell];
-            sifted += loose[cell];
-            only = Some(coat.sift.id);
-            coats += 1;
-        }
-    }
-    let what = only.filter(|_| coats == 1).map_or(What::PutBack, What::Coat);
-    let layer = mixture.fired();
-    (fused >= LEAST).then_some(Raw { what, fused, sifted: Some(sifted), layer, scatters })
+    let lie = || disc.mixture.iter().zip(&bed.put_back).zip(&plan.coats);
+    let there: Vec<_> = lie().filter(|((plane, _), _)| plane[cell] > 1e-5).collect();
+    let fused: f32 = there.iter().map(|((plane, _), _)| plane[cell]).sum();
+    let sifted: f32 = there.iter().map(|((_, loose), _)| loose[cell]).sum();
+    let material =
+        Material::blend(there.iter().map(|((plane, _), coat)| (&coat.blend.material, plane[cell] / fused)));
+    let what = match there[..] {
+        [(_, only)] => What::Coat(only.sift.id),
+        _ => What::PutBack,
+    };
+    (fused >= LEAST).then(|| Raw {
+        what,
+        fused,
+        sifted: Some(sifted),
+        layer: Layer::of(&material, fused.into()),
+        scatters: material.scatters(),
+    })
 }
 
-fn shown(seen: &Seen, ground: f32) -> Color {
-    encode(pull_in(to_linear(&seen.shows::<true>(ground))).map(|c| c * WHITE))
+fn shown(seen: &Seen) -> Color {
+    encode(pull_in(to_linear(&seen.shows())).map(|c| c * WHITE))
 }

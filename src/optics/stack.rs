@@ -1,36 +1,35 @@
-//! A stack of layers folded from the bottom up, in optical order, base included.
+//! A stack of layers folded from the bottom up, in optical order, base included. What light is told apart by is in
+//! [`super::slab`]; the straight beam's share is known from one running product, taken out at the end, and the exact clear
+//! slab put in its place.
 
 use super::layer::Layer;
-use super::surface;
-use crate::base::scalar::lerp;
+use super::surface::{self, CONE};
+use super::table::Between;
+use crate::base::scalar::{Bounds, lerp};
 use crate::color::spectrum::{BANDS, Spectrum};
 
-const K2: f32 = surface::DIFFUSE_INSIDE as f32;
 const R0: f32 = surface::NORMAL as f32;
+/// What the top face sends back of diffuse light in the cone.
+const TOP: f32 = surface::DIFFUSE_OUTSIDE as f32;
+/// What the bottom face sends back of it: less, since the straight beam is steeper (own fit to Monte Carlo).
+const BOTTOM: f32 = 0.080;
+/// What a clear sheet passes of diffuse light, and sends back to a ground below it without and with crossing the glass
+/// (Fresnel's formulas over the hemisphere; own fits, 0.003 at most).
+const SHEET_DIFFUSE: f32 = 0.8396;
+const SHEET_BACK: (f32, f32) = (0.0947, 0.0657);
+/// All but nothing of trapped light leaves a bottom face: the rest keeps clear stacks finite.
+const TRAPPED_BELOW: f32 = 1.0 - 1e-6;
 
-/// What a stack sends back under its top surface, for direct and for bouncing light.
+/// What a stack sends back under its top face, and the straight beam's share of it.
 #[derive(Clone, Copy, Debug)]
 struct Back {
-    direct: Spectrum,
-    bounce: Spectrum,
-}
-
-/// A stack seen by light from above: what it sends back, and what a clear stack lets straight through.
-#[derive(Clone, Copy, Debug)]
-pub struct Seen {
-    back: Back,
-    straight: Spectrum,
-    slant: Spectrum,
-    unscattered: Spectrum,
-}
-
-/// A stack seen against light from below: its transmittance, and what it sends back down.
-#[derive(Clone, Copy, Debug)]
-pub struct Lit {
-    through: Spectrum,
-    back: Back,
-    straight: Spectrum,
-    unscattered: Spectrum,
+    cone: Spectrum,
+    cross: Spectrum,
+    trapped: Spectrum,
+    /// What light in the cone keeps on its way down without being scattered.
+    beam: Spectrum,
+    /// What the ground sends back of the beam into the cone.
+    beam_back: f32,
 }
 
 macro_rules! between {
@@ -39,150 +38,202 @@ macro_rules! between {
     };
 }
 
-/// Two neighboring layers of a table, and how far between them a layer lies.
-type Between<'a> = (&'a Layer, &'a Layer, f32);
+/// In one band: what comes back up after all bounces between a ground and a scattering layer over it.
+struct Bounce {
+    cone: f32,
+    cross: f32,
+    trapped: f32,
+}
+
+impl Bounce {
+    #[inline]
+    fn new(ground: (f32, f32, f32), layer: (f32, f32, f32)) -> Self {
+        let ((a, b, d), (r1, r2, r3)) = (ground, layer);
+        let (det, layer_det) = (a * d - b * b, r1 * r3 - r2 * r2);
+        let i = 1.0 / (1.0 - (r1 * a + 2.0 * r2 * b + r3 * d) + layer_det * det);
+        Self { cone: (a - det * r3) * i, cross: (b + det * r2) * i, trapped: (d - det * r1) * i }
+    }
+}
 
 impl Back {
-    fn on(inside: f32) -> Self {
-        Self { direct: [inside; BANDS], bounce: [inside; BANDS] }
+    /// The bottom face of the glass, air below it and then a ground of this reflectance.
+    fn above_air(ground: f32) -> Self {
+        let up = (1.0 - BOTTOM) * ground / (1.0 - BOTTOM * ground);
+        Self::new(BOTTOM + (1.0 - BOTTOM) * up, 0.0, TRAPPED_BELOW, 1.0)
+    }
+
+    fn new(cone: f32, cross: f32, trapped: f32, beam: f32) -> Self {
+        let [cone_all, cross, trapped, beam] = [cone, cross, trapped, beam].map(|x| [x; BANDS]);
+        Self { cone: cone_all, cross, trapped, beam, beam_back: cone }
     }
 
     #[inline]
-    fn lay(&mut self, (a, b, t): Between, scatters: bool) {
-        if scatters {
-            for band in 0..BANDS {
-                let (direct, bounce) = (between!(a, b, t, direct_t, band), between!(a, b, t, bounce_t, band));
-                let (rd, rb) = (between!(a, b, t, direct_r, band), between!(a, b, t, bounce_r, band));
-                self.direct[band] = fold(self.direct[band], rd, direct);
-                self.bounce[band] = fold(self.bounce[band], rb, bounce);
-            }
-        } else {
-            for band in 0..BANDS {
-                let (direct, bounce) = (between!(a, b, t, direct_t, band), between!(a, b, t, bounce_t, band));
-                self.direct[band] *= direct * direct;
-                self.bounce[band] *= bounce * bounce;
-            }
+    fn bounce(&self, (a, b, t): Between<Layer>, band: usize) -> (Bounce, (f32, f32, f32)) {
+        let layer = (
+            between!(a, b, t, back_cone, band),
+            between!(a, b, t, back_cross, band),
+            between!(a, b, t, back_trapped, band),
+        );
+        (Bounce::new((self.cone[band], self.cross[band], self.trapped[band]), layer), layer)
+    }
+
+    /// Lays a layer that only absorbs.
+    #[inline]
+    fn lay_clear(&mut self, (a, b, t): Between<Layer>) {
+        for band in 0..BANDS {
+            let (cone, trapped) = (between!(a, b, t, beam, band), between!(a, b, t, pass_trapped, band));
+            self.cone[band] *= cone * cone;
+            self.cross[band] *= cone * trapped;
+            self.trapped[band] *= trapped * trapped;
+            self.beam[band] *= cone;
         }
     }
+
+    /// Lays a layer that scatters.
+    #[inline]
+    fn lay(&mut self, (a, b, t): Between<Layer>) {
+        for band in 0..BANDS {
+            let (y, (r1, r2, r3)) = self.bounce((a, b, t), band);
+            let pass = passed((a, b, t), band);
+            let (e, f) = (pass.0 * y.cone + pass.1 * y.cross, pass.0 * y.cross + pass.1 * y.trapped);
+            let (g, h) = (pass.1 * y.cone + pass.2 * y.cross, pass.1 * y.cross + pass.2 * y.trapped);
+            self.cone[band] = r1 + e * pass.0 + f * pass.1;
+            self.cross[band] = r2 + e * pass.1 + f * pass.2;
+            self.trapped[band] = r3 + g * pass.1 + h * pass.2;
+            self.beam[band] *= between!(a, b, t, beam, band);
+        }
+    }
+
+    /// In one band, of light that comes up in the cone under the top face and of trapped light: what leaves upward in
+    /// the cone after all bounces, and what of the former had never been scattered.
+    #[inline]
+    fn under_the_top(&self, band: usize) -> (f32, f32, f32) {
+        let (a, b, d) = (self.cone[band], self.cross[band], self.trapped[band]);
+        let m = 1.0 - d;
+        let q = 1.0 / ((1.0 - TOP * a) * m - TOP * b * b);
+        let beam = self.beam_back * self.beam[band] * self.beam[band];
+        ((a * m + b * b) * q, b * q, beam / (1.0 - TOP * beam))
+    }
+}
+
+/// What a layer passes on in one band.
+#[inline]
+fn passed((a, b, t): Between<Layer>, band: usize) -> (f32, f32, f32) {
+    (
+        between!(a, b, t, pass_cone, band),
+        between!(a, b, t, pass_cross, band),
+        between!(a, b, t, pass_trapped, band),
+    )
+}
+
+/// A stack seen by light from above.
+#[derive(Clone, Copy, Debug)]
+pub struct Seen {
+    back: Back,
+    ground: f32,
 }
 
 impl Seen {
     /// The bottom face of the glass, air below it and then a ground of this reflectance.
     pub fn ground(ground: f32) -> Self {
-        Self::on(surface::bottom(ground.into()) as f32)
+        Self { back: Back::above_air(ground), ground }
     }
 
-    /// A base that sends back this share of the light inside the glass.
+    /// An opaque base, in touch with the glass, that sends back this share of the light inside it.
     pub fn on(inside: f32) -> Self {
-        Self {
-            back: Back::on(inside),
-            straight: [1.0; BANDS],
-            slant: [1.0; BANDS],
-            unscattered: [1.0; BANDS],
-        }
+        let cone = CONE as f32;
+        let cross = (cone * (1.0 - cone)).sqrt();
+        let mut back = Back::new(inside * cone, inside * cross, inside * (1.0 - cone), 0.0);
+        back.beam_back = 0.0;
+        Self { back, ground: 0.0 }
     }
 
-    /// Lays a layer on top, interpolated between two of a table. `CLEAR` keeps track of straight light too.
+    /// Lays a layer on top, interpolated between two of a table.
     #[inline]
-    pub fn lay<const CLEAR: bool>(&mut self, layer: Between, scatters: bool) {
-        self.back.lay(layer, scatters);
-        let (a, b, t) = layer;
-        if CLEAR {
-            for band in 0..BANDS {
-                self.straight[band] *= between!(a, b, t, straight, band);
-                self.slant[band] *= between!(a, b, t, slant, band);
-                self.unscattered[band] *= between!(a, b, t, unscattered, band);
-            }
-        }
+    pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
+        if scatters { self.back.lay(layer) } else { self.back.lay_clear(layer) }
     }
 
-    /// The spectrum that shows, a perfect white being 1, surface reflection left out (Saunderson 1942, J. Opt. Soc. Am.
-    /// 32, 727).
-    ///
-    /// With `CLEAR`, the straight and the diffuse limit are blended by how much light is scattered (own fit to
-    /// Monte Carlo: rms 0.017); `ground` is the reflectance below.
+    /// The spectrum that shows, a perfect white being 1, surface reflection left out.
     #[inline]
-    pub fn shows<const CLEAR: bool>(&self, ground: f32) -> Spectrum {
+    pub fn shows(&self) -> Spectrum {
         let mut out = [0.0; BANDS];
         for band in 0..BANDS {
-            out[band] = (1.0 - K2) * self.back.direct[band] / (1.0 - K2 * self.back.bounce[band]);
-        }
-        if CLEAR {
-            for band in 0..BANDS {
-                let t = self.straight[band];
-                let normal = (1.0 - R0) * t / (1.0 - R0 * R0 * t * t);
-                let diffuse = 0.8396 * self.slant[band];
-                let back = 0.0947 + 0.0657 * self.slant[band] * self.slant[band];
-                let clear = normal * ground * diffuse / (1.0 - ground * back);
-                let w = self.unscattered[band] * self.unscattered[band];
-                out[band] = lerp(out[band], clear, w);
-            }
+            let (all, _, beam) = self.back.under_the_top(band);
+            let z = self.back.beam[band] * self.back.beam[band];
+            let around = 1.0 - self.ground * (SHEET_BACK.0 + SHEET_BACK.1 * z);
+            let clear = (1.0 - R0) * SHEET_DIFFUSE * self.ground * z / ((1.0 - R0 * R0 * z) * around);
+            out[band] = ((1.0 - TOP) * (all - beam) + clear).at_least(0.0);
         }
         out
     }
 }
 
-impl Seen {
-    /// The share of light that crosses unscattered, in the middle of the spectrum.
-    #[inline]
-    pub fn unscattered(&self) -> f32 {
-        self.unscattered[BANDS / 2]
-    }
-}
-
-/// Reflectance of a layer over a ground (Kubelka 1954; Stokes' pile of plates).
-#[inline]
-fn fold(ground: f32, r: f32, t: f32) -> f32 {
-    r + t * t * ground / (1.0 - r * ground)
+/// A stack seen against diffuse light from below: what it passes on, and what it sends back down.
+#[derive(Clone, Copy, Debug)]
+pub struct Lit {
+    cone: Spectrum,
+    trapped: Spectrum,
+    straight: Spectrum,
+    back: Back,
 }
 
 impl Lit {
     /// The bottom face of the glass with diffuse light below it.
     pub fn lamp() -> Self {
         Self {
-            through: [1.0 - K2; BANDS],
-            back: Back::on(K2),
+            cone: [1.0 - BOTTOM; BANDS],
+            trapped: [0.0; BANDS],
             straight: [1.0; BANDS],
-            unscattered: [1.0; BANDS],
+            back: Back::above_air(0.0),
         }
     }
 
     /// Lays a layer on top, interpolated between two of a table.
     #[inline]
-    pub fn lay<const CLEAR: bool>(&mut self, layer: Between, scatters: bool) {
+    pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
         let (a, b, t) = layer;
         for band in 0..BANDS {
-            self.through[band] *= between!(a, b, t, direct_t, band);
+            self.straight[band] *= between!(a, b, t, straight, band);
         }
-        if scatters {
+        if !scatters {
             for band in 0..BANDS {
-                self.through[band] /= 1.0 - between!(a, b, t, direct_r, band) * self.back.direct[band];
+                self.cone[band] *= between!(a, b, t, beam, band);
+                self.trapped[band] *= between!(a, b, t, pass_trapped, band);
             }
+            return self.back.lay_clear(layer);
         }
-        self.back.lay(layer, scatters);
-        if CLEAR {
-            for band in 0..BANDS {
-                self.straight[band] *= between!(a, b, t, straight, band);
-                self.unscattered[band] *= between!(a, b, t, unscattered, band);
-            }
+        for band in 0..BANDS {
+            let (y, (r1, r2, r3)) = self.back.bounce(layer, band);
+            let (t1, t2) = (self.cone[band], self.trapped[band]);
+            let (v1, v2) = (t1 * r1 + t2 * r2, t1 * r2 + t2 * r3);
+            let n1 = t1 + v1 * y.cone + v2 * y.cross;
+            let n2 = t2 + v1 * y.cross + v2 * y.trapped;
+            let pass = passed(layer, band);
+            self.cone[band] = n1 * pass.0 + n2 * pass.1;
+            self.trapped[band] = n1 * pass.1 + n2 * pass.2;
         }
+        self.back.lay(layer);
     }
 
-    /// The spectrum that comes through, the lamp's own light being 1. With `CLEAR`, straight and diffuse limit are
-    /// blended by how much light is scattered (own fit to Monte Carlo: rms 0.009).
+    /// The spectrum that comes through, the lamp's own light being 1.
     #[inline]
-    pub fn shows<const CLEAR: bool>(&self) -> Spectrum {
+    pub fn shows(&self) -> Spectrum {
         let mut out = [0.0; BANDS];
         for band in 0..BANDS {
-            out[band] = (1.0 - R0) * self.through[band] / (1.0 - K2 * self.back.bounce[band]);
-        }
-        if CLEAR {
-            for band in 0..BANDS {
-                let t = self.straight[band];
-                let clear = (1.0 - R0) * (1.0 - R0) * t / (1.0 - R0 * R0 * t * t);
-                out[band] = lerp(out[band], clear, self.unscattered[band]);
-            }
+            let (up, trapped, beam) = self.back.under_the_top(band);
+            let all = self.cone[band] * (1.0 + TOP * up) + self.trapped[band] * trapped;
+            let unscattered = (1.0 - BOTTOM) * self.back.beam[band] * (1.0 + TOP * beam);
+            out[band] = ((1.0 - R0) * (all - unscattered) + self.straight_through(band)).at_least(0.0);
         }
         out
+    }
+
+    /// The part of it in one band that was never scattered: what one sees through the stack as through a pane (the exact
+    /// series of both faces' reflections).
+    #[inline]
+    pub fn straight_through(&self, band: usize) -> f32 {
+        let x = self.straight[band];
+        (1.0 - R0) * (1.0 - R0) * x / (1.0 - R0 * R0 * x * x)
     }
 }

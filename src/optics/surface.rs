@@ -11,6 +11,9 @@ pub const DIFFUSE_OUTSIDE: f64 = 0.094_706_927;
 /// Reflectance for diffuse light from inside, 1 - (1 - outside)/n²: most of it is total reflection.
 pub const DIFFUSE_INSIDE: f64 = 0.608_166_087;
 
+/// Share of Lambertian light inside glass that lies within the critical angle of a face, 1/n².
+pub const CONE: f64 = 0.432_825_485;
+
 /// Fresnel reflectance of unpolarized light going from air into glass of index `n`, `cosine` of incidence 0 to 1.
 pub fn fresnel(n: f64, cosine: f64) -> f64 {
     let inside = (1.0 - (1.0 - cosine * cosine) / (n * n)).max(0.0).sqrt();
@@ -32,10 +35,4 @@ pub fn diffuse_outside(n: f64) -> f64 {
 /// Diffuse reflectance from inside for index `n`.
 pub fn diffuse_inside(n: f64) -> f64 {
     1.0 - (1.0 - diffuse_outside(n)) / (n * n)
-}
-
-/// Reflectance inside the bottom face of glass that lies, with air between, on a ground of reflectance `ground`.
-pub fn bottom(ground: f64) -> f64 {
-    DIFFUSE_INSIDE
-        + (1.0 - DIFFUSE_INSIDE) * (1.0 - DIFFUSE_OUTSIDE) * ground / (1.0 - DIFFUSE_OUTSIDE * ground)
 }

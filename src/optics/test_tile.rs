@@ -1,13 +1,13 @@
 //! The color of one column of powder and glass: swatches, and the strip of a test tile from thin to thick. Cheap
 //! enough for the page's own thread: nothing is baked.
 
-use super::colors::{CLEAR_FROM, TABLE, WHITE, lamp_for};
-use super::kubelka_munk;
+use super::colors::{TABLE, WHITE, lamp_for};
 use super::layer::Layer;
-use super::loose_powder::grain_layer;
+use super::loose_powder::{Loose, Powder};
+use super::palette;
 use super::stack::{Lit, Seen};
 use crate::base::scalar::lerp;
-use crate::color::spectrum::{BANDS, Spectrum, to_linear};
+use crate::color::spectrum::{Spectrum, to_linear};
 use crate::color::srgb::{Linear, encode, pull_in};
 use crate::glass::catalogue::Glass;
 use crate::glass::material::Material;
@@ -27,7 +27,7 @@ pub fn swatch(plan: &Plan, coat: u32) -> Option<(Color, Color)> {
 
 /// What a glass would lie on, worked out once for all glasses that are offered there.
 pub struct Ground {
-    loose: Spectrum,
+    loose: Loose,
     fired: Seen,
     packing: f32,
 }
@@ -45,7 +45,7 @@ impl Ground {
 
     fn under(plan: &Plan, at: usize) -> Self {
         let mut column = Column::blank(plan);
-        let mut loose = column.shows();
+        let mut loose = Loose::on(&column.shows(), &column.passes());
         for coat in base(&plan.coats[..at]) {
             lay_loose(&mut loose, (&coat.blend.material, coat.blend.grain), coat.usual_depth(), plan.packing);
             column.lay(coat, plan.packing * coat.usual_depth());
@@ -63,19 +63,19 @@ impl Ground {
     pub fn frit(&self, glass: &Glass, size: f32, lump: f32) -> (Color, Color) {
         let mut loose = self.loose;
         lay_loose(&mut loose, (&glass.material, size), size, self.packing);
-        (shown_color(&loose), self.fired(&glass.material, lump))
+        (shown_color(&loose.shows()), self.fired(&glass.material, lump))
     }
 
     fn with(&self, (material, grain): (&Material, f32), depth: f32) -> (Color, Color) {
         let mut loose = self.loose;
         lay_loose(&mut loose, (material, grain), depth, self.packing);
-        (shown_color(&loose), self.fired(material, self.packing * depth))
+        (shown_color(&loose.shows()), self.fired(material, self.packing * depth))
     }
 
     fn fired(&self, material: &Material, thickness: f32) -> Color {
         let (mut seen, layer) = (self.fired, Layer::of(material, thickness.into()));
-        seen.lay::<true>((&layer, &layer, 0.0), material.scatters());
-        shown_color(&seen.shows::<true>(TABLE))
+        seen.lay((&layer, &layer, 0.0), material.scatters());
+        shown_color(&seen.shows())
     }
 }
 
@@ -103,8 +103,7 @@ pub fn strip(plan: &Plan, coat: u32, depths: &[f32], within: bool) -> Vec<Color>
 
 /// Whether one sees through the blank.
 pub fn is_clear(plan: &Plan) -> bool {
-    let sheets = Column::blank(plan).0;
-    sheets.iter().map(|(layer, _)| layer.unscattered[BANDS / 2]).product::<f32>() > CLEAR_FROM
+    palette::is_clear(Column::blank(plan).0.iter().map(|(layer, _)| layer))
 }
 
 /// The fired color, by day and in linear light, of a lower coat on the blank and of an upper coat over it, each at its
@@ -176,33 +175,28 @@ impl Column {
     fn seen(&self) -> Seen {
         let mut seen = Seen::ground(TABLE);
         for (layer, scatters) in &self.0 {
-            seen.lay::<true>((layer, layer, 0.0), *scatters);
+            seen.lay((layer, layer, 0.0), *scatters);
         }
         seen
     }
 
     fn shows(&self) -> Spectrum {
-        self.seen().shows::<true>(TABLE)
+        self.seen().shows()
     }
 
     fn passes(&self) -> Spectrum {
         let mut lit = Lit::lamp();
         for (layer, scatters) in &self.0 {
-            lit.lay::<true>((layer, layer, 0.0), *scatters);
+            lit.lay((layer, layer, 0.0), *scatters);
         }
-        lit.shows::<true>()
+        lit.shows()
     }
 }
 
-/// Lays loose grains of a glass, `depth` mm deep, on what shows; the glass comes with the size of its grains in mm.
-fn lay_loose(shown: &mut Spectrum, (material, size): (&Material, f32), depth: f32, packing: f32) {
-    let grains = f64::from(depth / size);
-    for band in 0..BANDS {
-        let grain = grain_layer(f64::from(material.absorption[band] * size), packing.into());
-        let (r, t) = kubelka_munk::layer(grain.k * grains, grain.s * grains);
-        let (r, t) = (r as f32, t as f32);
-        shown[band] = r + t * t * shown[band] / (1.0 - r * shown[band]);
-    }
+/// Lays loose grains of a glass, `depth` mm deep; the glass comes with the size of its grains in mm.
+fn lay_loose(loose: &mut Loose, (material, size): (&Material, f32), depth: f32, packing: f32) {
+    let layer = Powder::new(material, size, packing).layer(depth.into());
+    loose.lay((&layer, &layer, 0.0));
 }
 
 impl PlannedCoat {

@@ -24,6 +24,8 @@ pub struct Paint<'a> {
     pub bare: Linear,
     /// The bare blank by the light that comes through.
     pub bare_through: Linear,
+    /// The mean of the light that comes through.
+    pub passed: Linear,
     /// What light that has gone along the sheets looks like.
     pub edge: Linear,
     /// Whether one sees through the blank.
@@ -106,13 +108,12 @@ struct Painter<'a> {
 impl<'a> Painter<'a> {
     fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>, ground: [u8; 3]) -> Self {
         let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
-        let cast_color = paint.through.map_or(paint.bare_through, |through| through.mean);
         let mut painter = Self {
             scene,
             paint,
             studio: Studio::get(),
             ground: decode(ground),
-            cast_color,
+            cast_color: paint.passed,
             cos: cos as f32,
             sin: sin as f32,
             exposure: 1.0,
@@ -197,7 +198,7 @@ impl<'a> Painter<'a> {
         let mut out = [0.0; 3];
         if let (true, Some(through)) = (self.paint.clear, self.paint.through) {
             let through = self.color(through, glass, x, y);
-            let haze = 0.85 * self.paint.shown.haze_at(x, y);
+            let haze = 0.85 * self.paint.through.map_or(0.0, |through| through.haze_at(x, y));
             let behind = self.seen_through(glass, self.behind(behind, sight), cosine, through, haze);
             let second = 0.8 * f * (1.0 - f) * self.studio.mirrored(sight.reflect(glass.normal));
             for k in 0..3 {

@@ -8,7 +8,7 @@ use dappledome::glass::demo::{
     CLEAR, CORAL, DemoGlass, HEATHER, LAGOON, MOSS, RUST, SHOAL, SLATE, STRAW, UMBER,
 };
 use dappledome::glass::material::Material;
-use dappledome::optics::kubelka_munk::{layer, thick, thin_layer};
+use dappledome::optics::kubelka_munk::{layer, thick};
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
 use dappledome::optics::surface;
@@ -60,26 +60,6 @@ fn an_endless_layer_follows_the_remission_function() {
     near("K/S = 4", thick(4.0, 1.0), 5.0 - 24.0f64.sqrt(), 1e-15);
 }
 
-/// The series of the pixel loop against the exact form: 1e-5 as far as it claims to hold.
-#[test]
-fn a_thin_layer_is_the_layer() {
-    let mut worst = (0.0, 0.0, 0.0);
-    for step in 0..=100 {
-        let square = f64::from(step) / 100.0 * THIN;
-        for k in (1..=200).map(|k| f64::from(k) * 0.01).filter(|k| k * k <= square) {
-            let s = (square / k - k) / 2.0;
-            let ((r, t), (want_r, want_t)) = (thin_layer(k as f32, s as f32), layer(k, s));
-            let error = worse(worse(0.0, f64::from(r) - want_r), f64::from(t) - want_t);
-            worst = if error > worst.0 { (error, k, s) } else { worst };
-        }
-    }
-    println!("thin layer: worst {worst:.2?}, {:.1e}", worst.0);
-    assert!(worst.0 <= 1e-5, "{worst:?}");
-}
-
-/// How far the series claims to hold, in k (k + 2 s).
-const THIN: f64 = 3.75;
-
 /// Fresnel's formulas at n = 1.52.
 #[test]
 fn a_surface_reflects_by_fresnel() {
@@ -124,8 +104,8 @@ fn a_clear_slab_passes_what_beer_and_lambert_say() {
     for (alpha, thickness, want) in [(0.2, 3.0, 0.503_344_736), (0.0, 3.0, 0.918_318_028)] {
         let slab = Layer::of(&clear(alpha), thickness);
         let mut lit = Lit::lamp();
-        lit.lay::<true>((&slab, &slab, 0.0), false);
-        lit.shows::<true>().iter().for_each(|t| near("through", f64::from(*t), want, 1e-6));
+        lit.lay((&slab, &slab, 0.0), false);
+        lit.shows().iter().for_each(|t| near("through", f64::from(*t), want, 1e-6));
     }
     let slab = Layer::of(&clear(0.2), 3.0);
     near("inside", slab.straight[0].into(), 0.548_811_636, 1e-6);
@@ -143,7 +123,7 @@ fn saunderson_gives_the_known_values() {
         (1.00, 0.957_420_005),
     ];
     for (inside, want) in known {
-        let got = f64::from(Seen::on(inside).shows::<false>(0.0)[0]) * (1.0 - surface::NORMAL);
+        let got = f64::from(Seen::on(inside).shows()[0]) * (1.0 - surface::NORMAL);
         near("shows", got, want, 1e-6);
     }
 }
@@ -166,7 +146,7 @@ fn williams_and_clappers_film_is_the_published_one() {
 const FILMS: [(f64, f64); 4] =
     [(0.0, 0.742_977_3), (0.1, 0.425_766_2), (0.3, 0.217_573_8), (1.0, 0.041_748_5)];
 
-/// Gray films of Williams & Clapper 1953 against the two-pass rule; own fit, at most 0.63 CIEDE2000.
+/// Gray films of Williams & Clapper 1953 against the engine's two classes of light; own fit, at most 0.83 CIEDE2000.
 #[test]
 fn gray_films_look_like_williams_and_clappers() {
     let mut worst = 0.0;
@@ -174,59 +154,57 @@ fn gray_films_look_like_williams_and_clappers() {
         let got = seen(0.88, &clear(tau as f32), 1.0);
         let difference = de2000(to_lab(to_linear(&got)), to_lab([want as f32; 3]));
         worst = worse(worst, difference);
-        assert!(difference <= 0.63, "{tau}: {difference}");
+        assert!(difference <= 0.83, "{tau}: {difference}");
     }
     println!("gray films: worst {worst:.2} CIEDE2000");
 }
 
-/// Colored films of Williams & Clapper 1953 against the two-pass rule; own fit, at most 0.63 CIEDE2000.
+/// Colored films of Williams & Clapper 1953 against the engine's two classes of light; own fit, at most 0.83 CIEDE2000.
 #[test]
 fn colored_films_look_like_williams_and_clappers() {
     let glasses = [CLEAR, STRAW, RUST, UMBER, LAGOON, SHOAL, SLATE, CORAL, MOSS, HEATHER];
     let (mut worst, mut sum, mut count) = (0.0, 0.0, 0.0);
     for (which, glass) in glasses.iter().enumerate() {
         for thickness in [0.02, 0.05, 0.1, 0.2, 0.4, 0.8, 1.5, 3.0] {
-            let difference = two_pass_against_film(glass, thickness);
+            let difference = layer_against_film(glass, thickness);
             (worst, sum, count) = (worse(worst, difference), sum + difference, count + 1.0);
-            assert!(difference <= 0.63, "glass {which}, {thickness} mm: {difference}");
+            assert!(difference <= 0.83, "glass {which}, {thickness} mm: {difference}");
         }
     }
     println!("colored films: mean {:.2}, worst {worst:.2} CIEDE2000", sum / count);
 }
 
-/// Own Monte Carlo (noise 0.003) within 0.03, and the rule as it was fitted to it within 0.002. Kubelka-Munk scatter
-/// is 0.6 of isotropic scattering.
+/// Own Monte Carlo (noise 0.003) within 0.03. Kubelka-Munk scatter is 0.6 of isotropic scattering.
 #[test]
 fn a_scattering_slab_agrees_with_monte_carlo() {
     let table = rows("slab_monte_carlo.csv");
     assert_eq!(table.len(), 65);
-    let (mut worst, mut worst_rule, mut squares) = (0.0, 0.0, 0.0);
+    let (mut worst, mut squares) = (0.0, 0.0);
     for row in &table {
         let slab = Material { absorption: [row[2] as f32; BANDS], scatter: [(0.6 * row[1]) as f32; BANDS] };
         // What leaves the glass has crossed a face on its way in, which the look leaves out.
         let got = (1.0 - surface::NORMAL) * f64::from(seen(row[0] as f32, &slab, 1.0)[0]);
-        (worst, worst_rule) = (worse(worst, got - row[3]), worse(worst_rule, got - row[4]));
+        worst = worse(worst, got - row[3]);
         squares += (got - row[3]) * (got - row[3]);
         near("Monte Carlo", got, row[3], 0.03);
-        near("the rule", got, row[4], 0.002);
     }
     let rms = (squares / table.len() as f64).sqrt();
-    println!("slab: worst {worst:.3}, rms {rms:.3}; from the rule's own table {worst_rule:.1e}");
+    println!("slab: worst {worst:.3}, rms {rms:.3}");
 }
 
 /// The spectrum of a layer on a base of this internal reflectance.
 fn seen(base: f32, material: &Material, thickness: f64) -> Spectrum {
     let layer = Layer::of(material, thickness);
     let mut seen = Seen::on(base);
-    seen.lay::<false>((&layer, &layer, 0.0), material.scatters());
-    seen.shows::<false>(0.0)
+    seen.lay((&layer, &layer, 0.0), material.scatters());
+    seen.shows()
 }
 
 fn clear(alpha: f32) -> Material {
     Material { absorption: [alpha; BANDS], scatter: [0.0; BANDS] }
 }
 
-fn two_pass_against_film(glass: &DemoGlass, thickness: f64) -> f64 {
+fn layer_against_film(glass: &DemoGlass, thickness: f64) -> f64 {
     let material = Material { absorption: glass.absorption, scatter: glass.scatter };
     let got = seen(0.88, &material, thickness);
     let want = glass.absorption.map(|alpha| {

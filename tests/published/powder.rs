@@ -14,7 +14,7 @@ fn a_layer_of_grains_is_the_published_one() {
     assert_eq!(table.len(), 27);
     let mut worst = 0.0;
     for row in &table {
-        let grains = grain_layer(row[0], row[1]);
+        let grains = grain_layer(row[0], 0.0, row[1]);
         let got = [thick(grains.k, grains.s), grains.back, grains.forward, grains.k, grains.s];
         for (got, want) in got.into_iter().zip(&row[2..]) {
             worst = worse(worst, got - want);
@@ -28,7 +28,7 @@ fn a_layer_of_grains_is_the_published_one() {
 #[test]
 fn clear_grains_lose_no_light() {
     for filled in [0.3, 0.5, 0.7] {
-        let grains = grain_layer(0.0, filled);
+        let grains = grain_layer(0.0, 0.0, filled);
         near("back and forward", grains.back + grains.forward, 1.0, 1e-12);
     }
 }

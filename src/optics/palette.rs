@@ -1,0 +1,324 @@
+//! The glasses of a piece, baked, and the color of every cell of its bed or of the fused disc.
+
+use super::colors::ColorField;
+use super::layer::{BakedLayer, Layer};
+use super::loose_powder::{Loose, Powder, PowderLayer};
+use super::stack::{Lit, Seen};
+use super::table::{Between, Table};
+use crate::base::scalar::exp2;
+use crate::color::spectrum::{BANDS, Spectrum, to_linear};
+use crate::color::srgb::Linear;
+use crate::fuse::settle::FusedDisc;
+use crate::fuse::speckle::Speckle;
+use crate::glass::material::Material;
+use crate::layup::field::hash;
+use crate::layup::powder_bed::PowderBed;
+use crate::recipe::Side;
+use crate::recipe::plan::{Blend, Plan};
+use std::cell::OnceCell;
+
+/// What the colors of a piece depend on: its glasses and how deep they can lie, not where.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PaletteInputs {
+    /// Sheets, bottom to top: glass and thickness in mm.
+    pub sheets: Vec<(Material, f32)>,
+    /// The blends of the coats and the coats' numbers.
+    pub coats: Vec<(u32, Blend)>,
+    /// Share of a sifted bed that is glass.
+    pub packing: f32,
+    /// The deepest a coat can lie, loose, mm.
+    pub deepest: f32,
+}
+
+impl PaletteInputs {
+    /// The part of a plan that colors depend on.
+    pub fn of(plan: &Plan) -> Self {
+        Self {
+            sheets: plan.sheets.iter().map(|s| (s.glass.material.clone(), s.thickness)).collect(),
+            coats: plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.clone())).collect(),
+            packing: plan.packing,
+            deepest: plan.deepest_coat(),
+        }
+    }
+}
+
+/// How much deeper than the deepest coat the tables reach: speckle can pile up a little more.
+const DEEPER: f32 = 1.5;
+/// Glass thinner than this, mm, is left out of a column: a hundredth of a color's step.
+const NOTHING: f32 = 1e-5;
+
+/// The glasses of a piece, baked.
+#[derive(Debug)]
+pub struct Palette {
+    inputs: PaletteInputs,
+    sheets: Vec<(Layer, bool)>,
+    fired: Vec<BakedLayer>,
+    /// Baked when loose powder is first looked at: a depth that is dragged in a fired piece does not wait for it.
+    loose: OnceCell<Vec<Table<PowderLayer>>>,
+    clear: bool,
+    /// Whether what the sponge put back of a coat may be counted to that coat: where nothing scatters the order does not
+    /// matter, and a single coat lies under its own powder.
+    one_layer: bool,
+}
+
+/// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear.
+const CLEAR_FROM: f32 = 0.01;
+
+/// Whether one sees through a stack of sheets.
+pub(super) fn is_clear<'a>(sheets: impl IntoIterator<Item = &'a Layer>) -> bool {
+    sheets.into_iter().map(|layer| layer.straight[BANDS / 2]).product::<f32>() > CLEAR_FROM
+}
+
+impl Palette {
+    /// Bakes the glasses of a piece.
+    pub fn new(inputs: &PaletteInputs) -> Self {
+        let sheets: Vec<(Layer, bool)> = inputs
+            .sheets
+            .iter()
+            .map(|(material, x)| (Layer::of(material, (*x).into()), material.scatters()))
+            .collect();
+        let deepest = inputs.deepest * inputs.packing * DEEPER;
+        let fired: Vec<BakedLayer> =
+            inputs.coats.iter().map(|(_, blend)| BakedLayer::new(&blend.material, deepest)).collect();
+        Self {
+            one_layer: fired.len() == 1 || !fired.iter().any(|layer| layer.scatters),
+            fired,
+            loose: OnceCell::new(),
+            clear: is_clear(sheets.iter().map(|(layer, _)| layer)),
+            inputs: inputs.clone(),
+            sheets,
+        }
+    }
+
+    fn baked_loose(&self) -> &[Table<PowderLayer>] {
+        let PaletteInputs { coats, packing, deepest, .. } = &self.inputs;
+        let bake = |(_, blend): &(u32, Blend)| {
+            Powder::new(&blend.material, blend.grain, *packing).baked(deepest * DEEPER)
+        };
+        self.loose.get_or_init(|| coats.iter().map(bake).collect())
+    }
+
+    /// Whether one sees through the blank.
+    pub fn is_clear(&self) -> bool {
+        self.clear
+    }
+
+    /// The blank itself on a ground of this reflectance, nothing on it.
+    pub fn bare(&self, ground: f32) -> Linear {
+        to_linear(&self.sheets_seen(ground).shows())
+    }
+
+    /// The light that comes through the blank itself, nothing on it.
+    pub fn bare_through(&self) -> Linear {
+        to_linear(&self.sheets_lit().shows())
+    }
+
+    /// What shows when light has crossed `length` mm of the sheets along the disc: the tint of its edge.
+    pub fn edge_tint(&self, length: f32) -> Linear {
+        let thickness: f32 = self.inputs.sheets.iter().map(|(_, x)| x).sum();
+        let mut tint = [0.0; BANDS];
+        for (material, x) in &self.inputs.sheets {
+            for band in 0..BANDS {
+                // Scattered light leaves through the edge again: an opal edge is as white as its face.
+                let loss = material.absorption[band] * length;
+                tint[band] += exp2(-loss * std::f32::consts::LOG2_E) * x / thickness;
+            }
+        }
+        to_linear(&tint)
+    }
+
+    fn sheets_seen(&self, ground: f32) -> Seen {
+        let mut seen = Seen::ground(ground);
+        for (sheet, scatters) in &self.sheets {
+            seen.lay((sheet, sheet, 0.0), *scatters);
+        }
+        seen
+    }
+
+    fn sheets_lit(&self) -> Lit {
+        let mut lit = Lit::lamp();
+        for (sheet, scatters) in &self.sheets {
+            lit.lay((sheet, sheet, 0.0), *scatters);
+        }
+        lit
+    }
+
+    /// Loose powder as it lies, by the light it sends back, on a ground of this reflectance.
+    pub fn loose(&self, bed: &PowderBed, ground: f32) -> ColorField {
+        let shows = self.sheets_seen(ground).shows();
+        self.loose_on(bed, &Loose::on(&shows, &[0.0; BANDS]), |loose| to_linear(&loose.shows()))
+    }
+
+    /// Loose powder as it lies, by the light that comes through.
+    pub fn loose_through(&self, bed: &PowderBed) -> ColorField {
+        let (shows, passes) = (self.sheets_seen(0.0).shows(), self.sheets_lit().shows());
+        self.loose_on(bed, &Loose::on(&shows, &passes), |loose| to_linear(loose.passes()))
+    }
+
+    fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear) -> ColorField {
+        let speckles: Vec<Speckle> = self
+            .inputs
+            .coats
+            .iter()
+            .map(|(id, blend)| Speckle::loose(blend.sieve, bed.grid.cell(), hash(*id as i32, 0, 3)))
+            .collect();
+        let (packing, tables) = (self.inputs.packing, self.baked_loose());
+        let mut field = ColorField::black(bed.grid);
+        bed.grid.each(|i, column, row| {
+            let (x, y) = (bed.grid.x(column), bed.grid.y(row));
+            let mut loose = *bare;
+            // The mixture on top is thin: its powders are laid one after the other.
+            for planes in [&bed.coats, &bed.put_back] {
+                for ((plane, speckle), table) in planes.iter().zip(&speckles).zip(tables) {
+                    if plane[i] > 0.0 {
+                        loose.lay(table.at(speckle.apply(plane[i] * packing, x, y) / packing));
+                    }
+                }
+            }
+            field.colors[i] = color(&loose);
+        });
+        field
+    }
+
+    /// The fused disc by the light it sends back, on a ground of this reflectance, seen from the powder's side or
+    /// from the other one.
+    pub fn fired(&self, disc: &FusedDisc, seen_from: Side, ground: f32) -> ColorField {
+        let base = if seen_from == Side::Out { self.sheets_seen(ground) } else { Seen::ground(ground) };
+        let mut field = ColorField::black(disc.grid);
+        disc.grid.each(|i, _, _| {
+            let mut seen = base;
+            self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
+            field.colors[i] = to_linear(&seen.shows());
+        });
+        field
+    }
+
+    /// The fused disc by the light that comes through it, seen from the powder's side or from the other one.
+    pub fn through(&self, disc: &FusedDisc, seen_from: Side) -> ColorField {
+        let base = if seen_from == Side::Out { self.sheets_lit() } else { Lit::lamp() };
+        let mut field = ColorField::black(disc.grid);
+        if self.clear {
+            field.haze = vec![0.0; disc.grid.len()];
+        }
+        disc.grid.each(|i, _, _| {
+            let mut lit = base;
+            self.lay_cell(disc, i, seen_from, |layer, scatters| lit.lay(layer, scatters));
+            let passed = lit.shows();
+            field.colors[i] = to_linear(&passed);
+            if self.clear {
+                field.haze[i] = scattered(&lit, &passed);
+            }
+        });
+        field
+    }
+
+    /// The mean over the disc of the light that comes through it, from every `MEAN_STEP`th cell both ways.
+    pub fn mean_through(&self, disc: &FusedDisc) -> Linear {
+        const MEAN_STEP: usize = 8;
+        let base = self.sheets_lit();
+        let (mut sum, mut cells) = ([0.0f64; 3], 0.0);
+        disc.grid.each(|i, column, row| {
+            if column % MEAN_STEP == 0 && row % MEAN_STEP == 0 {
+                let mut lit = base;
+                self.lay_cell(disc, i, Side::Out, |layer, scatters| lit.lay(layer, scatters));
+                let color = to_linear(&lit.shows());
+                (0..3).for_each(|k| sum[k] += f64::from(color[k]));
+                cells += 1.0;
+            }
+        });
+        sum.map(|sum| (sum / f64::max(cells, 1.0)) as f32)
+    }
+
+    /// Lays what one cell holds on a base: the coats on the sheets, or, seen from the other side, coats in reverse and then the sheets.
+    #[inline]
+    fn lay_cell(
+        &self,
+        disc: &FusedDisc,
+        i: usize,
+        seen_from: Side,
+        mut lay: impl FnMut(Between<Layer>, bool),
+    ) {
+        match seen_from {
+            Side::Out => self.each_coat(disc, i, |at, x| lay(self.fired[at].at(x), self.fired[at].scatters)),
+            Side::In => {
+                self.each_coat_down(disc, i, |at, x| lay(self.fired[at].at(x), self.fired[at].scatters));
+                for (sheet, scatters) in self.sheets.iter().rev() {
+                    lay((sheet, sheet, 0.0), *scatters);
+                }
+            }
+        }
+    }
+
+    /// Every layer of coat glass in a cell from the sheets up: which coat, and how many mm. The mixture on top is thin: its
+    /// glasses are laid one after the other.
+    #[inline]
+    fn each_coat(&self, disc: &FusedDisc, i: usize, mut layer: impl FnMut(usize, f32)) {
+        for at in 0..disc.coats.len() {
+            let put_back = if self.one_layer { mixed(disc, at, i) } else { 0.0 };
+            let x = disc.coats[at][i] + put_back;
+            if x > 0.0 {
+                layer(at, x);
+            }
+        }
+        if !self.one_layer {
+            (0..disc.mixture.len()).for_each(|at| {
+                if disc.mixture[at][i] > NOTHING {
+                    layer(at, disc.mixture[at][i]);
+                }
+            });
+        }
+    }
+
+    /// [`Self::each_coat`] from the top down.
+    #[inline]
+    fn each_coat_down(&self, disc: &FusedDisc, i: usize, mut layer: impl FnMut(usize, f32)) {
+        if !self.one_layer {
+            (0..disc.mixture.len()).rev().for_each(|at| {
+                if disc.mixture[at][i] > NOTHING {
+                    layer(at, disc.mixture[at][i]);
+                }
+            });
+        }
+        for at in (0..disc.coats.len()).rev() {
+            let put_back = if self.one_layer { mixed(disc, at, i) } else { 0.0 };
+            let x = disc.coats[at][i] + put_back;
+            if x > 0.0 {
+                layer(at, x);
+            }
+        }
+    }
+
+    /// One column of the fused disc with one more layer on it: what an accent there looks like, by the light it
+    /// sends back on a ground of this reflectance, and by the light that comes through.
+    pub fn with_on_top(
+        &self,
+        disc: &FusedDisc,
+        cell: usize,
+        material: &Material,
+        thickness: f32,
+        ground: f32,
+    ) -> (Linear, Linear) {
+        let (top, scatters) = (Layer::of(material, thickness.into()), material.scatters());
+        let (mut seen, mut lit) = (self.sheets_seen(ground), self.sheets_lit());
+        self.lay_cell(disc, cell, Side::Out, |layer, scatters| {
+            seen.lay(layer, scatters);
+            lit.lay(layer, scatters);
+        });
+        seen.lay((&top, &top, 0.0), scatters);
+        lit.lay((&top, &top, 0.0), scatters);
+        (to_linear(&seen.shows()), to_linear(&lit.shows()))
+    }
+}
+
+/// Glass of a coat in the mixture on top, mm.
+#[inline]
+fn mixed(disc: &FusedDisc, coat: usize, i: usize) -> f32 {
+    disc.mixture.get(coat).map_or(0.0, |plane| plane[i])
+}
+
+/// Share of what comes through that was scattered on its way, in the middle of the spectrum.
+#[inline]
+fn scattered(lit: &Lit, passed: &Spectrum) -> f32 {
+    let all = passed[BANDS / 2];
+    if all > 1e-6 { (1.0 - lit.straight_through(BANDS / 2) / all).clamp(0.0, 1.0) } else { 1.0 }
+}
