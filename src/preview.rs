@@ -15,11 +15,13 @@ use crate::layup::rub::rub;
 use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::ColorField;
+use crate::optics::layer::straight_through;
 use crate::optics::palette::{Palette, PaletteInputs};
 use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
 use crate::picture::domed::{self, Paint, Scene};
 use crate::picture::flat::{self, Lying};
+use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
 use crate::picture::pick;
 use crate::picture::shade::Shade;
@@ -42,11 +44,12 @@ pub struct Preview {
     rubbed: Memo<(Shared<PowderBed>, Vec<Rub>), PowderBed>,
     fused: Memo<(Shared<PowderBed>, Vec<Grain>, f32), FusedDisc>,
     palette: Memo<PaletteInputs, Palette>,
-    loose: Memo<(Shared<Palette>, Shared<PowderBed>), Loose>,
+    /// By day, or by the light that comes through.
+    loose: Memo<(Shared<Palette>, Shared<PowderBed>, bool), Loose>,
     shown: Memo<(Shared<Palette>, Shared<FusedDisc>, Side, f32), ColorField>,
     through: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), ColorField>,
     /// The mean of what comes through.
-    mean_through: Memo<(Shared<Palette>, Shared<FusedDisc>), Linear>,
+    passed: Memo<(Shared<Palette>, Shared<FusedDisc>), Linear>,
     accents: Memo<(PlannedAccents, Seed), Vec<Accent>>,
     dome: Memo<DomeInputs, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
@@ -98,11 +101,12 @@ pub struct Sampled {
     pub faces_the_eye: bool,
 }
 
-/// A dome's solid and the shadow it throws.
+/// A dome's solid, the shadow it throws and the lamp that lights it from within.
 #[derive(Debug)]
 struct Solid {
     shell: Shell,
     shade: Shade,
+    lantern: Lantern,
 }
 
 impl Default for Preview {
@@ -125,7 +129,7 @@ impl Preview {
             loose: Memo::new(2),
             shown: Memo::new(3),
             through: Memo::new(2),
-            mean_through: Memo::new(2),
+            passed: Memo::new(2),
             accents: Memo::new(2),
             dome: Memo::new(2),
             solid: Memo::new(2),
@@ -260,13 +264,13 @@ impl Preview {
         let radius = plan.disc.radius();
         let solid = if view.stage == Stage::Domed { Some(self.solid(plan, allowance)?) } else { None };
         let place = match (point, &solid) {
-            (Point::Seen(u, v), Some(solid)) => pick::on_dome(&solid.shell, view, (u, v)),
+            (Point::Seen(u, v), Some(solid)) => pick::on_dome(&solid.shell, plan.side, view, (u, v)),
             (Point::Seen(u, v), None) => pick::on_flat(radius, view, (u, v)),
             (Point::Place(x, y), _) => (x * x + y * y <= radius * radius).then_some((x, y)),
         };
         Ok(place.map(|place| {
             let (seen, faces_the_eye) = match &solid {
-                Some(solid) => pick::dome_seen(&solid.shell, view, place),
+                Some(solid) => pick::dome_seen(&solid.shell, plan.side, view, place),
                 None => (pick::flat_seen(radius, view, place), true),
             };
             Sampled { sample: sample::take(plan, &bed, &disc, place), seen, faces_the_eye }
@@ -277,7 +281,7 @@ impl Preview {
         let dome = self.dome(plan, allowance)?;
         self.solid.get(allowance, dome, |dome| {
             let shell = Shell::new(dome);
-            Solid { shade: Shade::new(&shell), shell }
+            Solid { shade: Shade::new(&shell), lantern: Lantern::new(&shell), shell }
         })
     }
 
@@ -294,11 +298,16 @@ impl Preview {
     ) -> Result<Pixmap, Paused> {
         let bed = self.beds(plan, seed, view.cells as usize, allowance)?.left;
         let palette = self.palette(plan, allowance)?;
-        let loose = self.loose.get(allowance, (palette, bed), |(palette, bed)| Loose {
-            colors: palette.loose(bed, TABLE),
+        let within = view.light == Light::Within;
+        let bare = palette.bare_through();
+        let loose = self.loose.get(allowance, (palette, bed, within), |(palette, bed, within)| Loose {
+            colors: if *within { palette.loose_through(bed) } else { palette.loose(bed, TABLE) },
             height: (0..bed.grid.len()).map(|cell| bed.depth(cell)).collect(),
         })?;
-        Ok(flat::paint(&Lying::Powder { colors: &loose.colors, height: &loose.height }, view))
+        let Loose { colors, height } = &*loose;
+        let lying =
+            if within { Lying::Lit { colors, lumps: &[], bare } } else { Lying::Powder { colors, height } };
+        Ok(flat::paint(&lying, view))
     }
 
     fn fused_picture(
@@ -310,14 +319,18 @@ impl Preview {
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
         let palette = self.palette(plan, allowance)?;
-        let lumps = self.lumps(plan, seed, &palette, &fused, allowance)?;
+        let lit_from = (Side::Out, TABLE);
+        let lumps = self.lumps((plan, seed), &palette, &fused, lit_from, allowance)?;
         if view.light == Light::Within {
             let bare = palette.bare_through();
             let colors = self.through(palette, fused, Side::Out, allowance)?;
             return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, view));
         }
+        let passed = self.passed(&palette, &fused, allowance)?;
+        let edge = palette.edge(Side::Out);
         let colors = self.shown(palette, fused, Side::Out, TABLE, allowance)?;
-        Ok(flat::paint(&Lying::Glass { colors: &colors, lumps: &lumps }, view))
+        let lying = Lying::Glass { colors: &colors, lumps: &lumps, edge: &edge, passed: *passed };
+        Ok(flat::paint(&lying, view))
     }
 
     fn domed_picture(
@@ -331,41 +344,47 @@ impl Preview {
         let palette = self.palette(plan, allowance)?;
         let clear = palette.is_clear();
         // What lies behind clear glass is looked at pixel by pixel, so its own color is taken over darkness.
-        let ground = if clear && view.light != Light::Gray { 0.0 } else { TABLE };
+        let look_through = clear && view.light != Light::Gray;
+        let ground = if look_through { 0.0 } else { TABLE };
         let shown = self.shown(palette.clone(), fused.clone(), plan.side, ground, allowance)?;
-        let through = if clear || view.light == Light::Within {
+        let through = if look_through || view.light == Light::Within {
             Some(self.through(palette.clone(), fused.clone(), plan.side, allowance)?)
         } else {
             None
         };
-        // An accent lies on the powder's side: with the powder inside it is not seen.
-        let lumps = if plan.side == Side::Out {
-            self.lumps(plan, seed, &palette, &fused, allowance)?
-        } else {
-            Vec::new()
-        };
-        let passed = (palette.clone(), fused.clone());
-        let passed =
-            self.mean_through.get(allowance, passed, |(palette, fused)| palette.mean_through(fused))?;
+        let lumps = self.lumps((plan, seed), &palette, &fused, (plan.side, ground), allowance)?;
+        let passed = self.passed(&palette, &fused, allowance)?;
         let solid = self.solid(plan, allowance)?;
         let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
-        let look_through = clear && view.light == Light::Day;
         let cast =
             self.cast.get(allowance, (solid.clone(), camera, look_through), |(solid, camera, through)| {
                 Cast::new(&solid.shell, &solid.shade, *camera, *through)
             })?;
-        let scene = Scene { shell: &solid.shell, cast: &cast, turn: view.turn, light: view.light };
+        let Solid { shell, lantern, .. } = &*solid;
+        let scene = Scene { shell, lantern, cast: &cast, turn: view.turn, light: view.light };
         let paint = Paint {
             shown: &shown,
             through: through.as_deref(),
             bare: palette.bare(ground),
             bare_through: palette.bare_through(),
             passed: *passed,
-            edge: palette.edge_tint(60.0),
+            edge: &palette.edge(plan.side),
             clear,
+            side: plan.side,
             lumps: &lumps,
         };
         Ok(domed::paint(&scene, &paint))
+    }
+
+    /// The mean of the light that comes through.
+    fn passed(
+        &mut self,
+        palette: &Shared<Palette>,
+        fused: &Shared<FusedDisc>,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Linear>, Paused> {
+        let key = (palette.clone(), fused.clone());
+        self.passed.get(allowance, key, |(palette, fused)| palette.mean_through(fused))
     }
 
     fn shown(
@@ -391,13 +410,13 @@ impl Preview {
         self.through.get(allowance, key, |(palette, fused, side)| palette.through(fused, *side))
     }
 
-    /// The accents with their colors on what lies under each.
+    /// The accents with their colors on what lies under each, seen from a side over a ground.
     fn lumps(
         &mut self,
-        plan: &Plan,
-        seed: Seed,
+        (plan, seed): (&Plan, Seed),
         palette: &Palette,
         fused: &FusedDisc,
+        (seen_from, ground): (Side, f32),
         allowance: &mut Allowance,
     ) -> Result<Vec<Lump>, Paused> {
         let Some(planned) = &plan.accents else { return Ok(Vec::new()) };
@@ -407,8 +426,10 @@ impl Preview {
             let glass = catalogue::find(planned.glasses[accent.glass].0).expect("the plan has looked it up");
             let cell = fused.grid.cell_at(accent.x, accent.y);
             let thickness = Lump::mean_glass(accent.size);
-            let (shown, through) = palette.with_on_top(fused, cell, &glass.material, thickness, TABLE);
-            Lump { accent: *accent, shown, through }
+            let on = (&glass.material, thickness);
+            let (shown, through) = palette.with_accent((fused, cell), on, seen_from, ground);
+            let straight = straight_through(&glass.material, thickness);
+            Lump { accent: *accent, shown, through, straight }
         };
         Ok(accents.iter().map(lump).collect())
     }

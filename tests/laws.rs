@@ -7,7 +7,6 @@ use dappledome::base::units::Mm;
 use dappledome::color::difference::{de76, to_lab};
 use dappledome::color::srgb::decode;
 use dappledome::fuse::settle::settle;
-use dappledome::glass::material::Material;
 use dappledome::layup::dab::dab;
 use dappledome::layup::powder_bed::PowderBed;
 use dappledome::layup::sift::sift;

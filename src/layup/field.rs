@@ -1,8 +1,8 @@
 //! Random fields over the disc. A field is a function of millimeters, tabulated on a lattice of its own and
 //! interpolated, so that a draft and a large print sample the same field.
 
-use crate::base::scalar::{PI, floor, ln, sin_cos};
-use noise::{NoiseFn, Perlin};
+use crate::base::scalar::{Bounds, PI, floor, ln, sin_cos};
+use noise::{NoiseFn, SuperSimplex};
 use rand::{Rng, RngExt};
 
 /// `N` fields tabulated together, interpolated linearly between the points of a square lattice about the origin.
@@ -15,6 +15,50 @@ pub struct Lattice<const N: usize = 1> {
 }
 
 impl<const N: usize> Lattice<N> {
+    /// A table of zeros out to at least `reach` mm from the origin in steps of `pitch` mm.
+    fn flat(reach: f32, pitch: f32) -> Self {
+        let half = (reach / pitch) as usize + 2;
+        let n = 2 * half + 1;
+        Self { per_mm: 1.0 / pitch, middle: half as f32, n, values: vec![[0.0; N]; n * n] }
+    }
+
+    /// The smooth surface that the values are the knots of, in a table so fine that no crease shows, out to `reach` mm: two
+    /// points less than the knots reach.
+    pub(super) fn smooth(&self, reach: f32) -> Self {
+        let mut fine = Self::flat(reach, PITCHES.1.at_most(1.0 / self.per_mm));
+        fine.add_spline(self);
+        fine
+    }
+
+    /// Adds the smooth surface that the values of a coarser table are the knots of.
+    fn add_spline(&mut self, knots: &Self) {
+        let taps: Vec<(usize, [f32; 4])> = (0..self.n)
+            .map(|i| {
+                let at = (i as f32 - self.middle) / self.per_mm;
+                let (knot, t) = knots.place(at);
+                (knot.clamp(1, knots.n - 3) - 1, spline(t))
+            })
+            .collect();
+        let blend = |four: [&[f32; N]; 4], w: [f32; 4]| -> [f32; N] {
+            std::array::from_fn(|k| {
+                four[0][k] * w[0] + four[1][k] * w[1] + four[2][k] * w[2] + four[3][k] * w[3]
+            })
+        };
+        // Along the rows of knots first, then across them.
+        let mut rows = Vec::with_capacity(knots.n * self.n);
+        for row in knots.values.chunks_exact(knots.n) {
+            rows.extend(taps.iter().map(|(at, w)| blend(std::array::from_fn(|k| &row[at + k]), *w)));
+        }
+        for (out, (at, w)) in self.values.chunks_exact_mut(self.n).zip(&taps) {
+            let four: [&[[f32; N]]; 4] =
+                std::array::from_fn(|k| &rows[(at + k) * self.n..(at + k + 1) * self.n]);
+            for (i, out) in out.iter_mut().enumerate() {
+                let sum = blend(four.map(|row| &row[i]), *w);
+                (0..N).for_each(|k| out[k] += sum[k]);
+            }
+        }
+    }
+
     /// Tabulates `f(x, y)` (mm) out to at least `reach` mm from the origin in steps of `pitch` mm.
     pub fn new(reach: f32, pitch: f32, mut f: impl FnMut(f32, f32) -> [f32; N]) -> Self {
         let half = (reach / pitch) as usize + 2;
@@ -56,8 +100,9 @@ impl<const N: usize> Lattice<N> {
     fn standardize(mut self, radius: f32) -> Self {
         let r2 = radius * self.per_mm * radius * self.per_mm;
         let (mut count, mut sum, mut squares) = (0.0f64, [0.0f64; N], [0.0f64; N]);
-        for j in 0..self.n {
-            for i in 0..self.n {
+        // Neighbors in the table are alike: every third point tells as much.
+        for j in (0..self.n).step_by(3) {
+            for i in (0..self.n).step_by(3) {
                 let (x, y) = (i as f32 - self.middle, j as f32 - self.middle);
                 if x * x + y * y <= r2 {
                     count += 1.0;
@@ -166,6 +211,9 @@ impl Iterator for Turning {
 
 /// `N` fields of gradient noise with features about `size` mm wide, each further octave half as wide and `gain`
 /// times as strong; mean 0 and standard deviation 1 over the disc of radius `radius`.
+///
+/// Every octave of every field is turned by an angle of its own, and the noise is that of a triangular lattice whose bumps
+/// are round: its power is the same in all directions.
 pub fn fractal<const N: usize>(
     rng: &mut impl Rng,
     size: f32,
@@ -174,31 +222,68 @@ pub fn fractal<const N: usize>(
     radius: f32,
     reach: f32,
 ) -> Lattice<N> {
-    let perlin = Perlin::new(rng.random());
-    let shifts: [[f64; 2]; N] =
-        std::array::from_fn(|_| [rng.random::<f64>() * 64.0, rng.random::<f64>() * 64.0]);
-    let finest = size / (1u32 << (octaves - 1)) as f32;
-    let edge = (reach + finest) * (reach + finest);
-    let octave = |x: f32, y: f32, shift: [f64; 2]| {
-        let mut sum = 0.0;
-        let (mut scale, mut weight) = (1.0 / f64::from(size), 1.0f32);
-        for octave in 0..octaves {
-            let offset = f64::from(octave) * 17.3;
-            let point = [f64::from(x) * scale + shift[0] + offset, f64::from(y) * scale + shift[1] - offset];
-            sum += weight * perlin.get(point) as f32;
-            scale *= 2.0;
-            weight *= gain;
-        }
-        sum
-    };
-    let field = Lattice::new(reach, finest / POINTS_PER_FEATURE, |x, y| {
-        if x * x + y * y > edge { [0.0; N] } else { shifts.map(|shift| octave(x, y, shift)) }
-    });
+    let noise = SuperSimplex::new(rng.random());
+    let halved = |octave: u32| size / (1u32 << octave) as f32;
+    let pitch = (halved(octaves - 1) / POINTS_PER_FEATURE).clamp(PITCHES.0, PITCHES.1);
+    let mut field = Lattice::flat(reach, pitch);
+    let mut weight = 1.0;
+    for size in (0..octaves).map(halved) {
+        let sheets: [Sheet; N] = std::array::from_fn(|_| Sheet::random(rng, size));
+        let pitch = size / KNOTS_PER_FEATURE;
+        // A spline needs knots a little beyond what it spans.
+        let (far, edge) = (reach + 3.0 * pitch, (reach + 3.0 * pitch) * (reach + 3.0 * pitch));
+        let knots = Lattice::new(far, pitch, |x, y| {
+            if x * x + y * y > edge {
+                [0.0; N]
+            } else {
+                std::array::from_fn(|k| weight * noise.get(sheets[k].at(x, y)) as f32)
+            }
+        });
+        field.add_spline(&knots);
+        weight *= gain;
+    }
     field.standardize(radius)
 }
 
-/// Lattice points to the width of the finest feature.
-const POINTS_PER_FEATURE: f32 = 2.4;
+/// Points of the finished table to the width of the finest feature: at fewer, the creases between them show in a slope.
+const POINTS_PER_FEATURE: f32 = 16.0;
+/// Bounds of the finished table's pitch, mm: about a cell of a fine picture, and no more than two.
+const PITCHES: (f32, f32) = (0.28, 0.5);
+/// Knots of the spline, at which the noise is asked for, to the width of a feature.
+const KNOTS_PER_FEATURE: f32 = 3.0;
+/// Lattice units of the noise to the width of a feature: with it the slopes are as steep, for the same deviation, as those of
+/// square-lattice gradient noise of one feature to a cell (2.90 per feature; computed).
+const UNITS_PER_FEATURE: f64 = 0.699;
+
+/// How one octave of noise lies over the disc: turned and shifted by chance.
+struct Sheet {
+    cos: f64,
+    sin: f64,
+    shift: [f64; 2],
+}
+
+impl Sheet {
+    fn random(rng: &mut impl Rng, size: f32) -> Self {
+        let (sin, cos) = sin_cos(2.0 * f64::from(PI) * rng.random::<f64>());
+        let scale = UNITS_PER_FEATURE / f64::from(size);
+        let shift = [rng.random::<f64>() * 64.0, rng.random::<f64>() * 64.0];
+        Self { cos: scale * cos, sin: scale * sin, shift }
+    }
+
+    fn at(&self, x: f32, y: f32) -> [f64; 2] {
+        let (x, y) = (f64::from(x), f64::from(y));
+        [self.cos * x - self.sin * y + self.shift[0], self.sin * x + self.cos * y + self.shift[1]]
+    }
+}
+
+/// Weights of four knots at a place `t` (0 to 1) between the middle two: the uniform cubic B-spline (de Boor 1978, from
+/// memory). It has no creases, and what it lets through of its knots' lattice is less than a hundredth.
+#[inline]
+pub fn spline(t: f32) -> [f32; 4] {
+    let u = 1.0 - t;
+    let near = |t: f32| (1.0 / 6.0) * (4.0 - 3.0 * t * t * (2.0 - t));
+    [(1.0 / 6.0) * u * u * u, near(t), near(u), (1.0 / 6.0) * t * t * t]
+}
 
 /// A whole-number hash of a lattice point: the same luck at the same millimeter, whatever the grid.
 pub fn hash(x: i32, y: i32, key: u32) -> u32 {

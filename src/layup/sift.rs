@@ -4,10 +4,10 @@ use super::edge::Edge;
 use super::field::{Lattice, fractal};
 use super::laid::{Laid, beyond};
 use super::patch_fall::{PatchFall, pull};
-use super::patches::{correlation_length, cut};
+use super::patches::{before_warp, correlation_length, cut, of_few};
 use super::warp::{Warp, Warped};
 use crate::base::grid::Grid;
-use crate::base::scalar::{Bounds, floor, lerp, pow, smoothstep};
+use crate::base::scalar::{Bounds, PI, floor, lerp, pow, smoothstep};
 use crate::base::seed::{Purpose, Seed};
 use crate::recipe::lie::Lie;
 use crate::recipe::limits::{LEAST_UNEVEN, MOST_UNEVEN};
@@ -105,21 +105,32 @@ impl Falling {
 
     fn patches(&self, patches: &Patches, rng: &mut impl Rng, reach: f32) -> PatchFall {
         let radius = self.plan.disc.radius();
-        // Warping roughens the outline and so shortens chords; the waves are asked for longer ones to make up for it.
-        let chord = patches.size.0 * (1.0 + WARP_SHORTENS * patches.raggedness.0);
         let none = patches.coverage <= 0.0;
         // Where none fall and some were added, the waves are of no account, but the pane before them is.
-        let ell = correlation_length(chord, if none { 0.5 } else { patches.coverage }) as f32;
+        let ell =
+            if none { correlation_length(patches.size.0, 0.5) } else { self.correlation_length(patches) };
+        let ell = ell as f32;
         let warp = Warp { by: patches.raggedness.f32(), size: 8.0, octaves: 2 };
-        let warped = Warped::new(rng, ell, &warp, radius, reach).with_slope(0.35 / ell);
+        let warped = Warped::with_slope(rng, ell, &warp, radius, reach);
         let toward_rim = patches.toward_rim as f32;
         let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + pull(x, y, toward_rim, radius));
         let cut = if none { f32::INFINITY } else { cut(&mut cells, patches.coverage * area) };
         PatchFall { edge: Edge::new(patches), warped, cut, toward_rim, radius, reach }
     }
 
+    /// The correlation length (mm) of waves that give patches as wide as asked on a disc with a bare rim.
+    fn correlation_length(&self, patches: &Patches) -> f64 {
+        let radius = f64::from(self.plan.disc.radius());
+        let room = (radius - f64::from(self.plan.bare_rim)).max(0.1 * radius);
+        // All patches lie within the bare rim, so they lie closer there.
+        let share = (patches.coverage * (radius / room) * (radius / room)).min(0.98);
+        let area = f64::from(PI) * room * room;
+        let even = before_warp(patches.size.0, patches.raggedness.0);
+        correlation_length(of_few(even, share, area), share)
+    }
+
     fn thick_and_thin(&self, range: &ThickAndThin, rng: &mut impl Rng, reach: f32) -> Kind {
-        let ell = range.blotch_size.f32() / crate::base::scalar::PI;
+        let ell = range.blotch_size.f32() / PI;
         let warp = Warp { by: range.raggedness.f32(), size: 16.0, octaves: 3 };
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
         let detail = fractal(rng, 0.8 * ell, 3, 0.5, self.plan.disc.radius(), reach);
@@ -231,8 +242,6 @@ impl Falling {
     }
 }
 
-/// Share of chord lost per mm of warp at an 8 mm pitch, measured over seeds (tests hold the resulting chord).
-const WARP_SHORTENS: f64 = 0.20;
 /// The fine part of an even coat's wobble, relative to the broad part.
 const FINE_WOBBLE: f32 = 0.35;
 /// How much fractal detail is added to the waves of a thick-and-thin coat.

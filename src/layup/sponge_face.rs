@@ -1,8 +1,8 @@
 //! The face of a natural sponge: pores of three sizes between fibrous walls, on a square that repeats.
 //! It is the maker's one sponge, so it depends on its pores only, not on the seed of a piece.
 
-use super::field::{hash, hashed_normal};
-use crate::base::scalar::{Bounds, PI, exp, exp2, floor, lerp, sin_cos};
+use super::field::{hash, hashed_normal, spline};
+use crate::base::scalar::{Bounds, PI, exp, exp2, floor, sin_cos};
 use crate::base::seed::{Purpose, Seed};
 use rand::{Rng, RngExt};
 
@@ -50,7 +50,7 @@ impl SpongeFace {
                 pore.carve(&mut wall);
             }
         }
-        let (fibers, lumps, wetness) = (Grainy::new(53, 11), Grainy::new(6, 12), Grainy::new(29, 13));
+        let (fibers, lumps, wetness) = (Grainy::new(78, 11), Grainy::new(9, 12), Grainy::new(43, 13));
         let texels = (0..POINTS * POINTS)
             .map(|k| {
                 let (u, v) = ((k % POINTS) as f32 / POINTS as f32, (k / POINTS) as f32 / POINTS as f32);
@@ -74,32 +74,38 @@ impl SpongeFace {
     }
 }
 
-/// Smooth random numbers on a square that repeats, `cells` features to a side.
+/// Smooth random numbers on a square that repeats: a spline over standard normal numbers, `knots` of them to a side. Its
+/// slopes are the same in all directions; those of a blend from corner to corner are not.
 struct Grainy {
-    cells: usize,
+    knots: usize,
     values: Vec<f32>,
 }
 
 impl Grainy {
-    fn new(cells: usize, key: u32) -> Self {
-        let normal = |k: usize| hashed_normal(hash((k % cells) as i32, (k / cells) as i32, key));
-        Self { cells, values: (0..cells * cells).map(normal).collect() }
+    /// The mean square of the spline's weights at a place is (151/315)², of which this is the inverse root: the numbers keep
+    /// their deviation.
+    const EVEN: f32 = 315.0 / 151.0;
+
+    fn new(knots: usize, key: u32) -> Self {
+        let normal = |k: usize| hashed_normal(hash((k % knots) as i32, (k / knots) as i32, key));
+        Self { knots, values: (0..knots * knots).map(normal).collect() }
     }
 
-    /// The value at (u, v), each 0 up to 1: standard normal numbers, blended smoothly. The factor makes up for the
-    /// blending, which averages: its mean square weight is (26/35)².
+    /// The value at (u, v), each 0 up to 1.
     #[inline]
     fn at(&self, u: f32, v: f32) -> f32 {
         let place = |u: f32| {
-            let x = u * self.cells as f32;
+            let x = u * self.knots as f32;
             let i = x as usize;
-            let t = x - i as f32;
-            (i % self.cells, (i + 1) % self.cells, t * t * (3.0 - 2.0 * t))
+            (i, spline(x - i as f32))
         };
-        let ((i0, i1, tx), (j0, j1, ty)) = (place(u), place(v));
-        let at = |i: usize, j: usize| self.values[j * self.cells + i];
-        let row = |j: usize| lerp(at(i0, j), at(i1, j), tx);
-        lerp(row(j0), row(j1), ty) * (35.0 / 26.0)
+        let ((i, across), (j, along)) = (place(u), place(v));
+        let column = |k: usize| (i + k) % self.knots;
+        let row = |l: usize| {
+            let row = &self.values[(j + l) % self.knots * self.knots..][..self.knots];
+            (0..4).map(|k| across[k] * row[column(k)]).sum::<f32>()
+        };
+        (0..4).map(|l| along[l] * row(l)).sum::<f32>() * Self::EVEN
     }
 }
 
@@ -154,4 +160,47 @@ fn wrapped(i: i32) -> usize {
     } else {
         i
     }) as usize
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Structure function of the slope, over many sponges: as much along the axes as along the diagonals.
+    #[test]
+    fn lumps_and_fibers_have_no_axes() {
+        for step in [0.25, 0.5, 1.0] {
+            let (mut axes, mut diagonals) = (0.0, 0.0);
+            for key in 0..400 {
+                let field = Grainy::new(12, key);
+                let at = |x: f32, y: f32| field.at(x / 12.0, y / 12.0);
+                let second = |x: f32, y: f32, (dx, dy): (f32, f32)| {
+                    let second = f64::from(at(x + dx, y + dy) - 2.0 * at(x, y) + at(x - dx, y - dy));
+                    second * second
+                };
+                let slant = step * std::f32::consts::FRAC_1_SQRT_2;
+                for k in 0..600 {
+                    let place = |step: f32| 1.0 + 10.0 * (0.5 + k as f32 * step).fract();
+                    let (x, y) = (place(0.754_877_7), place(0.569_840_3));
+                    axes += second(x, y, (step, 0.0)) + second(x, y, (0.0, step));
+                    diagonals += second(x, y, (slant, slant)) + second(x, y, (slant, -slant));
+                }
+            }
+            println!("{step} of a knot: axes against diagonals {:+.3}", axes / diagonals - 1.0);
+            assert!((axes / diagonals - 1.0).abs() < 0.05, "{step}: {}", axes / diagonals);
+        }
+    }
+
+    #[test]
+    fn lumps_and_fibers_have_deviation_one() {
+        let squares = |key: u32| {
+            let field = Grainy::new(9, key);
+            (0..900)
+                .map(|k| field.at((k % 30) as f32 / 30.0, (k / 30) as f32 / 30.0))
+                .map(|v| v * v)
+                .sum::<f32>()
+        };
+        let mean = (0..300).map(squares).sum::<f32>() / (300.0 * 900.0);
+        assert!((mean - 1.0).abs() < 0.04, "{mean}");
+    }
 }

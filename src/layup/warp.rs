@@ -21,18 +21,34 @@ pub(super) struct Warped<const N: usize> {
 
 impl Warped<1> {
     pub(super) fn new(rng: &mut impl Rng, ell: f32, warp: &Warp, radius: f32, reach: f32) -> Self {
-        // Warps beyond four standard deviations do not occur.
-        let waves = plane_waves(rng, ell, reach + 4.0 * warp.by, (ell / 9.0).clamp(0.3, 1.6));
-        let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
-        Self { waves, by: warp.by, pane }
-    }
-
-    pub(super) fn with_slope(self, least: f32) -> Warped<2> {
-        Warped { waves: self.waves.with_inverse_slope(least), by: self.by, pane: self.pane }
+        let waves = knots(rng, ell, warp, reach);
+        Self::through_pane(&waves, rng, warp, radius, reach)
     }
 }
 
+impl Warped<2> {
+    /// The field together with the inverse of its slope, as [`Lattice::with_inverse_slope`] has it.
+    pub(super) fn with_slope(rng: &mut impl Rng, ell: f32, warp: &Warp, radius: f32, reach: f32) -> Self {
+        let waves = knots(rng, ell, warp, reach).with_inverse_slope(0.35 / ell);
+        Self::through_pane(&waves, rng, warp, radius, reach)
+    }
+}
+
+/// Warps beyond so many standard deviations do not occur.
+const FARTHEST: f32 = 4.0;
+
+/// Knots of the waves, as far as any place is seen through the pane.
+fn knots(rng: &mut impl Rng, ell: f32, warp: &Warp, reach: f32) -> Lattice {
+    let pitch = (ell / 9.0).clamp(0.3, 1.6);
+    plane_waves(rng, ell, reach + FARTHEST * warp.by + 2.0 * pitch, pitch)
+}
+
 impl<const N: usize> Warped<N> {
+    fn through_pane(waves: &Lattice<N>, rng: &mut impl Rng, warp: &Warp, radius: f32, reach: f32) -> Self {
+        let pane = fractal(rng, warp.size, warp.octaves, 0.5, radius, reach);
+        Self { waves: waves.smooth(reach + FARTHEST * warp.by), by: warp.by, pane }
+    }
+
     #[inline]
     pub(super) fn all(&self, x: f32, y: f32) -> [f32; N] {
         let [right, up] = self.pane.all(x, y);

@@ -4,14 +4,18 @@ use crate::base::grid::Grid;
 use crate::base::scalar::Bounds;
 use crate::color::srgb::{Linear, luminance};
 
-/// Reflectance of the table by day, linear: what lies under a piece of glass.
-pub const TABLE: f32 = 0.305;
+/// Reflectance of the table by day, linear: what lies under a piece of glass. In full light it shows as 0.305, the gray 0x96.
+pub const TABLE: f32 = 0.3631;
 /// Full light on a perfect white shows as this, linear: the rest is headroom for gloss (chosen by eye).
 pub const WHITE: f32 = 0.84;
 
-/// How bright a lamp must be for a bare blank that passes this to show well (by eye): the eye gets used to either.
-pub fn lamp_for(bare_through: Linear) -> f32 {
-    0.92 / luminance(bare_through).at_least(0.02)
+/// Color of a lamp, linear: about what a garden lamp of 2700 K looks like beside daylight, toned down (by eye).
+pub const LAMP: Linear = [1.0, 0.86, 0.68];
+
+/// The lamp that a bare blank which passes this shows well by (by eye): the eye gets used to its brightness, not to its color.
+pub fn lamp_for(bare_through: Linear) -> Linear {
+    let passed = luminance([0, 1, 2].map(|k| LAMP[k] * bare_through[k]));
+    LAMP.map(|c| c * 0.84 / passed.at_least(0.02))
 }
 
 /// A color per cell, linear sRGB with a perfect white being 1.

@@ -48,6 +48,11 @@ impl Layer {
     }
 }
 
+/// Share of light along the normal that a layer neither absorbs nor scatters, in the middle of the spectrum.
+pub fn straight_through(material: &Material, thickness: f32) -> f32 {
+    Layer::of(material, thickness.into()).straight[BANDS / 2]
+}
+
 fn slabs(material: &Material, thickness: f64) -> [Slab; BANDS] {
     std::array::from_fn(|band| {
         let per_mm = (f64::from(material.absorption[band]), f64::from(material.scatter[band]));

@@ -1,6 +1,7 @@
 //! Layers of glass or of loose powder turned into color, in sixteen bands.
 
 pub mod colors;
+pub mod edge;
 pub mod forewarn;
 pub mod kubelka_munk;
 pub mod layer;

@@ -1,6 +1,7 @@
 //! The glasses of a piece, baked, and the color of every cell of its bed or of the fused disc.
 
 use super::colors::ColorField;
+use super::edge::{Band, Edge};
 use super::layer::{BakedLayer, Layer};
 use super::loose_powder::{Loose, Powder, PowderLayer};
 use super::stack::{Lit, Seen};
@@ -61,7 +62,7 @@ pub struct Palette {
     one_layer: bool,
 }
 
-/// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear.
+/// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear (a judgment).
 const CLEAR_FROM: f32 = 0.01;
 
 /// Whether one sees through a stack of sheets.
@@ -113,18 +114,22 @@ impl Palette {
         to_linear(&self.sheets_lit().shows())
     }
 
-    /// What shows when light has crossed `length` mm of the sheets along the disc: the tint of its edge.
-    pub fn edge_tint(&self, length: f32) -> Linear {
+    /// The edges of the sheets, on a piece with its powder on this side.
+    pub fn edge(&self, powder: Side) -> Edge {
         let thickness: f32 = self.inputs.sheets.iter().map(|(_, x)| x).sum();
-        let mut tint = [0.0; BANDS];
-        for (material, x) in &self.inputs.sheets {
-            for band in 0..BANDS {
-                // Scattered light leaves through the edge again: an opal edge is as white as its face.
-                let loss = material.absorption[band] * length;
-                tint[band] += exp2(-loss * std::f32::consts::LOG2_E) * x / thickness;
-            }
+        let mut bands = Vec::with_capacity(self.inputs.sheets.len());
+        let mut upto = 0.0;
+        let band = |(material, x): &(Material, f32)| {
+            upto += x / thickness;
+            let (shown, through) = edge_of(material);
+            bands.push(Band { upto, shown, through });
+        };
+        // The first sheet lies inside, unless the powder does.
+        match powder {
+            Side::Out => self.inputs.sheets.iter().for_each(band),
+            Side::In => self.inputs.sheets.iter().rev().for_each(band),
         }
-        to_linear(&tint)
+        Edge(bands)
     }
 
     fn sheets_seen(&self, ground: f32) -> Seen {
@@ -288,26 +293,54 @@ impl Palette {
         }
     }
 
-    /// One column of the fused disc with one more layer on it: what an accent there looks like, by the light it
-    /// sends back on a ground of this reflectance, and by the light that comes through.
-    pub fn with_on_top(
+    /// One column of the fused disc with one more layer on the powder: what an accent there looks like from this side, by
+    /// the light it sends back on a ground of this reflectance, and by the light that comes through.
+    pub fn with_accent(
         &self,
-        disc: &FusedDisc,
-        cell: usize,
-        material: &Material,
-        thickness: f32,
+        (disc, cell): (&FusedDisc, usize),
+        (material, thickness): (&Material, f32),
+        seen_from: Side,
         ground: f32,
     ) -> (Linear, Linear) {
-        let (top, scatters) = (Layer::of(material, thickness.into()), material.scatters());
-        let (mut seen, mut lit) = (self.sheets_seen(ground), self.sheets_lit());
-        self.lay_cell(disc, cell, Side::Out, |layer, scatters| {
+        let (accent, scatters) = (Layer::of(material, thickness.into()), material.scatters());
+        let (mut seen, mut lit) = match seen_from {
+            Side::Out => (self.sheets_seen(ground), self.sheets_lit()),
+            Side::In => (Seen::ground(ground), Lit::lamp()),
+        };
+        let mut lay = |layer: Between<Layer>, scatters| {
             seen.lay(layer, scatters);
             lit.lay(layer, scatters);
-        });
-        seen.lay((&top, &top, 0.0), scatters);
-        lit.lay((&top, &top, 0.0), scatters);
+        };
+        if seen_from == Side::In {
+            lay((&accent, &accent, 0.0), scatters);
+        }
+        self.lay_cell(disc, cell, seen_from, &mut lay);
+        if seen_from == Side::Out {
+            lay((&accent, &accent, 0.0), scatters);
+        }
         (to_linear(&seen.shows()), to_linear(&lit.shows()))
     }
+}
+
+/// Length of the way, mm, of light that comes out of the edge of a clear sheet (by eye).
+const EDGE_WAY: f32 = 60.0;
+/// Share of the light on an edge that a clear sheet gathers and sends out of it, by day and lit from within (by eye).
+const EDGE_CLEAR: (f32, f32) = (0.55, 0.20);
+/// An opal sheet's edge lit from within, as a share of the light on its face (by eye).
+const EDGE_OPAL: f32 = 0.12;
+
+/// What the edge of a sheet looks like by the light it sends back, and by the light that comes out of it.
+fn edge_of(material: &Material) -> (Linear, Linear) {
+    if material.scatters() {
+        let layer = Layer::of(material, EDGE_WAY.into());
+        let mut seen = Seen::ground(0.0);
+        seen.lay((&layer, &layer, 0.0), true);
+        let shown = to_linear(&seen.shows());
+        return (shown, shown.map(|c| EDGE_OPAL * c));
+    }
+    let tint = material.absorption.map(|alpha| exp2(-alpha * EDGE_WAY * std::f32::consts::LOG2_E));
+    let tint = to_linear(&tint);
+    (tint.map(|c| EDGE_CLEAR.0 * c), tint.map(|c| EDGE_CLEAR.1 * c))
 }
 
 /// Glass of a coat in the mixture on top, mm.

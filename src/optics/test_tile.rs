@@ -145,10 +145,14 @@ fn fired(plan: &Plan, at: usize, depth: f32, within: bool) -> Color {
     let column = column(plan, at, depth);
     if within {
         let lamp = lamp_for(to_linear(&Column::blank(plan).passes()));
-        encode(pull_in(to_linear(&column.passes()).map(|c| c * lamp)))
+        encode(pull_in(times(to_linear(&column.passes()), lamp)))
     } else {
         shown_color(&column.shows())
     }
+}
+
+fn times(a: Linear, b: Linear) -> Linear {
+    [a[0] * b[0], a[1] * b[1], a[2] * b[2]]
 }
 
 fn shown_color(spectrum: &Spectrum) -> Color {

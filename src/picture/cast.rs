@@ -16,7 +16,7 @@ pub struct Camera {
     half_width: f32,
 }
 
-/// Distance of the eye, in radii of the piece.
+/// Distance of the eye, in radii of the piece (by eye, as are the next two).
 pub const DISTANCE: f32 = 7.55;
 /// Horizontal field of view, degrees.
 pub const FIELD: f64 = 18.5;
@@ -84,15 +84,13 @@ pub struct Glass {
     pub around_rim: f32,
 }
 
-/// What lies behind a pixel of clear glass.
+/// What a straight look through clear glass meets.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Behind {
-    /// Place on the table, or on the far wall, mm.
-    pub place: Vec3,
-    /// The far wall's radius on the flat disc, mm; none for the table.
-    pub wall: Option<f32>,
-    /// Share of the soft light and of the room's light that reaches the table there.
-    pub lit: (f32, f32),
+    /// The inside of the far wall, if it comes first: its place and its radius on the flat disc, mm.
+    pub wall: Option<(Vec3, f32)>,
+    /// The table, if the look goes down: its place, and the share of the soft light and of the room's light there.
+    pub table: Option<(Vec3, (f32, f32))>,
 }
 
 /// A pixel that sees the table near the piece.
@@ -241,8 +239,16 @@ fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
     Vec3::new(place.x / r * out, place.y / r * out, up)
 }
 
-/// Looks straight on through the near wall: at the table, or at the inside of the far wall.
+/// Looks straight on through the near wall: at the inside of the far wall, and at the table.
 fn behind(shell: &Shell, shade: &Shade, ray: &Ray, t: f32) -> Behind {
+    let table = (ray.toward.z < -1e-3).then(|| {
+        let place = ray.at(-ray.from.z / ray.toward.z);
+        (place, shade.at(place.x, place.y))
+    });
+    Behind { wall: far_wall(shell, ray, t), table }
+}
+
+fn far_wall(shell: &Shell, ray: &Ray, t: f32) -> Option<(Vec3, f32)> {
     let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
     let mut t = t + 0.3;
     let mut inside = true;
@@ -255,13 +261,9 @@ fn behind(shell: &Shell, shade: &Shade, ray: &Ray, t: f32) -> Behind {
         if inside {
             inside = distance < 0.0;
         } else if distance < 0.05 {
-            return Behind { place: p, wall: Some(shell.surface(radius(p), p.z).s), lit: (0.0, 0.0) };
+            return Some((p, shell.surface(radius(p), p.z).s));
         }
         t += distance.abs().at_least(0.3);
     }
-    if ray.toward.z > -1e-3 {
-        return Behind { place: ray.at(t), wall: None, lit: (1.0, 1.0) };
-    }
-    let place = ray.at(-ray.from.z / ray.toward.z);
-    Behind { place, wall: None, lit: shade.at(place.x, place.y) }
+    None
 }

@@ -2,18 +2,23 @@
 
 use super::lump::Lump;
 use super::pixmap::Pixmap;
-use super::studio::{self, R0, Studio, WHITE, fresnel, roll_off};
+use super::rim::share_around;
+use super::studio::{self, R0, Studio, WHITE, fresnel};
 use super::surface::ripple;
+use super::tone;
 use super::vec3::Vec3;
 use super::view::{Light, View};
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
-use crate::color::srgb::{Linear, decode, encode, pull_in};
+use crate::color::srgb::{Linear, decode, encode};
 use crate::optics::colors::{ColorField, lamp_for};
+use crate::optics::edge::Edge;
 
 /// Share of the picture's width that the disc takes at zoom 1.
 pub const DISC_SHARE: f32 = 0.90;
-/// Width of the rounded rim of fused glass, mm.
+/// Width of the rounded rim of fused glass, mm (by eye).
 const RIM: f32 = 2.6;
+/// Height of the eye over the disc, in radii, for its gloss.
+const EYE: f32 = 7.55;
 
 /// What lies on the table.
 #[derive(Clone, Copy, Debug)]
@@ -31,12 +36,16 @@ pub enum Lying<'a> {
         colors: &'a ColorField,
         /// The accents.
         lumps: &'a [Lump],
+        /// The edges of the sheets.
+        edge: &'a Edge,
+        /// The mean of the light that comes through.
+        passed: Linear,
     },
-    /// Fused glass on a light table: by the light that comes through.
+    /// Loose powder or fused glass on a light table: by the light that comes through.
     Lit {
         /// Color per cell.
         colors: &'a ColorField,
-        /// The accents.
+        /// The accents; none on loose powder.
         lumps: &'a [Lump],
         /// The bare blank by the light that comes through.
         bare: Linear,
@@ -70,8 +79,6 @@ struct Painter<'a> {
     half: f32,
     cos: f32,
     sin: f32,
-    /// Light on a level face.
-    level: f32,
     /// Radii between which lumps lie, mm.
     ring: (f32, f32),
 }
@@ -90,7 +97,6 @@ impl<'a> Painter<'a> {
             half: 0.5 * view.size as f32,
             cos: cos as f32,
             sin: sin as f32,
-            level: Studio::get().on_matte(Vec3::new(0.0, 0.0, 1.0)),
             ring: ring(lying.lumps()),
         }
     }
@@ -108,7 +114,7 @@ impl<'a> Painter<'a> {
         if covered >= 1.0 {
             return Some(self.disc(x, y, r));
         }
-        let table = self.table(x, y);
+        let table = self.table(x, y, r);
         if covered <= 0.0 {
             return table;
         }
@@ -116,8 +122,9 @@ impl<'a> Painter<'a> {
         Some([0, 1, 2].map(|k| lerp(table[k], on[k], covered)))
     }
 
-    /// The table beside the disc: a short shadow away from the soft light; none where it is its own gray.
-    fn table(&self, x: f32, y: f32) -> Option<Linear> {
+    /// The table beside the disc: a short shadow away from the soft light, as deep as the glass is opaque, and a line where the
+    /// edge stands on it (both by eye); none where it is its own gray.
+    fn table(&self, x: f32, y: f32, r: f32) -> Option<Linear> {
         if self.light != Light::Day {
             return None;
         }
@@ -126,8 +133,13 @@ impl<'a> Painter<'a> {
         if outside > 5.0 {
             return None;
         }
+        let passed = match self.lying {
+            Lying::Glass { passed, .. } => *passed,
+            _ => [0.0; 3],
+        };
+        let contact = 1.0 - 0.30 * smoothstep(1.4, 0.0, r - self.radius);
         let shadow = 0.42 * smoothstep(5.0, -3.0, outside);
-        Some(self.ground.map(|c| c * (1.0 - shadow)))
+        Some([0, 1, 2].map(|k| self.ground[k] * contact * (1.0 - shadow * (1.0 - passed[k]).at_least(0.0))))
     }
 
     fn disc(&self, x: f32, y: f32, r: f32) -> Linear {
@@ -135,22 +147,27 @@ impl<'a> Painter<'a> {
         let (u, v) = (self.cos * x + self.sin * y, self.cos * y - self.sin * x);
         let color = match self.lying {
             Lying::Powder { colors, height } => self.powder(colors, height, u, v),
-            Lying::Glass { colors, .. } => self.glass(colors, (x, y), (u, v), r),
-            Lying::Lit { colors, bare, .. } => {
-                let mut color = colors.sample(u, v);
-                for lump in self.lumps_at(r) {
-                    if let Some((_, height)) = on_lump(lump, u, v) {
-                        let body = smoothstep(0.0, 0.55, height);
-                        for k in 0..3 {
-                            color[k] = lerp(color[k], lump.through[k], body * 0.7);
-                        }
-                    }
-                }
-                let lamp = lamp_for(*bare);
-                color.map(|c| c * lamp)
-            }
+            Lying::Glass { colors, edge, .. } => self.glass((colors, edge), (x, y), (u, v), r),
+            Lying::Lit { colors, bare, .. } => self.lit(colors, *bare, (u, v), r),
         };
-        roll_off(pull_in(color))
+        tone::shown(color)
+    }
+
+    /// On the light table, which is the lamp that the finished piece has inside.
+    fn lit(&self, colors: &ColorField, bare: Linear, (u, v): (f32, f32), r: f32) -> Linear {
+        let mut color = colors.sample(u, v);
+        for lump in self.lumps_at(r) {
+            if let Some((_, height)) = lump.over(u, v) {
+                // A clear lump gathers light in its middle, at the cost of its edge; an opal one over all of its round (by eye).
+                let focus = lerp(0.75, 1.35, smoothstep(0.35, 0.95, height));
+                let gathered = lerp(1.0, lerp(1.25, focus, lump.straight), height);
+                color = [0, 1, 2].map(|k| color[k] * lump.keeps(color, k, height) * gathered);
+            }
+        }
+        // At the rounded rim light leaves sideways.
+        let rim = 1.0 - 0.35 * smoothstep(-RIM, 0.0, r - self.radius);
+        let lamp = lamp_for(bare);
+        [0, 1, 2].map(|k| color[k] * lamp[k] * rim)
     }
 
     fn powder(&self, colors: &ColorField, height: &[f32], u: f32, v: f32) -> Linear {
@@ -169,11 +186,22 @@ impl<'a> Painter<'a> {
         color.map(|c| c * WHITE * light + gloss)
     }
 
-    fn glass(&self, colors: &ColorField, (x, y): (f32, f32), (u, v): (f32, f32), r: f32) -> Linear {
+    fn glass(
+        &self,
+        (colors, edge): (&ColorField, &Edge),
+        (x, y): (f32, f32),
+        (u, v): (f32, f32),
+        r: f32,
+    ) -> Linear {
         let mut color = colors.sample(u, v);
+        let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
+        let end = smoothstep(0.55, 0.95, into);
+        if end > 0.0 {
+            mix(&mut color, edge.at(share_around(into)).0, end);
+        }
         if self.light == Light::Gray {
             for lump in self.lumps_at(r) {
-                if let Some((_, height)) = on_lump(lump, u, v) {
+                if let Some((_, height)) = lump.over(u, v) {
                     mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
                 }
             }
@@ -182,7 +210,7 @@ impl<'a> Painter<'a> {
         let mut n = self.skin(x, y, u, v, r);
         let mut dimmed = 1.0;
         for lump in self.lumps_at(r) {
-            if let Some((slope, height)) = on_lump(lump, u, v) {
+            if let Some((slope, height)) = lump.over(u, v) {
                 mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
                 let (sx, sy) =
                     (self.cos * slope.0 - self.sin * slope.1, self.sin * slope.0 + self.cos * slope.1);
@@ -190,12 +218,14 @@ impl<'a> Painter<'a> {
                 dimmed = lerp(0.78, 1.0, smoothstep(0.0, 0.4, height));
             }
         }
-        let sight = Vec3::new(0.0, 0.0, -1.0);
-        let f = fresnel(n.z.at_least(0.02));
+        // The layout is seen straight from above; the gloss as an eye over its middle sees it, so that it is not the same all over.
+        let sight = Vec3::new(x, y, -EYE * self.radius).unit();
+        let f = fresnel((-sight.dot(n)).at_least(0.02));
         let soft = (n + Vec3::new(0.0, 0.0, 1.0)).unit();
-        let light = self.studio.on_matte(soft) / self.level;
-        let gloss = f * self.studio.mirrored(sight.reflect(n)) * 0.6;
-        color.map(|c| c * WHITE * light * dimmed * (1.0 - f) / (1.0 - R0) + gloss)
+        let light = self.studio.matte(soft, 1.0) * dimmed * (1.0 - f) / (1.0 - R0);
+        let mirror = sight.reflect(n);
+        let gloss = f * self.studio.overhead(mirror);
+        color.map(|c| c * light + gloss)
     }
 
     /// Normal of the fused face: ripples, and the rounded rim.
@@ -235,19 +265,6 @@ fn mix(color: &mut Linear, with: Linear, share: f32) {
     for k in 0..3 {
         color[k] = lerp(color[k], with[k], share);
     }
-}
-
-/// If a place lies on a lump: its outward slope there, and how much glass lies under it as a share of the most.
-fn on_lump(lump: &Lump, u: f32, v: f32) -> Option<((f32, f32), f32)> {
-    let (dx, dy) = (u - lump.accent.x, v - lump.accent.y);
-    let a = lump.radius();
-    let rho2 = (dx * dx + dy * dy) / (a * a);
-    if rho2 >= 1.0 {
-        return None;
-    }
-    let height = (1.0 - rho2).sqrt();
-    let steep = lump.height() / (a * a) / height.at_least(0.15);
-    Some(((dx * steep, dy * steep), height))
 }
 
 /// Slope (mm per mm) and height of a bed at (x, y) mm.

@@ -1,5 +1,6 @@
 //! Accents as rounded lumps: frit that has been tacked on, its edges drawn in by the heat.
 
+use crate::base::scalar::{Bounds, fast_pow};
 use crate::color::srgb::Linear;
 use crate::layup::accents::Accent;
 
@@ -12,11 +13,13 @@ pub struct Lump {
     pub shown: Linear,
     /// By the light that comes through.
     pub through: Linear,
+    /// Share of light along the normal that its own glass neither absorbs nor scatters.
+    pub straight: f32,
 }
 
-/// Height of a lump above the disc, in half widths: a grain that has slumped into a button. No source.
+/// Height of a lump above the disc, in half widths: a grain that has slumped into a button (by eye, no source).
 pub const HEIGHT: f32 = 0.64;
-/// How far its foot spreads, in half widths.
+/// How far its foot spreads, in half widths (by eye, no source).
 pub const FOOT: f32 = 1.06;
 
 impl Lump {
@@ -33,5 +36,27 @@ impl Lump {
     /// Mean glass in a lump of this size, mm: what its color is computed for (two thirds of its height).
     pub fn mean_glass(size: f32) -> f32 {
         0.5 * size * HEIGHT * 2.0 / 3.0
+    }
+
+    /// What share it keeps, in one channel, of the light that comes through `under` it, where so much of its glass lies as a
+    /// share of the most (Beer and Lambert's law between none and most).
+    #[inline]
+    pub fn keeps(&self, under: Linear, channel: usize, height: f32) -> f32 {
+        let most = (self.through[channel] / under[channel].at_least(1e-4)).clamp(1e-4, 4.0);
+        fast_pow(most, height)
+    }
+
+    /// At a place on the disc that it covers: its outward slope there, and how much of its glass lies under the place, as a
+    /// share of the most.
+    pub fn over(&self, x: f32, y: f32) -> Option<((f32, f32), f32)> {
+        let (dx, dy) = (x - self.accent.x, y - self.accent.y);
+        let a = self.radius();
+        let rho2 = (dx * dx + dy * dy) / (a * a);
+        if rho2 >= 1.0 {
+            return None;
+        }
+        let height = (1.0 - rho2).sqrt();
+        let steep = self.height() / (a * a) / height.at_least(0.15);
+        Some(((dx * steep, dy * steep), height))
     }
 }

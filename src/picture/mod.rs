@@ -3,14 +3,17 @@
 pub mod cast;
 pub mod domed;
 pub mod flat;
+pub mod lantern;
 pub mod lump;
 pub mod pick;
 pub mod pixmap;
 pub mod png;
+pub mod rim;
 pub mod shade;
 pub mod shell;
 pub mod studio;
 pub mod surface;
+pub mod tone;
 pub mod vec3;
 pub mod view;
 

@@ -1,22 +1,36 @@
-//! The studio: a large soft light at the left, a window at the right, a pale room and a gray table. All of it is
-//! neutral, so that every color in a picture is the glass's own.
+//! The studio: a large soft light at the left, a window at the right, a pale room and a gray table.
+//! All of it is neutral, so that every color in a picture is the glass's own. Where the lights stand and how strong they are was
+//! chosen by eye; what they do to glass is computed.
+//!
+//! Everything is in the picture's own linear light: full light on a level perfect white shows as [`WHITE`], in what a skin
+//! mirrors as in what a body sends back.
 
 use super::vec3::Vec3;
-use crate::base::scalar::{Bounds, smoothstep};
-use crate::color::srgb::Linear;
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use crate::color::srgb::decode;
 pub use crate::optics::colors::{TABLE, WHITE};
+use crate::optics::surface;
 use std::sync::OnceLock;
 
-/// The table by day, sRGB: the page's own gray, so that the picture runs on under everything.
+/// The table by day, sRGB: the page's own gray, so that the picture runs on under everything. It is [`TABLE`] in full light.
 pub const TABLE_DAY: [u8; 3] = [0x96; 3];
-/// The table in the dusk, when a piece is lit from within.
+/// The table in the dusk, when a piece is lit from within (by eye).
 pub const TABLE_DUSK: [u8; 3] = [0x2b; 3];
-/// The soft light and the window, as frames of directions.
+/// Radiance of the room at the horizon, and how much more of it there is at the zenith (by eye).
+const ROOM: (f32, f32) = (0.16, 0.42);
+
+/// The lights as frames of directions, and the light of all of them on glass.
 #[derive(Debug)]
 pub struct Studio {
     key: Frame,
+    card: Frame,
     window: Frame,
-    fill: Vec3,
+    /// What each frame gives to a perfect white glass, by the cosine between its normal and the frame's middle.
+    key_light: Lights,
+    window_light: Lights,
+    /// From the lights' own radiance to the picture's linear light.
+    exposure: f32,
+    table: f32,
 }
 
 #[derive(Debug)]
@@ -51,84 +65,153 @@ impl Frame {
         let inside = |x: f32, half: f32| smoothstep(half + self.soft, half - self.soft, x);
         self.strength * inside(a, self.half_width) * inside(b, self.half_height)
     }
+
+    /// Directions over the frame, soft edge included, with the light each stands for: radiance times solid angle over pi.
+    fn samples(&self, n: usize) -> Vec<(Vec3, f32)> {
+        let place = |i: usize, half: f32| ((i as f32 + 0.5) / n as f32 * 2.0 - 1.0) * (half + self.soft);
+        let area = 4.0 * (self.half_width + self.soft) * (self.half_height + self.soft) / (n * n) as f32;
+        let mut samples = Vec::with_capacity(n * n);
+        for j in 0..n {
+            for i in 0..n {
+                let (a, b) = (place(i, self.half_width), place(j, self.half_height));
+                let d = self.toward + self.right * a + self.up * b;
+                let l2 = d.dot(d);
+                let solid_angle = area / (l2 * l2.sqrt());
+                samples.push((d.unit(), self.seen(d) * solid_angle / std::f32::consts::PI));
+            }
+        }
+        samples
+    }
+}
+
+/// Entries of a table of light by the cosine, from -1 to 1.
+const COSINES: usize = 64;
+
+/// Light of one frame on glass, by the cosine between the glass's normal and the middle of the frame.
+#[derive(Debug)]
+struct Lights([f32; COSINES + 1]);
+
+impl Lights {
+    /// Sums a frame's light over its directions, on normals all around its middle. Light that comes in at a slant loses
+    /// what the face mirrors.
+    fn new(frame: &Frame) -> Self {
+        const AROUND: u32 = 8;
+        let samples = frame.samples(12);
+        let at = |cosine: f64| {
+            let sine = (1.0 - cosine * cosine).max(0.0).sqrt();
+            let mut sum = 0.0;
+            for turn in 0..AROUND {
+                let (s, c) = sin_cos(f64::from(turn) * std::f64::consts::TAU / f64::from(AROUND));
+                let normal = frame.toward * cosine as f32
+                    + frame.right * (sine * c) as f32
+                    + frame.up * (sine * s) as f32;
+                sum += samples.iter().map(|(d, light)| light * entering(d.dot(normal))).sum::<f32>();
+            }
+            sum / AROUND as f32
+        };
+        Self(std::array::from_fn(|i| at(2.0 * i as f64 / COSINES as f64 - 1.0)))
+    }
+
+    #[inline]
+    fn at(&self, cosine: f32) -> f32 {
+        let u = (0.5 * (cosine + 1.0) * COSINES as f32).clamp(0.0, COSINES as f32 - 0.001);
+        let i = u as usize;
+        lerp(self.0[i], self.0[i + 1], u - i as f32)
+    }
+}
+
+/// The cosine law with what a face of glass lets in, 1 for light along the normal.
+fn entering(cosine: f32) -> f32 {
+    if cosine <= 0.0 { 0.0 } else { cosine * (1.0 - fresnel(cosine)) / (1.0 - R0) }
 }
 
 impl Studio {
     /// The one studio.
     pub fn get() -> &'static Self {
         static STUDIO: OnceLock<Studio> = OnceLock::new();
-        STUDIO.get_or_init(|| Self {
-            key: Frame::new(Vec3::new(-0.52, 0.14, 0.84), 0.30, 0.21, 0.05, 7.0),
-            window: Frame::new(Vec3::new(0.85, 0.15, 0.45), 0.10, 0.55, 0.04, 1.8),
-            fill: Vec3::new(0.85, 0.15, 0.45).unit(),
+        STUDIO.get_or_init(|| {
+            let key = Frame::new(Vec3::new(-0.52, 0.14, 0.84), 0.30, 0.21, 0.05, 7.0);
+            let card = Frame::new(Vec3::new(-0.10, 0.10, 1.0), 0.075, 0.06, 0.02, 0.7);
+            let window = Frame::new(Vec3::new(0.85, 0.15, 0.45), 0.10, 0.55, 0.04, 1.8);
+            let [key_light, window_light] = [&key, &window].map(Lights::new);
+            let mut studio = Self {
+                key,
+                card,
+                window,
+                key_light,
+                window_light,
+                exposure: 1.0,
+                table: decode(TABLE_DAY)[0],
+            };
+            let up = Vec3::new(0.0, 0.0, 1.0);
+            studio.exposure = WHITE / studio.matte(up, 1.0);
+            studio
         })
-    }
-
-    /// Direction of the soft light.
-    pub fn key(&self) -> Vec3 {
-        self.key.toward
     }
 
     /// Directions that sample the soft light evenly, `n` by `n`.
     pub fn key_samples(&self, n: usize) -> Vec<Vec3> {
-        let place = |i: usize| (i as f32 + 0.5) / n as f32 * 2.0 - 1.0;
-        let mut samples = Vec::with_capacity(n * n);
-        for j in 0..n {
-            for i in 0..n {
-                let (a, b) = (place(i) * self.key.half_width, place(j) * self.key.half_height);
-                samples.push((self.key.toward + self.key.right * a + self.key.up * b).unit());
-            }
-        }
-        samples
+        self.key.samples(n).into_iter().map(|(d, _)| d).collect()
     }
 
-    /// What a mirror would show in a direction.
+    /// Share of the soft light in the light on the table.
+    pub fn key_share(&self) -> f32 {
+        self.exposure * self.key_light.at(self.key.toward.z) / WHITE
+    }
+
+    /// What a mirror would show in a direction: the table in full light below the horizon.
     #[inline]
     pub fn mirrored(&self, d: Vec3) -> f32 {
         if d.z < 0.0 {
-            return TABLE;
+            return self.table;
         }
-        0.16 + 0.42 * d.z + self.key.seen(d) + self.window.seen(d)
+        let room = ROOM.0 + ROOM.1 * d.z;
+        self.exposure * (room + self.key.seen(d) + self.window.seen(d))
     }
 
-    /// Light on a matte surface with unit normal `n`, at most about 1.
+    /// [`Self::mirrored`] for a disc lying flat: overhead is the dark of the eye that looks down on it, and beside that a pale card
+    /// that lets one see its skin (both by eye).
     #[inline]
-    pub fn on_matte(&self, n: Vec3) -> f32 {
-        let key = ((n.dot(self.key.toward) + 0.18) / 1.18).at_least(0.0);
-        let hemisphere = 0.5 + 0.5 * n.z;
-        // About key^1.15, without the power.
-        0.30 * hemisphere + 0.56 * key * (0.8 + 0.2 * key) + 0.14 * n.dot(self.fill).at_least(0.0)
+    pub fn overhead(&self, d: Vec3) -> f32 {
+        let dark = lerp(1.0, 0.4, smoothstep(0.86, 0.97, d.z));
+        self.mirrored(d) * dark + self.exposure * self.card.seen(d)
+    }
+
+    /// What a perfect white glass with unit normal `n` shows: [`WHITE`] if it lies level. `standing` is the share of its
+    /// light that the table near it has.
+    #[inline]
+    pub fn matte(&self, n: Vec3, standing: f32) -> f32 {
+        let lights =
+            self.key_light.at(n.dot(self.key.toward)) + self.window_light.at(n.dot(self.window.toward));
+        // The hemisphere of the room, and its part that grows with height: (2/3)(sin a + (pi - a) cos a)/pi, where a is the
+        // angle of the normal to the zenith, by a parabola within 0.008. What a face mirrors of it is 5.5 %.
+        let even = 0.5 + 0.5 * n.z;
+        let rising = 0.212 + n.z * (0.333 + 0.122 * n.z);
+        let room = ROOM.0 * even + ROOM.1 * rising;
+        let below = self.table * standing * (0.5 - 0.5 * n.z);
+        self.exposure * (lights + DIFFUSE_IN * room) + DIFFUSE_IN * below
     }
 }
 
-/// Fresnel reflectance of glass at a cosine of incidence (Schlick's form, within 0.01 below 80°).
+/// What a face of glass lets in of light from all around, relative to light along its normal.
+const DIFFUSE_IN: f32 = ((1.0 - surface::DIFFUSE_OUTSIDE) / (1.0 - surface::NORMAL)) as f32;
+
+/// Fresnel reflectance of glass for unpolarized light at a cosine of incidence (0 to 1).
 #[inline]
 pub fn fresnel(cosine: f32) -> f32 {
-    let m = (1.0 - cosine).clamp(0.0, 1.0);
-    let m2 = m * m;
-    R0 + (1.0 - R0) * m2 * m2 * m
+    let inside = refracted(cosine);
+    let across = (cosine - N * inside) / (cosine + N * inside);
+    let along = (N * cosine - inside) / (N * cosine + inside);
+    0.5 * (across * across + along * along)
 }
 
+const N: f32 = surface::INDEX as f32;
+
 /// Reflectance of glass at normal incidence.
-pub const R0: f32 = crate::optics::surface::NORMAL as f32;
+pub const R0: f32 = surface::NORMAL as f32;
 
 /// Cosine of the refracted ray inside the glass.
 #[inline]
 pub fn refracted(cosine: f32) -> f32 {
-    const N: f32 = crate::optics::surface::INDEX as f32;
     (1.0 - (1.0 - cosine * cosine) / (N * N)).at_least(0.0).sqrt()
-}
-
-/// Rolls highlights off so that they end at white instead of clipping.
-#[inline]
-pub fn roll_off(color: Linear) -> Linear {
-    const FROM: f32 = 0.80;
-    color.map(|c| {
-        if c <= FROM {
-            c
-        } else {
-            let over = (c - FROM) / (1.0 - FROM);
-            FROM + (1.0 - FROM) * over / (1.0 + over)
-        }
-    })
 }

@@ -1,7 +1,8 @@
 //! The list of pictures that native program and browser must both draw, and the hashes they must have.
 
+use dappledome::base::units::Mm;
 use dappledome::picture::{Light, Stage, View};
-use dappledome::recipe::{Recipe, demo, file};
+use dappledome::recipe::{Fall, Form, Recipe, Side, demo, file};
 
 /// Where the list is kept.
 pub const FILE: &str = "tests/data/golden.csv";
@@ -9,11 +10,45 @@ pub const FILE: &str = "tests/data/golden.csv";
 /// A recipe with something of everything that is done by hand, made from Ember Walk and locked to seed 8.
 pub const BY_HAND: &str = include_str!("../data/by_hand.json");
 
-/// The recipes that are drawn: the demo's, and the one with what is done by hand.
+/// The recipes that are drawn: the demo's, the one with what is done by hand, and one for each thing that they do not have.
 pub fn recipes() -> Vec<Recipe> {
     let mut recipes = demo::all();
     recipes.push(file::read(BY_HAND).expect("the recipe by hand is sound"));
+    recipes.extend(kinds());
     recipes
+}
+
+/// Every form of mold, powder inside, clear glass bare and under powder, haze, and coats as deep as they get.
+fn kinds() -> Vec<Recipe> {
+    let (bottom, corner) = (Mm(80.0), Mm(18.0));
+    let made = |title: &str, from: usize, change: &dyn Fn(&mut Recipe)| {
+        let mut recipe = Recipe { title: title.into(), ..demo::all().swap_remove(from) };
+        change(&mut recipe);
+        recipe
+    };
+    let clear = |recipe: &mut Recipe| recipe.blank.sheets[1].glass = "clear".into();
+    vec![
+        made("Flat bottom", 0, &|recipe| recipe.mold.form = Form::FlatBottom { bottom, corner }),
+        made("Flare", 2, &|recipe| recipe.mold.form = Form::Flare { bottom, corner }),
+        made("Hump", 3, &|recipe| recipe.mold.form = Form::Hump),
+        made("On clear", 0, &clear),
+        made("Powder in", 0, &|recipe| {
+            clear(recipe);
+            recipe.powder_side = Side::In;
+        }),
+        made("Powder in on white", 2, &|recipe| recipe.powder_side = Side::In),
+        made("Clear", 4, &|recipe| recipe.coats.clear()),
+        made("Haze", 4, &|recipe| recipe.coats[0].fall = Fall::Even { depth: Mm(0.12) }),
+        made("Thick", 0, &|recipe| {
+            for coat in &mut recipe.coats {
+                match &mut coat.fall {
+                    Fall::Even { depth } => *depth = Mm(3.0),
+                    Fall::Patches(patches) => patches.depth = Mm(3.0),
+                    Fall::ThickAndThin(range) => range.thickest = Mm(3.0),
+                }
+            }
+        }),
+    ]
 }
 
 /// A picture of the list.

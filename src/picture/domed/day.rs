@@ -1,0 +1,124 @@
+//! A dome by day.
+
+use super::painter::Painter;
+use crate::base::scalar::{Bounds, fast_pow, lerp, smoothstep};
+use crate::color::srgb::Linear;
+use crate::optics::colors::WHITE;
+use crate::picture::cast::{Behind, Glass, TablePixel};
+use crate::picture::studio::{R0, fresnel, refracted};
+use crate::picture::vec3::Vec3;
+
+/// A look through the clear wall: its slant, what its outer face mirrors, and what one looks at.
+struct Look {
+    cosine: f32,
+    mirrored: f32,
+    behind: Linear,
+}
+
+impl Painter<'_> {
+    /// What a pixel of glass shows.
+    pub(super) fn day(&self, glass: &Glass, behind: &Behind) -> Linear {
+        let sight = self.sight(glass);
+        let at = self.on_disc(glass.place, glass.s);
+        let skin = self.rippled(glass.normal, at);
+        let cosine = (-sight.dot(skin)).at_least(0.02);
+        let f = fresnel(cosine);
+        // Close to the table little light comes from below (how close is by eye).
+        let standing = smoothstep(-0.5, 9.0, glass.place.z);
+        let soft = (skin + glass.normal * 2.0).unit();
+        let light = self.studio.matte(soft, standing) * (1.0 - f) / (1.0 - R0);
+        let gloss = f * self.mirrored(sight.reflect(skin), standing);
+        let (shown, through) = self.body(glass, at);
+        let mut out = if self.paint.clear {
+            let look = Look { cosine, mirrored: f, behind: self.behind(behind, sight) };
+            let passed = self.seen_through(glass, at, through, &look);
+            [0, 1, 2].map(|k| shown[k] * light + passed[k])
+        } else {
+            self.deepened(shown, cosine).map(|c| c * light)
+        };
+        let (share, edge, _) = self.edge(glass);
+        if share > 0.0 {
+            out = [0, 1, 2].map(|k| lerp(out[k], edge[k] * light, share));
+        }
+        out.map(|c| c + gloss)
+    }
+
+    /// What the skin mirrors: the studio, or the table, which is dark close under the rim (by eye).
+    fn mirrored(&self, toward: Vec3, standing: f32) -> f32 {
+        let seen = self.studio.mirrored(toward);
+        if toward.z < 0.0 { seen * lerp(0.15, 1.0, standing) } else { seen }
+    }
+
+    /// A slanting path through the powder deepens its color, not the white below it.
+    fn deepened(&self, shown: Linear, cosine: f32) -> Linear {
+        let slant = 0.5 * (1.0 / refracted(cosine) - 1.0);
+        [0, 1, 2].map(|k| {
+            let over_bare = (shown[k] / self.paint.bare[k].at_least(1e-4)).at_least(1e-4);
+            shown[k] * fast_pow(over_bare, slant)
+        })
+    }
+
+    /// What comes through clear glass from behind, what scatters in it lit from inside, and the gloss of its inner face.
+    fn seen_through(&self, glass: &Glass, at: (f32, f32), through: Linear, look: &Look) -> Linear {
+        let path = 1.0 / refracted(look.cosine);
+        let haze = self.paint.through.map_or(0.0, |field| field.haze_at(at.0, at.1));
+        let hazy = 1.0 - fast_pow((1.0 - haze).at_least(1e-4), path);
+        // What the two faces let through, relative to straight on.
+        let faces = (1.0 - look.mirrored) / (1.0 - R0);
+        let faces = faces * faces;
+        // Near its outline the inner face reflects all light (how soon all of it is by eye), and the wall looks as thick as it is.
+        let sine = (1.0 - look.cosine * look.cosine).at_least(0.0).sqrt();
+        let out = (glass.normal.x * glass.normal.x + glass.normal.y * glass.normal.y).sqrt();
+        let radius = (glass.place.x * glass.place.x + glass.place.y * glass.place.y).sqrt();
+        let limit = 1.0 - self.scene.shell.thickness() * out / radius.at_least(1e-3);
+        let total = smoothstep(limit - 0.03, limit + 0.02, sine);
+        let inner = self.inner_light(glass.normal.z);
+        let second = look.mirrored * (1.0 - look.mirrored) * (1.0 - look.mirrored) * (1.0 - total);
+        let mirrored = second * self.studio.mirrored(self.sight(glass).reflect(glass.normal));
+        [0, 1, 2].map(|k| {
+            let glass = fast_pow((through[k] / FACES).at_least(1e-4), path);
+            let straight = lerp(look.behind[k], inner * self.paint.passed[k], hazy);
+            lerp(FACES * faces * glass * straight, glass * glass * inner, total) + mirrored * glass * glass
+        })
+    }
+
+    /// Light on the inside of a clear wall: the table below and the room beyond the far wall (by eye).
+    fn inner_light(&self, up: f32) -> f32 {
+        (0.30 + 0.22 * up) * WHITE
+    }
+
+    /// What a straight look through the near wall meets: the table, with the far wall before it or not.
+    fn behind(&self, behind: &Behind, sight: Vec3) -> Linear {
+        let beyond = match behind.table {
+            Some((place, lit)) => self.table_light(place.x, place.y, lit),
+            None => [self.studio.mirrored(sight); 3],
+        };
+        let Some((place, s)) = behind.wall else { return beyond };
+        let (x, y) = self.on_disc(place, s);
+        let shown = self.paint.shown.sample(x, y);
+        let through = self.paint.through.map_or(shown, |field| field.sample(x, y));
+        let inner = self.inner_light(0.0);
+        [0, 1, 2].map(|k| through[k] * beyond[k] + (shown[k] + R0) * inner)
+    }
+
+    /// The table beside the piece.
+    pub(super) fn table_by_day(&self, pixel: &TablePixel) -> Linear {
+        self.table_light(pixel.x, pixel.y, pixel.lit)
+    }
+
+    /// The table's own light, in the shadow that the piece lets its own color into.
+    fn table_light(&self, x: f32, y: f32, (key, room): (f32, f32)) -> Linear {
+        let share = self.studio.key_share();
+        // Under the dome light has crossed the glass once, outside it twice.
+        let under = x * x + y * y < self.scene.shell.rim().0 * self.scene.shell.rim().0;
+        [0, 1, 2].map(|k| {
+            let once = self.paint.passed[k];
+            let tint = if under { once } else { once * once };
+            let (key, room) = (lerp(tint, 1.0, key), lerp(tint, 1.0, room));
+            self.ground[k] * lerp(room, key, share)
+        })
+    }
+}
+
+/// What the two faces of a clear sheet let through.
+const FACES: f32 = (1.0 - R0) * (1.0 - R0);

@@ -1,0 +1,63 @@
+//! The finished dome: body color by how light enters and leaves, gloss of the studio on its skin, the rim, what
+//! shows through clear glass, its shadow; or its own glow when it is lit from within.
+
+mod day;
+mod lumps;
+mod painter;
+mod within;
+
+pub use painter::{Paint, Scene};
+
+use super::cast::Behind;
+use super::pixmap::Pixmap;
+use super::studio;
+use super::tone;
+use super::view::Light;
+use crate::base::scalar::lerp;
+use crate::color::srgb::{Linear, decode, encode};
+use painter::Painter;
+
+/// Paints a dome.
+pub fn paint(scene: &Scene, paint: &Paint) -> Pixmap {
+    let size = scene.cast.camera.size();
+    let ground = if scene.light == Light::Within { studio::TABLE_DUSK } else { studio::TABLE_DAY };
+    let mut picture = Pixmap::filled(size, size, ground);
+    let painter = Painter::new(scene, paint, ground);
+    for pixel in &scene.cast.table {
+        let light = match scene.light {
+            Light::Gray => continue,
+            Light::Day => painter.table_by_day(pixel),
+            Light::Within => painter.table_in_the_dusk(pixel),
+        };
+        put(&mut picture, pixel.at, encode(painter.faded(pixel.at, light)));
+    }
+    let nothing = Behind::default();
+    for (i, glass) in scene.cast.glass.iter().enumerate() {
+        let behind = scene.cast.behind.get(i).unwrap_or(&nothing);
+        let color = match scene.light {
+            Light::Gray => painter.gray(glass),
+            Light::Day => painter.day(glass, behind),
+            Light::Within => painter.within(glass, behind),
+        };
+        blend(&mut picture, glass.at, tone::shown(color), glass.covered);
+    }
+    painter.lumps(&mut picture);
+    picture
+}
+
+fn put(picture: &mut Pixmap, at: (u16, u16), color: [u8; 3]) {
+    let i = (usize::from(at.1) * picture.width as usize + usize::from(at.0)) * 4;
+    picture.rgba[i..i + 3].copy_from_slice(&color);
+}
+
+/// Lays a color over a pixel, in linear light.
+fn blend(picture: &mut Pixmap, at: (u16, u16), color: Linear, covered: f32) {
+    let mut color = color;
+    if covered < 1.0 {
+        let under = decode(picture.pixel(at.0.into(), at.1.into()));
+        for k in 0..3 {
+            color[k] = lerp(under[k], color[k], covered);
+        }
+    }
+    put(picture, at, encode(color));
+}

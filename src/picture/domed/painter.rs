@@ -1,0 +1,186 @@
+//! What painting a dome needs by any light.
+
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use crate::color::srgb::{Linear, decode, luminance};
+use crate::optics::colors::{ColorField, WHITE, lamp_for};
+use crate::optics::edge::Edge;
+use crate::picture::cast::{Cast, Glass};
+use crate::picture::lantern::Lantern;
+use crate::picture::lump::Lump;
+use crate::picture::rim::share_around;
+use crate::picture::shell::Shell;
+use crate::picture::studio::Studio;
+use crate::picture::surface::ripple;
+use crate::picture::tone;
+use crate::picture::vec3::Vec3;
+use crate::picture::view::Light;
+use crate::recipe::Side;
+
+/// The colors of a piece, seen from outside.
+#[derive(Clone, Copy, Debug)]
+pub struct Paint<'a> {
+    /// By the light it sends back.
+    pub shown: &'a ColorField,
+    /// By the light that comes through; only a clear piece, or one lit from within, has it.
+    pub through: Option<&'a ColorField>,
+    /// The bare blank by the light it sends back.
+    pub bare: Linear,
+    /// The bare blank by the light that comes through.
+    pub bare_through: Linear,
+    /// The mean of the light that comes through.
+    pub passed: Linear,
+    /// The edges of the sheets.
+    pub edge: &'a Edge,
+    /// Whether one sees through the blank.
+    pub clear: bool,
+    /// The side that powder and accents are on.
+    pub side: Side,
+    /// The accents.
+    pub lumps: &'a [Lump],
+}
+
+/// A dome, ready to be painted.
+#[derive(Debug)]
+pub struct Scene<'a> {
+    /// Its solid.
+    pub shell: &'a Shell,
+    /// The lamp inside it.
+    pub lantern: &'a Lantern,
+    /// What each pixel sees.
+    pub cast: &'a Cast,
+    /// Turn of the piece about its axis, degrees.
+    pub turn: f32,
+    /// The light.
+    pub light: Light,
+}
+
+pub(super) struct Painter<'a> {
+    pub(super) scene: &'a Scene<'a>,
+    pub(super) paint: &'a Paint<'a>,
+    pub(super) studio: &'static Studio,
+    /// The table in full light.
+    pub(super) ground: Linear,
+    /// The lamp, as bright as suits the piece.
+    pub(super) lamp: Linear,
+    /// What glass and table throw about inside, in units of the lamp.
+    pub(super) thrown: Linear,
+    cos: f32,
+    sin: f32,
+    /// -1 if the layout is seen from behind.
+    mirror: f32,
+}
+
+/// How far the colors at the rounded end run together, mm along and in from the edge (by eye): or they would be drawn
+/// out into streaks.
+const RIM_SAMPLES: [(f32, f32); 5] = [(0.8, 0.0), (2.2, -2.0), (2.2, 2.0), (4.0, -1.0), (4.0, 1.0)];
+
+impl<'a> Painter<'a> {
+    pub(super) fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>, ground: [u8; 3]) -> Self {
+        let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
+        let thrown = scene.lantern.thrown_about(paint.bare);
+        Self {
+            scene,
+            paint,
+            studio: Studio::get(),
+            ground: decode(ground),
+            lamp: lamp(scene.lantern, paint, thrown),
+            thrown,
+            cos: cos as f32,
+            sin: sin as f32,
+            mirror: if paint.side == Side::In { -1.0 } else { 1.0 },
+        }
+    }
+
+    /// The place on the layout's disc of a place on the dome, the piece's turn undone: mm.
+    pub(super) fn on_disc(&self, place: Vec3, s: f32) -> (f32, f32) {
+        let scale = s / (place.x * place.x + place.y * place.y).sqrt().at_least(1e-6);
+        let (x, y) = (place.x * scale, place.y * scale);
+        (self.mirror * (self.cos * x + self.sin * y), self.cos * y - self.sin * x)
+    }
+
+    /// The direction in the studio of a direction on the layout's disc.
+    pub(super) fn in_studio(&self, (x, y): (f32, f32)) -> (f32, f32) {
+        let x = self.mirror * x;
+        (self.cos * x - self.sin * y, self.sin * x + self.cos * y)
+    }
+
+    pub(super) fn sight(&self, glass: &Glass) -> Vec3 {
+        self.scene.cast.camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5).toward
+    }
+
+    /// A normal tipped by the ripples of the skin.
+    pub(super) fn rippled(&self, normal: Vec3, (x, y): (f32, f32)) -> Vec3 {
+        let [dx, dy] = ripple(x, y);
+        let (wx, wy) = self.in_studio((dx, dy));
+        (normal - Vec3::new(wx, wy, 0.0)).unit()
+    }
+
+    /// A field at a place, its colors run together along the rounded rim.
+    pub(super) fn color(&self, field: &ColorField, glass: &Glass, (x, y): (f32, f32)) -> Linear {
+        if glass.around_rim < 0.05 {
+            return field.sample(x, y);
+        }
+        let r = (x * x + y * y).sqrt().at_least(1e-6);
+        let (ox, oy) = (x / r, y / r);
+        let mut sum = [0.0; 3];
+        for (inward, along) in RIM_SAMPLES {
+            let color = field.sample(x - ox * inward - oy * along, y - oy * inward + ox * along);
+            for k in 0..3 {
+                sum[k] += color[k] / RIM_SAMPLES.len() as f32;
+            }
+        }
+        sum
+    }
+
+    /// What the piece sends back and passes at a place; accents under the glass included.
+    pub(super) fn body(&self, glass: &Glass, at: (f32, f32)) -> (Linear, Linear) {
+        let mut shown = self.color(self.paint.shown, glass, at);
+        let mut through = self.paint.through.map_or([0.0; 3], |field| self.color(field, glass, at));
+        if self.paint.side == Side::In {
+            for lump in self.paint.lumps {
+                if let Some((_, height)) = lump.over(at.0, at.1) {
+                    let share = smoothstep(0.0, 0.55, height);
+                    for k in 0..3 {
+                        shown[k] = lerp(shown[k], lump.shown[k], share);
+                        through[k] *= lump.keeps(through, k, height);
+                    }
+                }
+            }
+        }
+        (shown, through)
+    }
+
+    /// How much of the sheets' edges shows at a place (by eye), and what they look like by the light that they send back and
+    /// that comes out of them.
+    pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
+        let share = smoothstep(0.03, 0.40, glass.around_rim);
+        if share <= 0.0 {
+            return (0.0, [0.0; 3], [0.0; 3]);
+        }
+        let (shown, through) = self.paint.edge.at(share_around(glass.around_rim));
+        (share, shown, through)
+    }
+
+    /// The flat color on plain gray.
+    pub(super) fn gray(&self, glass: &Glass) -> Linear {
+        let at = self.on_disc(glass.place, glass.s);
+        let (shown, _) = self.body(glass, at);
+        let (share, edge, _) = self.edge(glass);
+        [0, 1, 2].map(|k| lerp(shown[k], edge[k], share) * WHITE)
+    }
+
+    /// A color of the table: the picture ends in the table's own gray, so that it lies on the page without an edge.
+    pub(super) fn faded(&self, at: (u16, u16), light: Linear) -> Linear {
+        let size = self.scene.cast.camera.size() as f32;
+        let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
+        let kept = smoothstep(0.0, 0.10, from_edge(at.0).at_most(from_edge(at.1)) / size);
+        tone::shown([0, 1, 2].map(|k| lerp(self.ground[k], light[k], kept)))
+    }
+}
+
+/// The lamp's radiance. Behind clear glass it is seen itself, so it is as bright as on a light table; an opaque shell shows what
+/// arrives on its inside, so that is.
+fn lamp(lantern: &Lantern, paint: &Paint, thrown: Linear) -> Linear {
+    let bright = if paint.clear { Lantern::USUAL } else { lantern.mean_on_wall() + luminance(thrown) };
+    lamp_for(paint.bare_through).map(|c| c / bright.at_least(0.02))
+}

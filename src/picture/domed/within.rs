@@ -1,0 +1,83 @@
+//! A dome lit from within, in the dusk.
+
+use super::painter::Painter;
+use crate::base::scalar::{Bounds, fast_pow, lerp};
+use crate::color::srgb::Linear;
+use crate::optics::colors::TABLE;
+use crate::picture::cast::{Behind, Glass, TablePixel};
+use crate::picture::lantern::PLATE;
+use crate::picture::shell::Ray;
+use crate::picture::studio::{R0, fresnel, refracted};
+
+/// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (by eye).
+const FAR_MIRROR: f32 = 0.12;
+/// What daylight is left in the dusk, as a share of full light (by eye).
+pub(super) const DUSK: f32 = 0.055;
+
+impl Painter<'_> {
+    /// What a pixel of glass shows.
+    pub(super) fn within(&self, glass: &Glass, behind: &Behind) -> Linear {
+        let sight = self.sight(glass);
+        let at = self.on_disc(glass.place, glass.s);
+        let skin = self.rippled(glass.normal, at);
+        let cosine = (-sight.dot(skin)).at_least(0.02);
+        let f = fresnel(cosine);
+        let (shown, through) = self.body(glass, at);
+        let dusk = DUSK * self.studio.matte(glass.normal, 1.0);
+        let gloss = DUSK * f * self.studio.mirrored(sight.reflect(skin));
+        let faces = (1.0 - f) / (1.0 - R0);
+        let arrives = self.on_wall(glass.s);
+        let passed = if self.paint.clear {
+            let haze = self.paint.through.map_or(0.0, |field| field.haze_at(at.0, at.1));
+            let slant = 1.0 / refracted(cosine);
+            let hazy = 1.0 - fast_pow((1.0 - haze).at_least(1e-4), slant);
+            let beyond = self.inside(behind, &Ray { from: glass.place, toward: sight });
+            [0, 1, 2].map(|k| {
+                faces * fast_pow(through[k].at_least(1e-5), slant) * lerp(beyond[k], arrives[k], hazy)
+            })
+        } else {
+            [0, 1, 2].map(|k| faces * through[k] * arrives[k])
+        };
+        let body = [0, 1, 2].map(|k| passed[k] + shown[k] * dusk);
+        let (share, shown, through) = self.edge(glass);
+        [0, 1, 2].map(|k| lerp(body[k], through[k] * self.lamp[k] + shown[k] * dusk, share) + gloss)
+    }
+
+    /// Lamplight on the inside of the glass: direct, and what glass and table throw about.
+    pub(super) fn on_wall(&self, s: f32) -> Linear {
+        let direct = self.scene.lantern.on_wall(s);
+        [0, 1, 2].map(|k| self.lamp[k] * (direct + self.thrown[k]))
+    }
+
+    /// What a look through the clear near wall meets inside: the lantern, the far wall or the table in its light.
+    fn inside(&self, behind: &Behind, ray: &Ray) -> Linear {
+        let lantern = self.scene.lantern;
+        let (seen, cover) = lantern.seen(ray).unwrap_or((0.0, 0.0));
+        if cover >= 1.0 {
+            return self.lamp.map(|c| c * seen);
+        }
+        let around = match (behind.wall, behind.table) {
+            (Some((place, s)), _) => {
+                let (x, y) = self.on_disc(place, s);
+                let (shown, arrives) = (self.paint.shown.sample(x, y), self.on_wall(s));
+                [0, 1, 2].map(|k| (shown[k] + FAR_MIRROR) * arrives[k] + DUSK * self.ground[k])
+            }
+            (None, Some((place, _))) => {
+                let direct = lantern.on_plate((place.x * place.x + place.y * place.y).sqrt());
+                [0, 1, 2].map(|k| self.lamp[k] * PLATE * (direct + self.thrown[k]))
+            }
+            (None, None) => self.ground,
+        };
+        [0, 1, 2].map(|k| lerp(around[k], self.lamp[k] * seen, cover))
+    }
+
+    /// The table beside the piece, in the light that leaves its shell: what share of the sky the shell takes up there.
+    pub(super) fn table_in_the_dusk(&self, pixel: &TablePixel) -> Linear {
+        let shell = 1.0 - pixel.lit.1;
+        let on_wall = self.scene.lantern.mean_on_wall();
+        [0, 1, 2].map(|k| {
+            let leaves = self.lamp[k] * (on_wall + self.thrown[k]) * self.paint.passed[k];
+            self.ground[k] + TABLE * shell * leaves
+        })
+    }
+}

@@ -1,0 +1,188 @@
+//! The lamp inside a piece that is lit from within: a frosted cap over a bulb, standing on a white plate, and its light on the inside of the
+//! glass and on the plate. How large the lantern is was chosen by eye; its light is computed.
+
+use super::shell::{Ray, Shell};
+use super::vec3::Vec3;
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use crate::color::srgb::Linear;
+
+/// Half the lantern's width and its height, as shares of the room inside the dome (by eye, as is what follows).
+const SIZE: (f32, f32) = (0.90, 0.66);
+/// Radiance of the frosted glass seen at its edge, and how much more there is seen straight on.
+const FROSTED: (f32, f32) = (0.3, 0.7);
+/// Reflectance of the white plate that it stands on, as wide as the piece.
+pub const PLATE: f32 = 0.80;
+/// The bulb through the frost: how bright the cap is at its edge and how much more in its middle.
+const BULB: (f32, f32) = (0.72, 0.40);
+/// How far in from its outline, as a share of its squared size, the lantern is seen through by dust (by eye).
+const BLUR: f32 = 0.004;
+/// Places along the glass, and along the plate, that light is computed for.
+const PLACES: usize = 24;
+/// Directions that light is gathered from at each.
+const RAYS: usize = 128;
+
+/// A lantern and its direct light, in units of its own radiance seen straight on.
+#[derive(Clone, Debug)]
+pub struct Lantern {
+    half_width: f32,
+    height: f32,
+    /// On the inside of the glass, from the crown to the rim, in even steps along the flat disc.
+    wall: Vec<f32>,
+    /// On the plate, from the lantern's foot to the rim.
+    plate: Vec<f32>,
+    flat_radius: f32,
+    rim: f32,
+    /// Means over the glass and over the plate, and the glass's share of the area of both.
+    means: (f32, f32, f32),
+}
+
+impl Lantern {
+    /// The lantern for a shell.
+    pub fn new(shell: &Shell) -> Self {
+        let (rim, flat_radius) = (shell.rim().0, shell.flat_radius());
+        let half = 0.5 * shell.thickness();
+        let inside: Vec<(f32, Vec3, Vec3)> = (0..=PLACES)
+            .map(|i| {
+                let s = flat_radius * i as f32 / PLACES as f32;
+                let (r, z, out, up) = shell.at_flat(s);
+                (s, Vec3::new(r - half * out, 0.0, z - half * up), Vec3::new(-out, 0.0, -up))
+            })
+            .collect();
+        let (half_width, height) = fitting(&inside);
+        let mut lantern = Self {
+            half_width,
+            height,
+            wall: Vec::new(),
+            plate: Vec::new(),
+            flat_radius,
+            rim,
+            means: (0.0, 0.0, 0.5),
+        };
+        let rays = gathered();
+        lantern.wall = inside.iter().map(|(_, place, toward)| lantern.on(*place, *toward, &rays)).collect();
+        let up = Vec3::new(0.0, 0.0, 1.0);
+        lantern.plate = (0..=PLACES)
+            .map(|i| {
+                let r = lerp(half_width, rim, i as f32 / PLACES as f32);
+                lantern.on(Vec3::new(r, 0.0, 0.01), up, &rays)
+            })
+            .collect();
+        lantern.means = lantern.mean_light();
+        lantern
+    }
+
+    /// Means over the glass and the plate by area, and the glass's share of both areas.
+    fn mean_light(&self) -> (f32, f32, f32) {
+        let mean = |light: &[f32], radius: &dyn Fn(f32) -> f32| {
+            let (mut sum, mut area) = (0.0, 0.0);
+            for (i, light) in light.iter().enumerate() {
+                let weight = radius(i as f32 / PLACES as f32);
+                (sum, area) = (sum + light * weight, area + weight);
+            }
+            sum / area.at_least(1e-6)
+        };
+        let wall = mean(&self.wall, &|share| share);
+        let plate = mean(&self.plate, &|share| lerp(self.half_width, self.rim, share));
+        let (glass, ground) = (self.flat_radius * self.flat_radius, self.rim * self.rim);
+        (wall, plate, glass / (glass + ground))
+    }
+
+    /// Light that arrives at a place with this normal.
+    fn on(&self, place: Vec3, normal: Vec3, rays: &[Vec3]) -> f32 {
+        let across = if normal.x.abs() < 0.9 { Vec3::new(1.0, 0.0, 0.0) } else { Vec3::new(0.0, 0.0, 1.0) };
+        let right = normal.cross(across).unit();
+        let up = right.cross(normal);
+        let seen = |d: &Vec3| self.seen(&Ray { from: place, toward: right * d.x + up * d.y + normal * d.z });
+        rays.iter().filter_map(seen).map(|(bright, _)| bright).sum::<f32>() / rays.len() as f32
+    }
+
+    /// How bright the lantern is along a line of sight that meets it, and how much of what lies behind it covers: all but at its
+    /// outline, which frost and dust blur.
+    pub fn seen(&self, ray: &Ray) -> Option<(f32, f32)> {
+        // Squashed, the lantern is the upper half of a unit ball.
+        let squash = |v: Vec3| Vec3::new(v.x / self.half_width, v.y / self.half_width, v.z / self.height);
+        let (o, d) = (squash(ray.from), squash(ray.toward));
+        let (dd, od) = (d.dot(d), o.dot(d));
+        let root = od * od - dd * (o.dot(o) - 1.0);
+        if root <= 0.0 || od >= 0.0 {
+            return None;
+        }
+        let hit = o + d * ((-od - root.sqrt()) / dd);
+        if hit.z < 0.0 {
+            return None;
+        }
+        let normal = squash(hit).unit();
+        let frosted = FROSTED.0 + FROSTED.1 * (-ray.toward.dot(normal)).at_least(0.0);
+        let near = 1.0 - hit.x * hit.x - hit.y * hit.y;
+        let bright = frosted * (BULB.0 + BULB.1 * near * near);
+        Some((bright, smoothstep(0.0, BLUR, root / (od * od))))
+    }
+
+    /// How bright the cap is where one mostly looks at it: halfway out, at a slant of about 45 degrees.
+    pub const USUAL: f32 = (FROSTED.0 + 0.7 * FROSTED.1) * (BULB.0 + 0.5 * BULB.1);
+
+    /// Direct light on the inside of the glass at a radius on the flat disc, mm.
+    #[inline]
+    pub fn on_wall(&self, s: f32) -> f32 {
+        between(&self.wall, s / self.flat_radius)
+    }
+
+    /// Direct light on the plate at a distance from the axis, mm.
+    #[inline]
+    pub fn on_plate(&self, r: f32) -> f32 {
+        between(&self.plate, (r - self.half_width) / (self.rim - self.half_width).at_least(1e-3))
+    }
+
+    /// What glass, sending back these shares, and plate throw about between them: the same everywhere, as in an
+    /// integrating sphere (textbook formula, no source).
+    pub fn thrown_about(&self, glass: Linear) -> Linear {
+        let (wall, plate, share) = self.means;
+        glass.map(|glass| {
+            let first = glass * wall * share + PLATE * plate * (1.0 - share);
+            let kept = glass * share + PLATE * (1.0 - share);
+            first / (1.0 - kept).at_least(0.05)
+        })
+    }
+
+    /// Mean direct light on the glass.
+    pub fn mean_on_wall(&self) -> f32 {
+        self.means.0
+    }
+}
+
+/// The entry of an even table at a share of its length.
+#[inline]
+fn between(table: &[f32], share: f32) -> f32 {
+    let u = (share * PLACES as f32).clamp(0.0, PLACES as f32 - 0.001);
+    let i = u as usize;
+    lerp(table[i], table[i + 1], u - i as f32)
+}
+
+/// Half width and height of the lantern: made smaller until it stays clear of the glass.
+fn fitting(inside: &[(f32, Vec3, Vec3)]) -> (f32, f32) {
+    let rim = inside[inside.len() - 1].1.x.at_least(1.0);
+    let (mut a, mut c) = (SIZE.0 * rim, SIZE.1 * inside[0].1.z.at_least(1.0));
+    for _ in 0..30 {
+        let clear = |place: &Vec3| {
+            let (x, z) = (place.x / a, place.z / c);
+            x * x + z * z > 1.15
+        };
+        if inside.iter().all(|(_, place, _)| clear(place)) {
+            break;
+        }
+        (a, c) = (0.9 * a, 0.9 * c);
+    }
+    (a, c)
+}
+
+/// Directions spread over a half space as a matte surface gathers light, by a golden spiral; z is its normal.
+fn gathered() -> Vec<Vec3> {
+    (0..RAYS)
+        .map(|i| {
+            let r2 = (i as f32 + 0.5) / RAYS as f32;
+            let (sin, cos) = sin_cos(f64::from(i as u32) * 2.399_963_229_728_653);
+            let r = r2.sqrt();
+            Vec3::new(r * cos as f32, r * sin as f32, (1.0 - r2).sqrt())
+        })
+        .collect()
+}
