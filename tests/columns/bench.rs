@@ -1,6 +1,6 @@
 //! What the checks of columns share: recipes with known layers, and what such a column shows and passes.
 
-use super::haze::{self, Slab};
+use super::haze::{self, Bed, Grains, Slab};
 use dappledome::base::scalar::pow;
 use dappledome::base::units::Mm;
 use dappledome::color::spectrum::{BANDS, WEIGHTS};
@@ -32,7 +32,8 @@ impl Glass {
         blend
     }
 
-    fn slab(&self, band: usize, thickness: f64) -> Slab {
+    /// So many mm of it in one band.
+    pub fn slab(&self, band: usize, thickness: f64) -> Slab {
         Slab { absorption: self.absorption[band], scatter: self.scatter[band], thickness }
     }
 }
@@ -68,12 +69,12 @@ impl Column {
 
     /// Linear sRGB of what it passes.
     pub fn pass(&self) -> [f64; 3] {
-        linear(self.each_band(haze::pass))
+        linear(self.passes())
     }
 
-    /// What it shows on the table, band by band.
-    pub fn base(&self) -> [f64; BANDS] {
-        self.each_band(|slabs| haze::look(slabs, table()))
+    /// What it passes, band by band.
+    pub fn passes(&self) -> [f64; BANDS] {
+        self.each_band(haze::pass)
     }
 }
 
@@ -82,14 +83,38 @@ pub fn table() -> f64 {
     f64::from(TABLE)
 }
 
-/// Loose powder laid on what shows: grains of `size` mm, `depth` mm deep, packed so.
-pub fn sifted(below: [f64; BANDS], glass: &Glass, size: f64, depth: f64, packing: f64) -> [f64; BANDS] {
-    std::array::from_fn(|band| haze::loose(below[band], glass.absorption[band], size, packing, depth))
-}
+/// Loose powder on glass, band by band.
+#[derive(Clone, Copy)]
+pub struct Beds([Bed; BANDS]);
 
-/// The same with grains of the glass's own size.
-pub fn powder(below: [f64; BANDS], glass: &Glass, depth: f64, packing: f64) -> [f64; BANDS] {
-    sifted(below, glass, glass.grain, depth, packing)
+impl Beds {
+    /// On a column of glass that lies on this ground.
+    pub fn on(column: &Column, ground: f64) -> Self {
+        Self(column.each_band(|slabs| haze::look(slabs, ground)).map(Bed::on))
+    }
+
+    /// So many mm of a glass's powder on it, packed so.
+    pub fn with(self, glass: &Glass, depth: f64, packing: f64) -> Self {
+        self.with_grains(glass, glass.grain, depth, packing)
+    }
+
+    /// The same with grains of this size in mm.
+    pub fn with_grains(self, glass: &Glass, size: f64, depth: f64, packing: f64) -> Self {
+        Self(std::array::from_fn(|band| {
+            let (absorption, scatter) = (glass.absorption[band], glass.scatter[band]);
+            self.0[band].with(&Grains { absorption, scatter, size, packing }, depth)
+        }))
+    }
+
+    /// Linear sRGB of what it shows.
+    pub fn look(&self) -> [f64; 3] {
+        linear(self.0.map(|bed| bed.look()))
+    }
+
+    /// What they pass of light that comes through below them.
+    pub fn passes(&self, through: [f64; BANDS]) -> [f64; BANDS] {
+        std::array::from_fn(|band| self.0[band].passes() * through[band])
+    }
 }
 
 /// The bands' sum, with the published weights.

@@ -8,7 +8,7 @@
 
 #![allow(dead_code, reason = "every test binary uses a part of it")]
 
-use dappledome::base::scalar::{exp, ln};
+use dappledome::base::scalar::{exp, ln, pow};
 
 /// Refractive index of glass, for D65.
 const INDEX: f64 = 1.52;
@@ -78,23 +78,80 @@ pub fn pass(stack: &[Slab]) -> f64 {
     (1.0 - NORMAL) * (all - unscattered + (1.0 - NORMAL) * whole / (1.0 - NORMAL * NORMAL * whole * whole))
 }
 
-/// What loose powder shows on a ground that looks like `below`: grains of this size in mm, `depth` mm deep as it lies, with a
-/// share `packing` of it glass. A bed is `depth / grain` layers of grains, each a Kubelka-Munk layer.
-pub fn loose(below: f64, absorption: f64, grain: f64, packing: f64, depth: f64) -> f64 {
-    let outside = NORMAL + 0.05;
-    let back = (0.28 * INDEX - 0.20) * outside;
-    let inside = 1.04 - CONE;
-    let crosses = (1.0 - outside) * (1.0 - inside);
-    let once = exp(-absorption * grain);
-    let spread = 0.5 * crosses * inside * once * once / (1.0 - inside * once);
-    let (back, forward) = (back + spread, outside - back + crosses * once + spread);
-    let (back, forward) = (packing * back, packing * forward + 1.0 - packing);
-    let a = (1.0 + back * back - forward * forward) / (2.0 * back);
-    // Of many equal layers on each other: the reflectance of all of them grows to `thick`, by this at each.
-    let root = (a * a - 1.0).sqrt();
-    let s = if root < 1e-6 { back / forward } else { arsinh(root * back / forward) / root };
-    let (reflects, passes) = kubelka_munk((a - 1.0) * s * depth / grain, s * depth / grain);
-    reflects + passes * passes * below / (1.0 - reflects * below)
+/// Loose powder on glass, seen from above in one band. What it sends back goes every way, so that the top face of the glass is
+/// a diffuse reflector to it; only what meets no grain on its way down and up sees a mirror there, which a look leaves out.
+#[derive(Clone, Copy)]
+pub struct Bed {
+    below: f64,
+    passes: f64,
+    meets_none: f64,
+}
+
+/// Loose powder in one band: absorption and Kubelka-Munk scatter of its glass per mm, size of its grains in mm, share of the bed
+/// that is glass.
+#[derive(Clone, Copy)]
+pub struct Grains {
+    /// Absorption per mm of glass.
+    pub absorption: f64,
+    /// Kubelka-Munk scatter per mm of glass.
+    pub scatter: f64,
+    /// Size of a grain, mm.
+    pub size: f64,
+    /// Share of the bed that is glass.
+    pub packing: f64,
+}
+
+impl Bed {
+    /// Glass that looks like this, nothing on it.
+    pub fn on(look: f64) -> Self {
+        Self { below: look + TOP, passes: 1.0, meets_none: 1.0 }
+    }
+
+    /// So many mm of powder laid on it: depth / size layers of grains.
+    #[must_use]
+    pub fn with(self, grains: &Grains, depth: f64) -> Self {
+        let (k, s) = grains.layer();
+        let layers = depth / grains.size;
+        let (reflects, passes) = kubelka_munk(k * layers, s * layers);
+        let bounces = 1.0 / (1.0 - reflects * self.below);
+        Self {
+            below: reflects + passes * passes * self.below * bounces,
+            passes: self.passes * passes * bounces,
+            meets_none: self.meets_none * pow(1.0 - grains.packing, layers),
+        }
+    }
+
+    /// The share of light from below that it passes.
+    pub fn passes(&self) -> f64 {
+        self.passes
+    }
+
+    /// What it looks like.
+    pub fn look(&self) -> f64 {
+        self.below - TOP * self.meets_none * self.meets_none
+    }
+}
+
+impl Grains {
+    /// Kubelka-Munk absorption and scatter of one layer of grains (Shkuratov et al. 1999; the glass of a grain as a
+    /// Kubelka-Munk layer is our own addition).
+    fn layer(&self) -> (f64, f64) {
+        let outside = NORMAL + 0.05;
+        let back = (0.28 * INDEX - 0.20) * outside;
+        let inside = 1.04 - CONE;
+        let crosses = (1.0 - outside) * (1.0 - inside);
+        let (turned, once) = kubelka_munk(self.absorption * self.size, self.scatter * self.size);
+        let kept = turned + once;
+        let spread = 0.5 * crosses * inside * kept * kept / (1.0 - inside * kept);
+        let forward = outside - back + crosses * once + spread;
+        let back = self.packing * (back + crosses * turned + spread);
+        let forward = self.packing * forward + 1.0 - self.packing;
+        // A layer of these two shares, cut into endlessly thin ones.
+        let a = (1.0 + back * back - forward * forward) / (2.0 * back);
+        let root = (a * a - 1.0).max(0.0).sqrt();
+        let s = if root < 1e-6 { back / forward } else { arsinh(root * back / forward) / root };
+        ((a - 1.0) * s, s)
+    }
 }
 
 /// Kubelka & Munk's layer by the hyperbolic form (Kubelka 1948): reflectance over black, transmittance.
