@@ -11,7 +11,11 @@ mod eye;
 mod flat;
 #[path = "picture/lamp.rs"]
 mod lamp;
+#[path = "picture/pieces.rs"]
+mod pieces;
 #[path = "picture/solid.rs"]
 mod solid;
 #[path = "picture/studio.rs"]
 mod studio;
+#[path = "picture/studio_light.rs"]
+mod studio_light;

@@ -40,6 +40,9 @@ struct Asked {
     /// Where the copy and what is built from it lie.
     #[arg(long, default_value = "target/mutation")]
     copy: PathBuf,
+    /// A test to leave out, which fails without any change.
+    #[arg(long)]
+    skip: Vec<String>,
     /// Print the shares of the table as it is.
     #[arg(long)]
     sum: bool,
@@ -68,7 +71,7 @@ fn try_out(asked: &Asked, drawn: &[&changes::Change]) -> Result<(), Box<dyn erro
     let known = fs::read_to_string(&asked.table).unwrap_or_default();
     let done: BTreeSet<&str> =
         known.lines().filter_map(|line| Some(line.split_once('"')?.1.split_once('"')?.0)).collect();
-    let bench = trial::Bench::set_up(&asked.copy)?;
+    let bench = trial::Bench::set_up(&asked.copy, &asked.skip)?;
     let mut table = fs::OpenOptions::new().create(true).append(true).open(&asked.table)?;
     if known.is_empty() {
         writeln!(table, "folder,kind,change,outcome,test,seconds")?;

@@ -1,6 +1,7 @@
 //! The studio's light, summed over directions from what a mirror shows of it.
 
 use super::ball::{V, dot, narrow, sum, unit, wide};
+use super::studio_light::mirrored_share;
 use dappledome::base::scalar::sin_cos;
 use dappledome::picture::studio::{R0, Studio, TABLE_DAY, WHITE, fresnel, refracted};
 use dappledome::picture::vec3::Vec3;
@@ -19,21 +20,6 @@ fn all_round() -> impl Iterator<Item = (V, f64)> {
             ([r * cos, r * sin, z], 2.0 * tau / (DOWN * ROUND) as f64)
         })
     })
-}
-
-/// Fresnel's formula by the two angles (Hecht, Optics, the sine and tangent laws), index 1.52.
-fn mirrored_share(cosine: f64) -> f64 {
-    let outside = dappledome::base::scalar::acos(cosine);
-    let (sin, _) = sin_cos(outside);
-    let inside = dappledome::base::scalar::asin(sin / 1.52);
-    if outside < 1e-4 {
-        return (0.52 / 2.52) * (0.52 / 2.52);
-    }
-    let square = |x: f64| x * x;
-    let tan = |x: f64| sin_cos(x).0 / sin_cos(x).1;
-    let across = square(sin_cos(outside - inside).0 / sin_cos(outside + inside).0);
-    let along = square(tan(outside - inside) / tan(outside + inside));
-    0.5 * (across + along)
 }
 
 fn mirrored(d: V) -> f64 {
