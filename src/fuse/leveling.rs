@@ -53,3 +53,51 @@ pub fn gaussian(deviation: f32) -> Vec<f32> {
     let sum: f32 = weights.iter().sum();
     weights.into_iter().map(|w| w / sum).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::disc::Disc;
+    use crate::base::units::Mm;
+
+    /// Each weight is the mean of the bell at three points of its cell: exp(-x²/(2 d²)) at k - 1/3, k and k + 1/3, over their sum.
+    #[test]
+    fn a_kernel_is_a_bell_over_cells() {
+        for (deviation, reach) in [(0.1f32, 0), (0.36, 1), (1.0, 3), (2.5, 8)] {
+            let kernel = gaussian(deviation);
+            assert_eq!(kernel.len(), 2 * reach + 1, "cut at three deviations");
+            let d = f64::from(deviation);
+            let bell = |x: f64| exp(-x * x / (2.0 * d * d));
+            let cell =
+                |k: i32| [-1.0, 0.0, 1.0].map(|third| bell(f64::from(k) + third / 3.0)).iter().sum::<f64>();
+            let reach = reach as i32;
+            let sum: f64 = (-reach..=reach).map(cell).sum();
+            for (weight, k) in kernel.iter().zip(-reach..) {
+                assert!((f64::from(*weight) - cell(k) / sum).abs() < 1e-6, "{deviation}, {k}: {weight}");
+            }
+        }
+    }
+
+    /// A single heap becomes a bell down and across, 0.3 mm wide; in cells much wider than that it stays.
+    #[test]
+    fn a_heap_flows_out_into_a_bell() {
+        let grid = Grid::new(Disc::new(Mm(40.0)), 200);
+        let (row, column) = (90usize, 120usize);
+        let mut heap = vec![0.0; grid.len()];
+        heap[row * 200 + column] = 2.0;
+        let flowed = level(&grid, &heap, 0.5);
+        // 0.3 mm are 1.5 cells.
+        let kernel = gaussian(1.5);
+        let reach = kernel.len() / 2;
+        grid.each(|i, x, y| {
+            let weight = |at: usize, middle: usize| {
+                (at + reach).checked_sub(middle).and_then(|k| kernel.get(k)).copied().unwrap_or(0.0)
+            };
+            let want = weight(x, column) * weight(y, row);
+            assert!((flowed[i] - want).abs() < 1e-6, "{x}, {y}: {}, not {want}", flowed[i]);
+        });
+        let coarse = Grid::new(Disc::new(Mm(160.0)), 8);
+        let plane: Vec<f32> = (0..coarse.len()).map(|i| i as f32).collect();
+        assert_eq!(level(&coarse, &plane, 0.5), plane.iter().map(|v| 0.5 * v).collect::<Vec<f32>>());
+    }
+}
