@@ -219,7 +219,7 @@ fn loose_powder_has_the_color_of_its_depth() {
             near(&format!("{low} mm on {sheets:?}"), got, color(low), 2e-3);
             (sum, cells) = (sum + low, cells + 1.0);
         });
-        let mean: f64 = sum / f64::from(cells);
+        let mean: f64 = sum / cells;
         assert!((mean - 0.1).abs() < 0.005, "{mean} mm, sifted 0.1");
     }
 }

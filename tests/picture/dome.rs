@@ -279,7 +279,7 @@ fn the_table_by_day() {
 /// Not at the picture's edge, where the table ends in its own gray, nor where the glass covers some of the pixel.
 fn beside_the_glass(bench: &Bench, at: (u16, u16)) -> bool {
     let edge = |at: u16| u32::from(at).min(SIZE - 1 - u32::from(at));
-    edge(at.0).min(edge(at.1)) >= SIZE / 10 + 1 && !bench.cast.glass.iter().any(|glass| glass.at == at)
+    edge(at.0).min(edge(at.1)) > SIZE / 10 && !bench.cast.glass.iter().any(|glass| glass.at == at)
 }
 
 fn table_light(bench: &Bench, passed: Linear, [x, y]: [f64; 2], (key, room): (f32, f32)) -> [f64; 3] {

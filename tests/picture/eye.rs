@@ -183,7 +183,7 @@ fn shadow_is_what_the_ball_keeps_off() {
     // Nearer than the shadow fades: 0.45 of its reach of two radii.
     for r in [0.0, 20.0, 45.0, 60.0, 76.0, 80.0, 90.0, 105.0, 120.0, 132.0] {
         for turn in 0..12 {
-            let (sin, cos) = sin_cos(f64::from(turn) * 0.5236 + 0.1);
+            let (sin, cos) = sin_cos(f64::from(turn) * std::f64::consts::FRAC_PI_6 + 0.1);
             let p = [r * cos, r * sin];
             let (got_key, got_room) = shade.at(p[0] as f32, p[1] as f32);
             let (key, room) = (f64::from(got_key) - free(p, &key), f64::from(got_room) - free(p, &room));

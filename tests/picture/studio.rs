@@ -69,7 +69,7 @@ fn a_white_glass_gives_back_all_light_that_falls_on_it() {
         (worst, squares, count) = (worst.max(off.abs()), squares + off * off, count + 1.0);
         assert!(off.abs() < 0.015, "normal {n:?}: off by {off} of {want}");
     }
-    let rms = (squares / f64::from(count)).sqrt();
+    let rms: f64 = (squares / count).sqrt();
     println!("white glass: worst {worst:.4}, rms {rms:.4}");
     assert!(rms < 0.006, "{rms}");
     let level = studio.matte(Vec3::new(0.0, 0.0, 1.0), 1.0);

@@ -50,7 +50,7 @@ fn the_reference_is_the_published_model() {
             count += 1.0;
         }
     }
-    let rms = (squares / f64::from(count)).sqrt();
+    let rms: f64 = (squares / count).sqrt();
     println!(
         "haze: {count} values, from the published {from_model:.1e}; from many streams worst {from_streams:.4}, rms {rms:.4}"
     );
