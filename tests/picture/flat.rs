@@ -79,6 +79,7 @@ fn a_place_is_seen_where_it_lies() {
             let off = (x * x + y * y).sqrt() - 80.0;
             let covered = f64::from((0.5 - off / SCALE).clamp(0.0, 1.0));
             let shown = (light(&white, px, py)[0] - 0.305) / (f64::from(0.9 * WHITE) - 0.305);
+            assert!((shown - covered).abs() < 0.03, "{px}, {py}: {shown}, not {covered}");
             if covered > 0.0 && covered < 1.0 {
                 (sum, count) = (sum + (shown - covered).abs(), count + 1.0);
             }
