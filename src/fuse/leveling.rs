@@ -63,7 +63,7 @@ mod tests {
     /// Each weight is the mean of the bell at three points of its cell: exp(-x²/(2 d²)) at k - 1/3, k and k + 1/3, over their sum.
     #[test]
     fn a_kernel_is_a_bell_over_cells() {
-        for (deviation, reach) in [(0.1f32, 0), (0.36, 1), (1.0, 3), (2.5, 8)] {
+        for (deviation, reach) in [(0.1f32, 0), (0.36, 1), (1.0, 3), (2.0, 6), (2.5, 8)] {
             let kernel = gaussian(deviation);
             assert_eq!(kernel.len(), 2 * reach + 1, "cut at three deviations");
             let d = f64::from(deviation);
