@@ -373,4 +373,15 @@ mod tests {
         let different = as_different_as_can_be(&[pale, one, of(0.6, 50.0, 10.0)], 2);
         assert_eq!(different, [0, 2]);
     }
+
+    /// Three that lie 10 apart, each with a neighbor 9 away on the far side of the others: whoever comes first brings a neighbor, which is
+    /// 18 from the third; only an exchange finds the three.
+    #[test]
+    fn an_exchange_finds_who_belongs_together() {
+        let of =
+            |a: f64, b: f64| Features { shows: Vec::new(), bare: 1.0, mean: [50.0, a, b], grams: Grams(5.0) };
+        let all =
+            [of(0.0, 0.0), of(10.0, 0.0), of(5.0, 8.66), of(-7.794, -4.5), of(17.794, -4.5), of(5.0, 17.66)];
+        assert_eq!(that_belong_together(&all, 3), [0, 1, 2]);
+    }
 }

@@ -331,4 +331,24 @@ mod tests {
         recipe.accents = None;
         assert!(of(&recipe).accents.is_empty());
     }
+
+    /// One glass in two coats is weighed together, one more part of a blend by its share.
+    #[test]
+    fn a_glass_of_two_coats_is_weighed_once() {
+        use crate::recipe::{Coat, Fall, Part};
+        let mut recipe = Recipe::bare();
+        let coat = |id, depth| Coat::new(id, "rust", Fall::Even { depth: Mm(depth) });
+        recipe.coats = vec![coat(1, 0.2), coat(2, 0.3)];
+        let part = |glass: &str, parts| Part { glass: glass.into(), parts };
+        recipe.coats[1].powder = vec![part("moss", 1.0), part("rust", 3.0)];
+        let ticket = of(&recipe);
+        let [first, second] = [0, 1].map(|at| ticket.coats[at].to_weigh.0);
+        let said: Vec<_> =
+            ticket.powders.iter().map(|powder| (powder.glass.as_str(), powder.one.0)).collect();
+        let [("rust", rust), ("moss", moss)] = said[..] else { panic!("{said:?}") };
+        assert!(
+            (rust - first - 0.75 * second).abs() < 1e-5 && (moss - 0.25 * second).abs() < 1e-5,
+            "{said:?}"
+        );
+    }
 }
