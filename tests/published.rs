@@ -7,10 +7,14 @@ mod chance;
 mod color;
 #[path = "published/haze.rs"]
 mod haze;
+#[path = "published/haze_model.rs"]
+mod haze_model;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]
 mod powder;
+#[path = "support/haze.rs"]
+mod reference;
 #[path = "published/shop.rs"]
 mod shop;
 #[path = "published/slump.rs"]

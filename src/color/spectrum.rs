@@ -89,3 +89,19 @@ pub fn to_linear(spectrum: &Spectrum) -> Linear {
     }
     color
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A light in one band has that band's weights; white is (1, 1, 1).
+    #[test]
+    fn a_band_has_its_own_weight() {
+        for band in 0..BANDS {
+            let mut light = [0.0; BANDS];
+            light[band] = 2.0;
+            assert_eq!(to_linear(&light), [0, 1, 2].map(|channel| 2.0 * WEIGHTS[channel][band]), "{band}");
+        }
+        assert!(to_linear(&[1.0; BANDS]).iter().all(|c| (c - 1.0).abs() < 1e-6));
+    }
+}

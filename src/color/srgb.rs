@@ -90,4 +90,26 @@ mod tests {
             assert!(got == want || (exact - exact.floor() - 0.5).abs() < 1e-4, "{x}: {got} for {exact}");
         }
     }
+
+    /// ITU-R BT.709 gives 0.2126, 0.7152 and 0.0722.
+    #[test]
+    fn luminance_weighs_as_published() {
+        for (color, weight) in
+            [([1.0, 0.0, 0.0], 0.2126), ([0.0, 1.0, 0.0], 0.7152), ([0.0, 0.0, 1.0], 0.0722)]
+        {
+            assert!((luminance(color) - weight).abs() < 5e-5, "{color:?}");
+        }
+        assert!((luminance([0.5; 3]) - 0.5).abs() < 1e-6);
+    }
+
+    /// By hand: the gray of (-0.1, 0.5, 0.2) is 0.35078; red becomes 0 when 0.35078 / 0.45078 of the way from it is kept.
+    #[test]
+    fn a_color_beyond_srgb_is_drawn_toward_its_gray() {
+        let got = pull_in([-0.1, 0.5, 0.2]);
+        for (got, want) in got.into_iter().zip([0.0, 0.46690, 0.23345]) {
+            assert!((got - want).abs() < 2e-5, "{got}, not {want}");
+        }
+        assert_eq!(pull_in([0.0, 0.5, 1.2]), [0.0, 0.5, 1.2], "what is not negative stays");
+        assert_eq!(pull_in([-0.5, 0.1, -0.2]), [0.0; 3], "darker than black is black");
+    }
 }

@@ -109,4 +109,22 @@ mod tests {
             assert!((got - want).abs() < 0.006, "{deviations} deviations: {got}, not {want}");
         }
     }
+
+    /// Each weight is the mean of the bell at three points of its cell: exp(-x²/(2 d²)) at k - 1/3, k and k + 1/3, over their sum.
+    #[test]
+    fn a_kernel_is_a_bell_over_cells() {
+        for (deviation, reach) in [(0.1f32, 0), (0.36, 1), (1.0, 3), (2.0, 6), (2.5, 8)] {
+            let kernel = gaussian(deviation);
+            assert_eq!(kernel.len(), 2 * reach + 1, "cut at three deviations");
+            let d = f64::from(deviation);
+            let bell = |x: f64| exp(-x * x / (2.0 * d * d));
+            let cell =
+                |k: i32| [-1.0, 0.0, 1.0].map(|third| bell(f64::from(k) + third / 3.0)).iter().sum::<f64>();
+            let reach = reach as i32;
+            let sum: f64 = (-reach..=reach).map(cell).sum();
+            for (weight, k) in kernel.iter().zip(-reach..) {
+                assert!((f64::from(*weight) - cell(k) / sum).abs() < 1e-6, "{deviation}, {k}: {weight}");
+            }
+        }
+    }
 }

@@ -82,4 +82,30 @@ mod tests {
             assert!((u2 - u - a).abs() < 1e-4 && (v2 - v - b).abs() < 1e-4);
         }
     }
+
+    /// By hand: (3, 1) mirrored is (-3, 1); a quarter of a turn counterclockwise takes (x, y) to (-y, x), so (-1, -3); moved 10 to the
+    /// right and 5 up it lies at (9, 2).
+    #[test]
+    fn a_layout_is_mirrored_then_turned_then_moved() {
+        let layout = Layout {
+            mirrored: true,
+            turned: Degrees(90.0),
+            moved_right: Mm(10.0),
+            moved_up: Mm(5.0),
+            ..Layout::default()
+        };
+        let near = |got: (f32, f32), want: (f32, f32)| {
+            assert!((got.0 - want.0).abs() < 1e-5 && (got.1 - want.1).abs() < 1e-5, "{got:?}, not {want:?}");
+        };
+        let lie = Lie::new(&layout);
+        near(lie.to_disc(3.0, 1.0), (9.0, 2.0));
+        near(lie.way_to_disc(3.0, 1.0), (-1.0, -3.0));
+        near(lie.to_layout(9.0, 2.0), (3.0, 1.0));
+        near(lie.way_to_layout(-1.0, -3.0), (3.0, 1.0));
+        assert!((lie.moved() - 125f32.sqrt()).abs() < 1e-5);
+        near(
+            Lie::new(&Layout { turned: Degrees(-30.0), ..Layout::default() }).to_disc(2.0, 0.0),
+            (3f32.sqrt(), -1.0),
+        );
+    }
 }

@@ -146,6 +146,7 @@ mod tests {
     use super::*;
     use crate::base::memo::Allowance;
     use crate::base::seed::Seed;
+    use crate::base::units::Mm;
     use crate::preview::Preview;
     use crate::recipe::plan::Plan;
     use crate::recipe::{Recipe, demo};
@@ -207,5 +208,53 @@ mod tests {
         near(ordered.ready.0, 3.0 * straw(&tickets[0]) + 3.0 * straw(&tickets[1]) + 6.0 * straw(&tickets[2]));
         let white = order.discs.iter().find(|cut| cut.glass == "white").unwrap();
         assert_eq!((white.each, white.count), (1, 12), "both lie on white of one size");
+    }
+
+    /// Two options with numbers of their own: 2 g of straw and 1 g of rust, three pieces; 5 g of straw, one piece.
+    #[test]
+    fn an_order_adds_up_by_hand() {
+        let ticket = |powders: &[(&str, f64)], each: u32, accents: &[(&str, u32)]| {
+            let powder = |(glass, one): &(&str, f64)| PowderGrams {
+                glass: (*glass).into(),
+                one: Grams(*one),
+                ready: Grams(99.0),
+            };
+            let cut = |thickness| DiscCut {
+                glass: "white".into(),
+                thickness: Mm(thickness),
+                diameter: Mm(160.0),
+                each,
+                count: 99,
+            };
+            Ticket {
+                powders: powders.iter().map(powder).collect(),
+                discs: vec![cut(3.0), DiscCut { each: 1, ..cut(2.0) }],
+                accents: accents
+                    .iter()
+                    .map(|(glass, count)| AccentCount { glass: (*glass).into(), count: *count })
+                    .collect(),
+                ..of(&Recipe::bare(), 1)
+            }
+        };
+        let one = ticket(&[("straw", 2.0), ("rust", 1.0)], 1, &[("chalk", 4), ("moss", 3)]);
+        let other = ticket(&[("straw", 5.0)], 2, &[("chalk", 2)]);
+        let order = Order::of(&[(&one, 3), (&other, 1)], 0).unwrap();
+        let powders: Vec<_> = order.powders.iter().map(|p| (p.glass.as_str(), p.one.0, p.ready.0)).collect();
+        assert_eq!(powders, [("straw", 2.75, 11.0), ("rust", 0.75, 3.0)]);
+        let Spread { least, mean, most } = order.powder_for_one;
+        assert_eq!((least.0, mean.0, most.0), (3.0, 3.5, 5.0));
+        let discs: Vec<_> = order.discs.iter().map(|cut| (cut.thickness.0, cut.each, cut.count)).collect();
+        assert_eq!(discs, [(3.0, 2, 5), (2.0, 1, 4)]);
+        let accents: Vec<_> =
+            order.accents.iter().map(|accent| (accent.glass.as_str(), accent.count)).collect();
+        assert_eq!(accents, [("chalk", 14), ("moss", 9)]);
+        // An option of which none is made does not spread.
+        let spread = Order::of(&[(&one, 2), (&other, 0)], 0).unwrap().powder_for_one;
+        assert_eq!((spread.least.0, spread.mean.0, spread.most.0), (3.0, 3.0, 3.0));
+        // Disc, glass and thickness each make another cut.
+        let mut wider = other.clone();
+        wider.discs[0].diameter = Mm(150.0);
+        wider.discs[1].glass = "clear".into();
+        assert_eq!(Order::of(&[(&one, 1), (&wider, 1)], 0).unwrap().discs.len(), 4);
     }
 }

@@ -299,4 +299,89 @@ mod tests {
         let other = Features { mean: [50.0, 5.0, 0.0], ..of(0.30, 5.0) };
         assert!(!together(&of(0.30, 5.0), &other), "a color difference of 5: 2.2");
     }
+
+    /// Eight by eight cells in four quarters: bare but for dust, one coat, a thick one on it, a mixture over both.
+    #[test]
+    fn what_lies_on_top_is_counted_by_hand() {
+        use crate::base::disc::Disc;
+        use crate::base::grid::Grid;
+        use crate::base::units::Mm;
+        let grid = Grid::new(Disc::new(Mm(100.0)), 8);
+        let quarters = |depths: [f32; 4]| -> Vec<f32> {
+            (0..grid.len())
+                .map(|cell| depths[usize::from(cell % 8 > 3) + 2 * usize::from(cell / 8 > 3)])
+                .collect()
+        };
+        let mut bed =
+            PowderBed::sifted(grid, vec![quarters([0.07, 0.2, 0.3, 0.5]), quarters([0.0, 0.07, 0.2, 0.5])]);
+        let near = |got: (Vec<f64>, f64), want: ([f64; 2], f64)| {
+            let off = [got.0[0] - want.0[0], got.0[1] - want.0[1], got.1 - want.1];
+            assert!(off.iter().all(|off| off.abs() < 1e-6), "{got:?}, not {want:?}");
+        };
+        near(on_top(&bed), ([0.25, 0.5], 0.25));
+        // In the last quarter more was put back of the first coat than of the second, together as deep as covers.
+        bed.put_back = vec![quarters([0.0, 0.0, 0.0, 0.05]), quarters([0.0, 0.0, 0.0, 0.04])];
+        near(on_top(&bed), ([0.5, 0.25], 0.25));
+        let colors = ColorField {
+            grid,
+            colors: quarters([0.1, 0.2, 0.3, 0.8]).into_iter().map(|c| [c, 0.5, 1.0 - c]).collect(),
+            haze: Vec::new(),
+        };
+        let want = to_lab([0.35, 0.5, 0.65]);
+        assert!(de76(mean_color(&colors), want) < 1e-3, "{:?}", mean_color(&colors));
+    }
+
+    /// Grams of all that is left on the disc, as on the ticket.
+    #[test]
+    fn features_weigh_what_the_ticket_says_is_left() {
+        let plan = Plan::new(&demo::ember_walk()).unwrap().plan;
+        let mut preview = Preview::new();
+        let ticket =
+            crate::shop::ticket::ticket(&mut preview, &plan, Seed(3), &mut Allowance::unlimited()).unwrap();
+        let left: f64 = ticket.coats.iter().map(|coat| coat.left.0).sum();
+        let features = features(&mut preview, &plan, Seed(3), &mut Allowance::unlimited()).unwrap();
+        assert!((features.grams.0 - left).abs() < 1e-6 * left, "{} against {left}", features.grams.0);
+    }
+
+    /// By hand: a twentieth of the disc on a coat and off the bare glass is the root of two; 2.3 of color is one; 0.5 g of 10.25 g on
+    /// average is 0.5 / 0.5125.
+    #[test]
+    fn sisters_are_apart_by_hand() {
+        let of = |share: f64, l: f64, grams: f64| Features {
+            shows: vec![(4, share), (9, 0.1)],
+            bare: 0.9 - share,
+            mean: [l, 3.0, 4.0],
+            grams: Grams(grams),
+        };
+        let apart = |a: &Features, b: &Features, want: f64| {
+            assert!((distance(a, b) - want).abs() < 1e-9, "{} instead of {want}", distance(a, b));
+        };
+        let (one, more, pale, heavy) =
+            (of(0.3, 50.0, 10.0), of(0.35, 50.0, 10.0), of(0.3, 52.3, 10.0), of(0.3, 50.0, 10.5));
+        apart(&one, &more, 2f64.sqrt());
+        apart(&one, &pale, 1.0);
+        apart(&one, &heavy, 0.5 / 0.5125);
+        apart(&of(0.0, 50.0, 0.02), &of(0.0, 50.0, 0.0), 2.0);
+        let spread = spread(&[&one, &more, &pale, &heavy]).unwrap();
+        assert_eq!(spread.coat, Some((4, 0.3, 0.35)));
+        assert_eq!((spread.grams.0.0, spread.grams.1.0), (10.0, 10.5));
+        assert!((spread.color - 2.3).abs() < 1e-9);
+        let widest = (2.0f64 + 1.0).sqrt().max((2.0 + (0.5f64 / 0.5125) * (0.5 / 0.5125)).sqrt());
+        assert!((spread.widest - widest).abs() < 1e-9, "{}", spread.widest);
+        let together = that_belong_together(&[one.clone(), of(0.6, 50.0, 10.0), more, pale.clone()], 2);
+        assert_eq!(together, [0, 3]);
+        let different = as_different_as_can_be(&[pale, one, of(0.6, 50.0, 10.0)], 2);
+        assert_eq!(different, [0, 2]);
+    }
+
+    /// Three that lie 10 apart, each with a neighbor 9 away on the far side of the others: whoever comes first brings a neighbor, which is
+    /// 18 from the third; only an exchange finds the three.
+    #[test]
+    fn an_exchange_finds_who_belongs_together() {
+        let of =
+            |a: f64, b: f64| Features { shows: Vec::new(), bare: 1.0, mean: [50.0, a, b], grams: Grams(5.0) };
+        let all =
+            [of(0.0, 0.0), of(10.0, 0.0), of(5.0, 8.66), of(-7.794, -4.5), of(17.794, -4.5), of(5.0, 17.66)];
+        assert_eq!(that_belong_together(&all, 3), [0, 1, 2]);
+    }
 }

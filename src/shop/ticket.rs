@@ -276,4 +276,83 @@ mod tests {
         assert!((ticket.powder_for_one().0 - coats).abs() < 1e-6 * coats);
         assert!((ticket.powder_to_weigh().0 - 14.0 * coats).abs() < 1e-6 * 14.0 * coats);
     }
+
+    /// A disc of 150 mm on 3 and 3 mm of sheet, 0.3 mm of powder at 0.45: 0.135 mm of glass, but for the soft edge.
+    #[test]
+    fn sizes_are_those_of_the_fused_piece() {
+        use crate::recipe::{Coat, Fall};
+        let mut recipe = Recipe::bare();
+        recipe.blank.diameter = Mm(150.0);
+        let coat = Coat::new(1, "rust", Fall::Even { depth: Mm(0.3) });
+        let none = Mm(0.0);
+        recipe.coats = vec![Coat { unevenness: 0.0, bare_rim: none, bare_rim_raggedness: none, ..coat }];
+        let ticket = of(&recipe);
+        assert!((ticket.fused_across.0 - 150.0).abs() < 1e-9);
+        assert!((ticket.fused_thickness.0 - 6.135).abs() < 0.001, "{}", ticket.fused_thickness.0);
+        assert_eq!((ticket.lifted.0, ticket.rolls), (0.0, 0), "nothing was dabbed");
+    }
+
+    /// What the sponge takes is in no glass: thickness and what is left go by what stays.
+    #[test]
+    fn what_the_sponge_takes_is_not_fused() {
+        let recipe = demo::ember_walk();
+        let ticket = of(&recipe);
+        let sum = |of: fn(&CoatGrams) -> f64| ticket.coats.iter().map(of).sum::<f64>();
+        let (sifted, left) = (sum(|coat| coat.sifted.0), sum(|coat| coat.left.0));
+        assert!(left < 0.95 * sifted && ticket.rolls > 0, "{left} of {sifted}");
+        assert!((ticket.lifted.0 - (sifted - left)).abs() < 1e-9 && (ticket.sifted.0 - sifted).abs() < 1e-9);
+        // Grams over density over the disc's area: 2.5 g/cm³ is 0.0025 g/mm³.
+        let radius = recipe.blank.diameter.0 / 2.0;
+        let sheets: f64 = recipe.blank.sheets.iter().map(|sheet| sheet.thickness.0).sum();
+        let want = sheets + left / 0.0025 / (std::f64::consts::PI * radius * radius);
+        assert!(
+            (ticket.fused_thickness.0 - want).abs() < 1e-5,
+            "{} instead of {want}",
+            ticket.fused_thickness.0
+        );
+    }
+
+    /// Accents of two glasses, counted one by one as they were placed.
+    #[test]
+    fn accents_are_counted_by_glass() {
+        use crate::recipe::{Accents, Number, Part};
+        let mut recipe = demo::ember_walk();
+        let part = |glass: &str, parts| Part { glass: glass.into(), parts };
+        recipe.accents = Some(Accents {
+            glasses: vec![part("chalk", 3.0), part("moss", 1.0)],
+            number: Number::Count(24),
+            ..Accents::default()
+        });
+        let plan = Plan::new(&recipe).unwrap().plan;
+        let placed = place(plan.accents.as_ref().unwrap(), Seed(41));
+        let counted = |glass| placed.iter().filter(|accent| accent.glass == glass).count() as u32;
+        let ticket = of(&recipe);
+        let said: Vec<_> =
+            ticket.accents.iter().map(|accent| (accent.glass.as_str(), accent.count)).collect();
+        assert_eq!(said, [("chalk", counted(0)), ("moss", counted(1))]);
+        assert_eq!(counted(0) + counted(1), 24);
+        assert!(counted(0) > counted(1) && counted(1) > 0, "three of four are chalk: {said:?}");
+        recipe.accents = None;
+        assert!(of(&recipe).accents.is_empty());
+    }
+
+    /// One glass in two coats is weighed together, one more part of a blend by its share.
+    #[test]
+    fn a_glass_of_two_coats_is_weighed_once() {
+        use crate::recipe::{Coat, Fall, Part};
+        let mut recipe = Recipe::bare();
+        let coat = |id, depth| Coat::new(id, "rust", Fall::Even { depth: Mm(depth) });
+        recipe.coats = vec![coat(1, 0.2), coat(2, 0.3)];
+        let part = |glass: &str, parts| Part { glass: glass.into(), parts };
+        recipe.coats[1].powder = vec![part("moss", 1.0), part("rust", 3.0)];
+        let ticket = of(&recipe);
+        let [first, second] = [0, 1].map(|at| ticket.coats[at].to_weigh.0);
+        let said: Vec<_> =
+            ticket.powders.iter().map(|powder| (powder.glass.as_str(), powder.one.0)).collect();
+        let [("rust", rust), ("moss", moss)] = said[..] else { panic!("{said:?}") };
+        assert!(
+            (rust - first - 0.75 * second).abs() < 1e-5 && (moss - 0.25 * second).abs() < 1e-5,
+            "{said:?}"
+        );
+    }
 }

@@ -76,6 +76,32 @@ fn a_sparse_bed_scatters_as_grains_do() {
     near("spread over the simulated one", spread / 0.8647, 1.0, 0.14);
 }
 
+/// Grains next to each other have their own luck when loose; molten powder evens out over 0.3 mm, so that places d apart hang together
+/// by exp(-d² / (4 l²)) (the autocorrelation of a Gaussian blur).
+#[test]
+fn molten_powder_hangs_together() {
+    let cell = 0.25f32;
+    let correlation = |speckle: &Speckle, apart: u32| {
+        let at = |i: u32, j: u32| {
+            let x = |i: u32| (i as f32 + 0.5) * cell;
+            f64::from(speckle.apply(0.3, x(i), x(j))) - 0.3
+        };
+        let (mut both, mut own) = (0.0, 0.0);
+        for k in 0..400 * 400u32 {
+            let (i, j) = (k % 400, k / 400);
+            both += at(i, j) * at(i + apart, j) + at(i, j) * at(i, j + apart);
+            own += 2.0 * at(i, j) * at(i, j);
+        }
+        both / own
+    };
+    let loose = Speckle::loose(0.08, cell, 0);
+    let fired = Speckle::fired(0.08, cell, 0);
+    for (apart, want) in [(1, 0.841), (2, 0.499), (3, 0.210), (6, 0.002)] {
+        near(&format!("loose, {apart} cells"), correlation(&loose, apart), 0.0, 0.02);
+        near(&format!("fired, {apart} cells"), correlation(&fired, apart), want, 0.05);
+    }
+}
+
 /// Coefficient of variation of a bed: sqrt(v exp(9 s²) / (X A)) sqrt(A / (A + 4 pi l²)), v the mean volume of a grain.
 fn variation(grain: f64, mean: f64, cell: f64, leveling: f64) -> f64 {
     const SPREAD: f64 = 0.35;

@@ -1,0 +1,49 @@
+//! Pieces with known colors, and what a pixel of a picture must be.
+
+use dappledome::base::disc::Disc;
+use dappledome::base::grid::Grid;
+use dappledome::base::scalar::pow;
+use dappledome::base::units::Mm;
+use dappledome::color::srgb::Linear;
+use dappledome::layup::accents::Accent;
+use dappledome::optics::colors::ColorField;
+use dappledome::picture::Pixmap;
+use dappledome::picture::lump::Lump;
+use dappledome::recipe::WhichAccent;
+
+/// A disc of 160 mm whose color at (x, y) mm is told.
+pub fn field(color: impl Fn(f32, f32) -> Linear) -> ColorField {
+    let grid = Grid::new(Disc::new(Mm(160.0)), 160);
+    let mut colors = vec![[0.0; 3]; grid.len()];
+    grid.each(|i, column, row| colors[i] = color(grid.x(column), grid.y(row)));
+    ColorField { grid, colors, haze: Vec::new() }
+}
+
+/// The same all over.
+pub fn plain(color: Linear) -> ColorField {
+    field(|_, _| color)
+}
+
+/// An accent 8 mm wide.
+pub fn lump(x: f32, y: f32, shown: Linear, through: Linear, straight: f32) -> Lump {
+    let accent = Accent { x, y, size: 8.0, glass: 0, which: WhichAccent::Set(0), by_hand: false };
+    Lump { accent, shown, through, straight }
+}
+
+/// Linear light of a pixel (IEC 61966-2-1).
+pub fn light(picture: &Pixmap, x: u32, y: u32) -> [f64; 3] {
+    picture.pixel(x, y).map(|code| {
+        let shown = f64::from(code) / 255.0;
+        if shown <= 0.040_45 { shown / 12.92 } else { pow((shown + 0.055) / 1.055, 2.4) }
+    })
+}
+
+/// Fails if a pixel is not this light, to the step of its code.
+#[track_caller]
+pub fn same(what: &str, got: [f64; 3], want: [f64; 3]) {
+    for k in 0..3 {
+        // A code is up to a hundredth of the light wide, and never less than 0.0003.
+        let tolerance = 0.0006 + 0.008 * want[k];
+        assert!((got[k] - want[k]).abs() <= tolerance, "{what}: {got:?}, not {want:?}");
+    }
+}
