@@ -62,7 +62,7 @@ pub struct Palette {
     one_layer: bool,
 }
 
-/// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear.
+/// A stack of sheets passing more straight light than this (in the middle of the spectrum) counts as clear (a judgment).
 const CLEAR_FROM: f32 = 0.01;
 
 /// Whether one sees through a stack of sheets.

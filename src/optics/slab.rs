@@ -10,7 +10,7 @@ use super::surface::CONE;
 use crate::base::scalar::exp;
 
 /// How much longer the path of light in the cone is than the thickness of its layer (own fit to the film of
-/// Williams & Clapper 1953, at most 0.81 CIEDE2000).
+/// Williams & Clapper 1953, at most 0.83 CIEDE2000).
 pub const CONE_PATH: f64 = 1.065;
 /// How much longer the path of trapped light is than the thickness of its layer (own fit to Monte Carlo).
 pub const TRAPPED_PATH: f64 = 2.46;

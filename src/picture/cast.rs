@@ -16,7 +16,7 @@ pub struct Camera {
     half_width: f32,
 }
 
-/// Distance of the eye, in radii of the piece.
+/// Distance of the eye, in radii of the piece (by eye, as are the next two).
 pub const DISTANCE: f32 = 7.55;
 /// Horizontal field of view, degrees.
 pub const FIELD: f64 = 18.5;

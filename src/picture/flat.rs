@@ -8,7 +8,7 @@ use super::surface::ripple;
 use super::tone;
 use super::vec3::Vec3;
 use super::view::{Light, View};
-use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode};
 use crate::optics::colors::{ColorField, lamp_for};
 use crate::optics::edge::Edge;
@@ -161,10 +161,7 @@ impl<'a> Painter<'a> {
                 // A clear lump gathers light in its middle, at the cost of its edge; an opal one over all of its round (by eye).
                 let focus = lerp(0.75, 1.35, smoothstep(0.35, 0.95, height));
                 let gathered = lerp(1.0, lerp(1.25, focus, lump.straight), height);
-                for k in 0..3 {
-                    let kept = (lump.through[k] / color[k].at_least(1e-4)).clamp(1e-4, 4.0);
-                    color[k] *= fast_pow(kept, height) * gathered;
-                }
+                color = [0, 1, 2].map(|k| color[k] * lump.keeps(color, k, height) * gathered);
             }
         }
         // At the rounded rim light leaves sideways.

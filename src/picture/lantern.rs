@@ -6,7 +6,7 @@ use super::vec3::Vec3;
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::Linear;
 
-/// Half the lantern's width and its height, as shares of the room inside the dome.
+/// Half the lantern's width and its height, as shares of the room inside the dome (by eye, as is what follows).
 const SIZE: (f32, f32) = (0.90, 0.66);
 /// Radiance of the frosted glass seen at its edge, and how much more there is seen straight on.
 const FROSTED: (f32, f32) = (0.3, 0.7);

@@ -1,6 +1,6 @@
 //! Accents as rounded lumps: frit that has been tacked on, its edges drawn in by the heat.
 
-use crate::base::scalar::Bounds;
+use crate::base::scalar::{Bounds, fast_pow};
 use crate::color::srgb::Linear;
 use crate::layup::accents::Accent;
 
@@ -17,9 +17,9 @@ pub struct Lump {
     pub straight: f32,
 }
 
-/// Height of a lump above the disc, in half widths: a grain that has slumped into a button. No source.
+/// Height of a lump above the disc, in half widths: a grain that has slumped into a button (by eye, no source).
 pub const HEIGHT: f32 = 0.64;
-/// How far its foot spreads, in half widths.
+/// How far its foot spreads, in half widths (by eye, no source).
 pub const FOOT: f32 = 1.06;
 
 impl Lump {
@@ -36,6 +36,14 @@ impl Lump {
     /// Mean glass in a lump of this size, mm: what its color is computed for (two thirds of its height).
     pub fn mean_glass(size: f32) -> f32 {
         0.5 * size * HEIGHT * 2.0 / 3.0
+    }
+
+    /// What share it keeps, in one channel, of the light that comes through `under` it, where so much of its glass lies as a
+    /// share of the most (Beer and Lambert's law between none and most).
+    #[inline]
+    pub fn keeps(&self, under: Linear, channel: usize, height: f32) -> f32 {
+        let most = (self.through[channel] / under[channel].at_least(1e-4)).clamp(1e-4, 4.0);
+        fast_pow(most, height)
     }
 
     /// At a place on the disc that it covers: its outward slope there, and how much of its glass lies under the place, as a

@@ -5,7 +5,7 @@ use super::studio::Studio;
 use super::vec3::Vec3;
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 
-/// How far from the axis the table is not simply its own gray, in radii of the piece.
+/// How far from the axis the table is not simply its own gray, in radii of the piece (by eye).
 pub const REACH: f32 = 2.0;
 /// Rings of the shadow map inside the rim, and outside it; they crowd toward the rim, where shadow is sharpest.
 const RINGS: usize = 18;

@@ -14,9 +14,9 @@ use std::sync::OnceLock;
 
 /// The table by day, sRGB: the page's own gray, so that the picture runs on under everything. It is [`TABLE`] in full light.
 pub const TABLE_DAY: [u8; 3] = [0x96; 3];
-/// The table in the dusk, when a piece is lit from within.
+/// The table in the dusk, when a piece is lit from within (by eye).
 pub const TABLE_DUSK: [u8; 3] = [0x2b; 3];
-/// Radiance of the room at the horizon, and how much more of it there is at the zenith.
+/// Radiance of the room at the horizon, and how much more of it there is at the zenith (by eye).
 const ROOM: (f32, f32) = (0.16, 0.42);
 
 /// The lights as frames of directions, and the light of all of them on glass.
@@ -152,6 +152,11 @@ impl Studio {
     /// Directions that sample the soft light evenly, `n` by `n`.
     pub fn key_samples(&self, n: usize) -> Vec<Vec3> {
         self.key.samples(n).into_iter().map(|(d, _)| d).collect()
+    }
+
+    /// Share of the soft light in the light on the table.
+    pub fn key_share(&self) -> f32 {
+        self.exposure * self.key_light.at(self.key.toward.z) / WHITE
     }
 
     /// What a mirror would show in a direction: the table in full light below the horizon.

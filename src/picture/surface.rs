@@ -4,7 +4,7 @@ use crate::base::seed::{Purpose, Seed};
 use crate::layup::field::{Lattice, fractal};
 use std::sync::OnceLock;
 
-/// Height of the ripples of a fire-polished face (standard deviation, mm) and their width, mm.
+/// Height of the ripples of a fire-polished face (standard deviation, mm) and their width, mm (by eye).
 const RIPPLE_HEIGHT: f32 = 0.04;
 const RIPPLE_WIDTH: f32 = 22.0;
 

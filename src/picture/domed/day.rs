@@ -23,7 +23,7 @@ impl Painter<'_> {
         let skin = self.rippled(glass.normal, at);
         let cosine = (-sight.dot(skin)).at_least(0.02);
         let f = fresnel(cosine);
-        // Close to the table little light comes from below.
+        // Close to the table little light comes from below (how close is by eye).
         let standing = smoothstep(-0.5, 9.0, glass.place.z);
         let soft = (skin + glass.normal * 2.0).unit();
         let light = self.studio.matte(soft, standing) * (1.0 - f) / (1.0 - R0);
@@ -43,7 +43,7 @@ impl Painter<'_> {
         out.map(|c| c + gloss)
     }
 
-    /// What the skin mirrors: the studio, or the table, which is dark close under the rim.
+    /// What the skin mirrors: the studio, or the table, which is dark close under the rim (by eye).
     fn mirrored(&self, toward: Vec3, standing: f32) -> f32 {
         let seen = self.studio.mirrored(toward);
         if toward.z < 0.0 { seen * lerp(0.15, 1.0, standing) } else { seen }
@@ -66,7 +66,7 @@ impl Painter<'_> {
         // What the two faces let through, relative to straight on.
         let faces = (1.0 - look.mirrored) / (1.0 - R0);
         let faces = faces * faces;
-        // Near its outline the inner face reflects all light, and the wall looks as thick as it is.
+        // Near its outline the inner face reflects all light (how soon all of it is by eye), and the wall looks as thick as it is.
         let sine = (1.0 - look.cosine * look.cosine).at_least(0.0).sqrt();
         let out = (glass.normal.x * glass.normal.x + glass.normal.y * glass.normal.y).sqrt();
         let radius = (glass.place.x * glass.place.x + glass.place.y * glass.place.y).sqrt();
@@ -108,18 +108,17 @@ impl Painter<'_> {
 
     /// The table's own light, in the shadow that the piece lets its own color into.
     fn table_light(&self, x: f32, y: f32, (key, room): (f32, f32)) -> Linear {
+        let share = self.studio.key_share();
         // Under the dome light has crossed the glass once, outside it twice.
         let under = x * x + y * y < self.scene.shell.rim().0 * self.scene.shell.rim().0;
         [0, 1, 2].map(|k| {
             let once = self.paint.passed[k];
             let tint = if under { once } else { once * once };
             let (key, room) = (lerp(tint, 1.0, key), lerp(tint, 1.0, room));
-            self.ground[k] * (KEY_SHARE * key + (1.0 - KEY_SHARE) * room)
+            self.ground[k] * lerp(room, key, share)
         })
     }
 }
 
 /// What the two faces of a clear sheet let through.
 const FACES: f32 = (1.0 - R0) * (1.0 - R0);
-/// Share of the soft light in the light on the table.
-const KEY_SHARE: f32 = 0.50;

@@ -3,7 +3,7 @@
 use super::blend;
 use super::painter::Painter;
 use super::within::DUSK;
-use crate::base::scalar::{Bounds, fast_pow, lerp, smoothstep};
+use crate::base::scalar::{Bounds, lerp, smoothstep};
 use crate::color::srgb::Linear;
 use crate::optics::colors::WHITE;
 use crate::picture::lump::Lump;
@@ -113,6 +113,7 @@ impl<'a> Painter<'a> {
             Light::Gray => shown.map(|c| c * WHITE),
             Light::Day => {
                 let light = self.studio.matte((normal + placed.normal).unit(), 1.0);
+                // Less light gets to its foot (by eye).
                 let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));
                 let gloss = f * self.studio.mirrored(sight.reflect(normal));
                 [0, 1, 2].map(|k| {
@@ -144,8 +145,7 @@ impl<'a> Painter<'a> {
         let dusk = DUSK * self.studio.matte(normal, 1.0);
         let gloss = DUSK * fresnel(cosine) * self.studio.mirrored(sight.reflect(normal));
         [0, 1, 2].map(|k| {
-            let kept = (lump.through[k] / under[k].at_least(1e-4)).clamp(1e-4, 4.0);
-            under[k] * fast_pow(kept, height) * gathered * arrives[k] + shown[k] * dusk + gloss
+            under[k] * lump.keeps(under, k, height) * gathered * arrives[k] + shown[k] * dusk + gloss
         })
     }
 }

@@ -142,7 +142,7 @@ impl<'a> Painter<'a> {
                     let share = smoothstep(0.0, 0.55, height);
                     for k in 0..3 {
                         shown[k] = lerp(shown[k], lump.shown[k], share);
-                        through[k] = lerp(through[k], lump.through[k], share);
+                        through[k] *= lump.keeps(through, k, height);
                     }
                 }
             }
@@ -150,8 +150,8 @@ impl<'a> Painter<'a> {
         (shown, through)
     }
 
-    /// How much of the sheets' edges shows at a place, and what they look like by the light that they send back and that comes out
-    /// of them.
+    /// How much of the sheets' edges shows at a place (by eye), and what they look like by the light that they send back and
+    /// that comes out of them.
     pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
         let share = smoothstep(0.03, 0.40, glass.around_rim);
         if share <= 0.0 {
