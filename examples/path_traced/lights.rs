@@ -53,7 +53,7 @@ const GRID: (usize, usize) = (96, 384);
 /// The studio above the table, in the picture's linear light: a level perfect white glass shows [`WHITE`].
 #[derive(Debug)]
 pub struct Studio {
-    frames: [Frame; 3],
+    frames: [Frame; 2],
     exposure: f64,
     /// Reflectance of the table: without a shadow it shows the page's own gray.
     pub table: f64,
@@ -66,7 +66,6 @@ impl Studio {
     pub fn new() -> Self {
         let frames = [
             Frame::new((-0.52, 0.14, 0.84), (0.30, 0.21), 0.05, 7.0),
-            Frame::new((-0.10, 0.10, 1.0), (0.075, 0.06), 0.02, 0.7),
             Frame::new((0.85, 0.15, 0.45), (0.10, 0.55), 0.04, 1.8),
         ];
         let mut studio = Self { frames, exposure: 1.0, table: 0.0, chance: Vec::new() };
@@ -129,7 +128,7 @@ fn direction(cell: usize, u: f64, v: f64) -> V3 {
 #[derive(Debug)]
 pub enum Room {
     /// The studio by day, over the table.
-    Day(Studio),
+    Day(Box<Studio>),
     /// Nothing but the lantern, over a table of this reflectance, with a white plate on it up to this radius, mm.
     Dark(f64, f64),
     /// Even light from above and from below, and no table: to check by.

@@ -2,6 +2,7 @@
 //! shortcut that the renderer takes. `tests/path_traced.rs` compares the renderer with its pictures.
 //!
 //! `cargo run --release --example path_traced -- [--samples 1000] [--threads 2] [--out tests/data/path_traced] [--png] [NAME ...]`
+//! (a NAME is the beginning of a file's name)
 //!
 //! For each scene (`scenes.rs`) it writes NAME_day.png and NAME_lamp.png: 16 bits a channel of the linear light that the
 //! renderer has before `tone::shown`, 65535 standing for 2.
@@ -9,7 +10,7 @@
 //! - `lamp`: the lantern's light alone, its radiance 1 (white; its color and brightness are the renderer's affair).
 //!   What daylight there is in the dusk is `day` times 0.055.
 //!
-//! `--png` writes what they look like to `target/path_traced`. `--wall` prints the light on the inside of the glass instead,
+//! `--png` writes what they look like to `target/path_traced`, beside the renderer's pictures. `--wall` prints the light on the inside of the glass instead,
 //! `--check` what worlds of known answer show.
 
 mod checks;
@@ -22,21 +23,19 @@ mod view;
 
 use checks::{furnace, seen_straight, slab};
 use dappledome::base::seed::Seed;
-use dappledome::color::spectrum::BANDS;
 use dappledome::color::srgb::encode;
-use dappledome::picture::{Pixmap, png as pictures, tone};
-use glass::to_linear;
-use rand::{RngExt, SeedableRng};
+use dappledome::picture::{Light, Pixmap, Stage, View, png as pictures, tone};
+use dappledome::preview::Preview;
+use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use scenes::{SCENES, SIZE, Scene};
 use space::Solid;
 use std::error::Error;
-use std::f64::consts::TAU;
 use std::path::Path;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::{fs, thread};
 use tracer::World;
-use view::{camera, pixel, world};
+use view::{camera, on_wall, pixel, world};
 
 /// Linear light that the largest code stands for.
 const FULL: f64 = 2.0;
@@ -77,6 +76,10 @@ impl Asked {
         }
         Ok(asked)
     }
+
+    fn wants(&self, name: &str) -> bool {
+        self.names.is_empty() || self.names.iter().any(|asked| name.starts_with(asked.as_str()))
+    }
 }
 
 fn main() -> Result<(), Box<dyn Error>> {
@@ -85,20 +88,19 @@ fn main() -> Result<(), Box<dyn Error>> {
         print_checks(asked.samples);
         return Ok(());
     }
-    for scene in
-        SCENES.iter().filter(|scene| asked.names.is_empty() || asked.names.iter().any(|n| n == scene.name))
-    {
-        if asked.wall {
+    for scene in &SCENES {
+        if asked.wall && asked.wants(scene.name) {
             print_wall(scene, asked.samples);
-            continue;
         }
         for light in ["day", "lamp"] {
-            let world = world(scene, light == "day");
-            let picture = traced(scene, &world, &asked);
             let name = format!("{}_{light}.png", scene.name);
+            if asked.wall || !asked.wants(&name) {
+                continue;
+            }
+            let picture = traced(scene, &world(scene, light == "day"), &asked);
             write(&Path::new(&asked.out).join(&name), &picture)?;
             if asked.png {
-                show(&name, &picture)?;
+                show(scene, light, &picture)?;
             }
             println!("{name}");
         }
@@ -133,29 +135,12 @@ fn traced(scene: &Scene, world: &World, asked: &Asked) -> Vec<[f64; 3]> {
 
 /// Prints the light that arrives at the inside of the glass, the lantern's radiance being 1.
 fn print_wall(scene: &Scene, samples: u32) {
-    let world = world(scene, false);
-    let dome = scene.dome();
+    let (world, dome) = (world(scene, false), scene.dome());
+    let mut chance = ChaCha8Rng::seed_from_u64(1);
     println!("{}: s mm, direct, all (red, green, blue)", scene.name);
-    let mut chance = ChaCha8Rng::seed_from_u64(u64::from(Seed(1).0));
     for tenth in 0..=10 {
         let s = dome.flat * f64::from(tenth) / 10.0;
-        let (place, outward) = dome.on_face(s, -1.0);
-        let inward = outward * -1.0;
-        let from = place + inward * 1e-3;
-        let (mut direct, mut all) = (0.0, [0.0; 3]);
-        for i in 0..samples as usize {
-            let cosine = (1.0 - chance.random::<f64>()).sqrt();
-            let toward = inward.tilted(cosine, TAU * chance.random::<f64>());
-            if let Some((_, _, radiance)) = world.lantern.and_then(|lantern| lantern.met(from, toward)) {
-                direct += radiance / f64::from(samples);
-            }
-            world.look((from, toward), i % BANDS, &mut chance, &mut |found| {
-                let color = to_linear(&found.tally.weights(&world.stack.kinds));
-                for k in 0..3 {
-                    all[k] += found.light * color[k] / f64::from(samples);
-                }
-            });
-        }
+        let (direct, all) = on_wall(&world, &dome, s, samples, &mut chance);
         println!("{s:5.1}  {direct:.4}  {:.4} {:.4} {:.4}", all[0], all[1], all[2]);
     }
 }
@@ -191,9 +176,13 @@ fn write(file: &Path, picture: &[[f64; 3]]) -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-/// What a picture looks like, four times as large.
-fn show(name: &str, picture: &[[f64; 3]]) -> Result<(), Box<dyn Error>> {
+/// What a picture looks like, four times as large, and the renderer's picture of the same.
+fn show(scene: &Scene, light: &str, picture: &[[f64; 3]]) -> Result<(), Box<dyn Error>> {
     const TIMES: u32 = 4;
+    let name = format!("{}_{light}", scene.name);
+    let by = if light == "day" { Light::Day } else { Light::Within };
+    let view = View::usual(Stage::Domed, by, TIMES * SIZE);
+    let rendered = Preview::new().picture(&scene.plan(), Seed(1), &view);
     let mut shown = Pixmap::filled(TIMES * SIZE, TIMES * SIZE, [0; 3]);
     for y in 0..TIMES * SIZE {
         for x in 0..TIMES * SIZE {
@@ -203,6 +192,7 @@ fn show(name: &str, picture: &[[f64; 3]]) -> Result<(), Box<dyn Error>> {
         }
     }
     fs::create_dir_all("target/path_traced")?;
-    fs::write(format!("target/path_traced/{name}"), pictures::encode(&shown, &[]))?;
+    fs::write(format!("target/path_traced/{name}.png"), pictures::encode(&shown, &[]))?;
+    fs::write(format!("target/path_traced/{name}_rendered.png"), pictures::encode(&rendered, &[]))?;
     Ok(())
 }

@@ -3,19 +3,20 @@
 use super::glass::to_linear;
 use super::lights::{Lantern, Room, Studio};
 use super::scenes::{SIZE, Scene};
-use super::space::{Solid, V3};
+use super::space::{Dome, Solid, V3};
 use super::tracer::World;
 use dappledome::color::spectrum::BANDS;
 use dappledome::picture::View;
 use dappledome::picture::cast::Camera;
 use dappledome::picture::shell::Shell;
-use dappledome::slump::dome::{Dome, DomeInputs};
+use dappledome::slump::dome::{Dome as Slumped, DomeInputs};
 use rand::{Rng, RngExt};
+use std::f64::consts::TAU;
 
 /// A scene by day, or with its lantern as the only light.
 pub fn world(scene: &Scene, by_day: bool) -> World {
     let dome = scene.dome();
-    let studio = Studio::new();
+    let studio = Box::new(Studio::new());
     let (room, lantern) = if by_day {
         (Room::Day(studio), None)
     } else {
@@ -27,7 +28,7 @@ pub fn world(scene: &Scene, by_day: bool) -> World {
 
 /// The eye that the renderer has for a scene.
 pub fn camera(scene: &Scene) -> Camera {
-    let slumped = Dome::new(&DomeInputs::of(&scene.plan()));
+    let slumped = Slumped::new(&DomeInputs::of(&scene.plan()));
     Camera::new(&Shell::new(&slumped), SIZE, View::USUAL_TILT, 1.0)
 }
 
@@ -62,4 +63,26 @@ pub fn pixel(
         });
     }
     sum
+}
+
+/// Light on the inside of a dome at a radius on the flat disc, on the side of +x: straight from the lantern, and all of it.
+pub fn on_wall(world: &World, dome: &Dome, s: f64, samples: u32, chance: &mut impl Rng) -> (f64, [f32; 3]) {
+    let (place, outward) = dome.on_face(s, -1.0);
+    let inward = outward * -1.0;
+    let from = place + inward * 1e-3;
+    let (mut direct, mut all) = (0.0, [0.0; 3]);
+    for i in 0..samples as usize {
+        let cosine = (1.0 - chance.random::<f64>()).sqrt();
+        let toward = inward.tilted(cosine, TAU * chance.random::<f64>());
+        if let Some((_, _, radiance)) = world.lantern.and_then(|lantern| lantern.met(from, toward)) {
+            direct += radiance / f64::from(samples);
+        }
+        world.look((from, toward), i % BANDS, chance, &mut |found| {
+            let color = to_linear(&found.tally.weights(&world.stack.kinds));
+            for k in 0..3 {
+                all[k] += (found.light * color[k] / f64::from(samples)) as f32;
+            }
+        });
+    }
+    (direct, all)
 }
