@@ -5,7 +5,7 @@ use crate::base::disc::Disc;
 use crate::base::grid::Grid;
 use crate::base::memo::{Allowance, Memo, Paused, Shared};
 use crate::base::seed::Seed;
-use crate::color::srgb::Linear;
+use crate::fuse::relief::Relief;
 use crate::fuse::settle::{FusedDisc, Grain, settle};
 use crate::glass::catalogue;
 use crate::layup::accents::{Accent, place};
@@ -16,7 +16,7 @@ use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::ColorField;
 use crate::optics::layer::straight_through;
-use crate::optics::palette::{Palette, PaletteInputs};
+use crate::optics::palette::{Palette, PaletteInputs, Passed};
 use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
 use crate::picture::domed::{self, Paint, Scene};
@@ -48,8 +48,8 @@ pub struct Preview {
     loose: Memo<(Shared<Palette>, Shared<PowderBed>, bool), Loose>,
     shown: Memo<(Shared<Palette>, Shared<FusedDisc>, Side, f32), ColorField>,
     through: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), ColorField>,
-    /// The mean of what comes through.
-    passed: Memo<(Shared<Palette>, Shared<FusedDisc>), Linear>,
+    passed: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), Passed>,
+    relief: Memo<Shared<FusedDisc>, Relief>,
     accents: Memo<(PlannedAccents, Seed), Vec<Accent>>,
     dome: Memo<DomeInputs, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
@@ -130,6 +130,7 @@ impl Preview {
             shown: Memo::new(3),
             through: Memo::new(2),
             passed: Memo::new(2),
+            relief: Memo::new(2),
             accents: Memo::new(2),
             dome: Memo::new(2),
             solid: Memo::new(2),
@@ -326,10 +327,11 @@ impl Preview {
             let colors = self.through(palette, fused, Side::Out, allowance)?;
             return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, view));
         }
-        let passed = self.passed(&palette, &fused, allowance)?;
+        let passed = self.passed(&palette, &fused, Side::Out, allowance)?.through;
+        let relief = self.relief(&fused, allowance)?;
         let edge = palette.edge(Side::Out);
         let colors = self.shown(palette, fused, Side::Out, TABLE, allowance)?;
-        let lying = Lying::Glass { colors: &colors, lumps: &lumps, edge: &edge, passed: *passed };
+        let lying = Lying::Glass { colors: &colors, lumps: &lumps, edge: &edge, passed, relief: &relief };
         Ok(flat::paint(&lying, view))
     }
 
@@ -353,7 +355,8 @@ impl Preview {
             None
         };
         let lumps = self.lumps((plan, seed), &palette, &fused, (plan.side, ground), allowance)?;
-        let passed = self.passed(&palette, &fused, allowance)?;
+        let passed = self.passed(&palette, &fused, plan.side, allowance)?;
+        let relief = self.relief(&fused, allowance)?;
         let solid = self.solid(plan, allowance)?;
         let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
         let cast =
@@ -367,7 +370,8 @@ impl Preview {
             through: through.as_deref(),
             bare: palette.bare(ground),
             bare_through: palette.bare_through(),
-            passed: *passed,
+            passed: &passed,
+            relief: &relief,
             edge: &palette.edge(plan.side),
             clear,
             side: plan.side,
@@ -376,15 +380,23 @@ impl Preview {
         Ok(domed::paint(&scene, &paint))
     }
 
-    /// The mean of the light that comes through.
+    fn relief(
+        &mut self,
+        fused: &Shared<FusedDisc>,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Relief>, Paused> {
+        self.relief.get(allowance, fused.clone(), |fused| Relief::new(fused))
+    }
+
     fn passed(
         &mut self,
         palette: &Shared<Palette>,
         fused: &Shared<FusedDisc>,
+        powder: Side,
         allowance: &mut Allowance,
-    ) -> Result<Shared<Linear>, Paused> {
-        let key = (palette.clone(), fused.clone());
-        self.passed.get(allowance, key, |(palette, fused)| palette.mean_through(fused))
+    ) -> Result<Shared<Passed>, Paused> {
+        let key = (palette.clone(), fused.clone(), powder);
+        self.passed.get(allowance, key, |(palette, fused, powder)| palette.passed(fused, *powder))
     }
 
     fn shown(

@@ -115,7 +115,7 @@ fn one_layout_at_every_size() {
     for recipe in demo::all() {
         let plan = plan(&recipe);
         for (stage, alike) in
-            [(Stage::Sifted, (1.25, 4.0)), (Stage::Fused, (0.9, 3.8)), (Stage::Domed, (0.5, 2.0))]
+            [(Stage::Sifted, (1.3, 4.0)), (Stage::Fused, (0.9, 3.8)), (Stage::Domed, (0.5, 2.0))]
         {
             let picture =
                 |seed, size| Preview::new().picture(&plan, Seed(seed), &View::usual(stage, Light::Day, size));
@@ -193,8 +193,8 @@ fn a_change_runs_again_only_what_it_must() {
         ("nothing", &same, day, 0),
         ("turn", &same, turned, 0),
         ("light: what comes through", &same, within, 1),
-        ("glass: baking and coloring", &glass, day, 2),
-        ("sponge: dabbing, fusing, coloring", &sponge, day, 3),
+        ("glass: baking, coloring, what passes", &glass, day, 3),
+        ("sponge: dabbing, fusing, coloring, what passes, relief", &sponge, day, 5),
         ("mold: dome, solid and lines of sight", &deeper, day, 3),
     ] {
         let mut preview = Preview::new();

@@ -95,16 +95,18 @@ pub struct Dome {
     pub center: f64,
     /// Cosine and sine of the angle at which the sheet ends, seen from the sphere's middle.
     pub end: (f64, f64),
-    /// Radius of the flat disc, mm.
+    /// Radius on the flat disc at which the middle of the sheet ends, mm.
     pub flat: f64,
 }
 
 impl Dome {
-    /// A disc of radius `flat` slumped into a spherical bowl, every part of it keeping its area: s² = 2 R² (1 - cos).
-    pub fn new(opening: f64, depth: f64, flat: f64, thickness: f64) -> Self {
+    /// A disc of this radius slumped into a spherical bowl, every part of it keeping its area: s² = 2 R² (1 - cos). Its round edge is the
+    /// outermost half thickness of it.
+    pub fn new(opening: f64, depth: f64, disc: f64, thickness: f64) -> Self {
         let half = thickness / 2.0;
         let mold = (opening * opening / 4.0 + depth * depth) / (2.0 * depth);
         let radius = mold - half;
+        let flat = disc - half;
         let cos = 1.0 - flat * flat / (2.0 * radius * radius);
         let end = (cos, (1.0 - cos * cos).sqrt());
         Self { radius, half, center: half - radius * cos, end, flat }

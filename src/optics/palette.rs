@@ -43,6 +43,17 @@ impl PaletteInputs {
     }
 }
 
+/// A piece in the mean, for what it lights and shades.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passed {
+    /// Light that comes through.
+    pub through: Linear,
+    /// Light that its inside sends back.
+    pub inside: Linear,
+    /// Share of what comes through that was scattered on its way.
+    pub haze: f32,
+}
+
 /// How much deeper than the deepest coat the tables reach: speckle can pile up a little more.
 const DEEPER: f32 = 1.5;
 /// Glass thinner than this, mm, is left out of a column: a hundredth of a color's step.
@@ -188,7 +199,7 @@ impl Palette {
     /// The fused disc by the light it sends back, on a ground of this reflectance, seen from the powder's side or
     /// from the other one.
     pub fn fired(&self, disc: &FusedDisc, seen_from: Side, ground: f32) -> ColorField {
-        let base = if seen_from == Side::Out { self.sheets_seen(ground) } else { Seen::ground(ground) };
+        let base = self.base_seen(seen_from, ground);
         let mut field = ColorField::black(disc.grid);
         disc.grid.each(|i, _, _| {
             let mut seen = base;
@@ -200,7 +211,7 @@ impl Palette {
 
     /// The fused disc by the light that comes through it, seen from the powder's side or from the other one.
     pub fn through(&self, disc: &FusedDisc, seen_from: Side) -> ColorField {
-        let base = if seen_from == Side::Out { self.sheets_lit() } else { Lit::lamp() };
+        let base = self.base_lit(seen_from);
         let mut field = ColorField::black(disc.grid);
         if self.clear {
             field.haze = vec![0.0; disc.grid.len()];
@@ -217,21 +228,36 @@ impl Palette {
         field
     }
 
-    /// The mean over the disc of the light that comes through it, from every `MEAN_STEP`th cell both ways.
-    pub fn mean_through(&self, disc: &FusedDisc) -> Linear {
-        const MEAN_STEP: usize = 8;
-        let base = self.sheets_lit();
-        let (mut sum, mut cells) = ([0.0f64; 3], 0.0);
+    /// What comes through a disc and what its inside sends back, in the mean, with its powder on this side: from every
+    /// `STEP`th cell both ways.
+    pub fn passed(&self, disc: &FusedDisc, powder: Side) -> Passed {
+        const STEP: usize = 8;
+        let inside = if powder == Side::Out { Side::In } else { Side::Out };
+        let (lit, seen) = (self.base_lit(powder), self.base_seen(inside, 0.0));
+        let (mut sums, mut cells) = ([0.0f64; 7], 0.0);
         disc.grid.each(|i, column, row| {
-            if column % MEAN_STEP == 0 && row % MEAN_STEP == 0 {
-                let mut lit = base;
-                self.lay_cell(disc, i, Side::Out, |layer, scatters| lit.lay(layer, scatters));
-                let color = to_linear(&lit.shows());
-                (0..3).for_each(|k| sum[k] += f64::from(color[k]));
+            if column % STEP == 0 && row % STEP == 0 {
+                let (mut lit, mut seen) = (lit, seen);
+                self.lay_cell(disc, i, powder, |layer, scatters| lit.lay(layer, scatters));
+                self.lay_cell(disc, i, inside, |layer, scatters| seen.lay(layer, scatters));
+                let passed = lit.shows();
+                let ([a, b, c], [d, e, f]) = (to_linear(&passed), to_linear(&seen.shows()));
+                for (sum, part) in sums.iter_mut().zip([a, b, c, d, e, f, scattered(&lit, &passed)]) {
+                    *sum += f64::from(part);
+                }
                 cells += 1.0;
             }
         });
-        sum.map(|sum| (sum / f64::max(cells, 1.0)) as f32)
+        let [a, b, c, d, e, f, haze] = sums.map(|sum| (sum / f64::max(cells, 1.0)) as f32);
+        Passed { through: [a, b, c], inside: [d, e, f], haze }
+    }
+
+    fn base_seen(&self, seen_from: Side, ground: f32) -> Seen {
+        if seen_from == Side::Out { self.sheets_seen(ground) } else { Seen::ground(ground) }
+    }
+
+    fn base_lit(&self, seen_from: Side) -> Lit {
+        if seen_from == Side::Out { self.sheets_lit() } else { Lit::lamp() }
     }
 
     /// Lays what one cell holds on a base: the coats on the sheets, or, seen from the other side, coats in reverse and then the sheets.
@@ -303,10 +329,7 @@ impl Palette {
         ground: f32,
     ) -> (Linear, Linear) {
         let (accent, scatters) = (Layer::of(material, thickness.into()), material.scatters());
-        let (mut seen, mut lit) = match seen_from {
-            Side::Out => (self.sheets_seen(ground), self.sheets_lit()),
-            Side::In => (Seen::ground(ground), Lit::lamp()),
-        };
+        let (mut seen, mut lit) = (self.base_seen(seen_from, ground), self.base_lit(seen_from));
         let mut lay = |layer: Between<Layer>, scatters| {
             seen.lay(layer, scatters);
             lit.lay(layer, scatters);
@@ -325,7 +348,7 @@ impl Palette {
 /// Length of the way, mm, of light that comes out of the edge of a clear sheet (by eye).
 const EDGE_WAY: f32 = 60.0;
 /// Share of the light on an edge that a clear sheet gathers and sends out of it, by day and lit from within (by eye).
-const EDGE_CLEAR: (f32, f32) = (0.55, 0.20);
+const EDGE_CLEAR: (f32, f32) = (0.62, 0.20);
 /// An opal sheet's edge lit from within, as a share of the light on its face (by eye).
 const EDGE_OPAL: f32 = 0.12;
 

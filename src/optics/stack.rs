@@ -104,6 +104,12 @@ impl Back {
         }
     }
 
+    /// Whether no straight light gets through and back.
+    #[inline]
+    fn hides(&self) -> bool {
+        self.beam.iter().all(|beam| *beam < GONE)
+    }
+
     /// In one band, of light that comes up in the cone under the top face and of trapped light: what leaves upward in
     /// the cone after all bounces, and what of the former had never been scattered.
     #[inline]
@@ -133,6 +139,9 @@ pub struct Seen {
     ground: f32,
 }
 
+/// A beam that keeps less than this, in any band, on its way down is as good as gone: single precision would not tell.
+const GONE: f32 = 1e-4;
+
 impl Seen {
     /// The bottom face of the glass, air below it and then a ground of this reflectance.
     pub fn ground(ground: f32) -> Self {
@@ -158,6 +167,12 @@ impl Seen {
     #[inline]
     pub fn shows(&self) -> Spectrum {
         let mut out = [0.0; BANDS];
+        if self.back.hides() {
+            for band in 0..BANDS {
+                out[band] = (1.0 - TOP) * self.back.under_the_top(band).0;
+            }
+            return out;
+        }
         for band in 0..BANDS {
             let (all, _, beam) = self.back.under_the_top(band);
             let z = self.back.beam[band] * self.back.beam[band];

@@ -252,7 +252,7 @@ fn far_wall(shell: &Shell, ray: &Ray, t: f32) -> Option<(Vec3, f32)> {
     let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
     let mut t = t + 0.3;
     let mut inside = true;
-    for _ in 0..60 {
+    for _ in 0..150 {
         let p = ray.at(t);
         if p.z <= 0.0 {
             break;

@@ -10,6 +10,7 @@ use super::vec3::Vec3;
 use super::view::{Light, View};
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode};
+use crate::fuse::relief::Relief;
 use crate::optics::colors::{ColorField, lamp_for};
 use crate::optics::edge::Edge;
 
@@ -38,8 +39,10 @@ pub enum Lying<'a> {
         lumps: &'a [Lump],
         /// The edges of the sheets.
         edge: &'a Edge,
-        /// The mean of the light that comes through.
+        /// What comes through in the mean.
         passed: Linear,
+        /// The relief of the face.
+        relief: &'a Relief,
     },
     /// Loose powder or fused glass on a light table: by the light that comes through.
     Lit {
@@ -147,7 +150,9 @@ impl<'a> Painter<'a> {
         let (u, v) = (self.cos * x + self.sin * y, self.cos * y - self.sin * x);
         let color = match self.lying {
             Lying::Powder { colors, height } => self.powder(colors, height, u, v),
-            Lying::Glass { colors, edge, .. } => self.glass((colors, edge), (x, y), (u, v), r),
+            Lying::Glass { colors, edge, relief, .. } => {
+                self.glass((colors, edge, relief), (x, y), (u, v), r)
+            }
             Lying::Lit { colors, bare, .. } => self.lit(colors, *bare, (u, v), r),
         };
         tone::shown(color)
@@ -188,7 +193,7 @@ impl<'a> Painter<'a> {
 
     fn glass(
         &self,
-        (colors, edge): (&ColorField, &Edge),
+        (colors, edge, relief): (&ColorField, &Edge, &Relief),
         (x, y): (f32, f32),
         (u, v): (f32, f32),
         r: f32,
@@ -207,7 +212,7 @@ impl<'a> Painter<'a> {
             }
             return color.map(|c| c * WHITE);
         }
-        let mut n = self.skin(x, y, u, v, r);
+        let mut n = self.skin(relief, (x, y), (u, v), r);
         let mut dimmed = 1.0;
         for lump in self.lumps_at(r) {
             if let Some((slope, height)) = lump.over(u, v) {
@@ -228,9 +233,10 @@ impl<'a> Painter<'a> {
         color.map(|c| c * light + gloss)
     }
 
-    /// Normal of the fused face: ripples, and the rounded rim.
-    fn skin(&self, x: f32, y: f32, u: f32, v: f32, r: f32) -> Vec3 {
-        let [dx, dy] = ripple(u, v);
+    /// Normal of the fused face: ripples, what glass stands on it, and the rounded rim.
+    fn skin(&self, relief: &Relief, (x, y): (f32, f32), (u, v): (f32, f32), r: f32) -> Vec3 {
+        let ([dx, dy], [_, right, up]) = (ripple(u, v), relief.at(u, v));
+        let (dx, dy) = (dx + right, dy + up);
         let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
         let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
         let tip = into / (1.0 - into * into).sqrt() / r.at_least(1e-6);

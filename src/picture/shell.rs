@@ -186,7 +186,9 @@ impl Shell {
         } else {
             (face.0, face.1, if side > 0.0 { 0.0 } else { 2.0 })
         };
-        Surface { s: a.s + t * (b.s - a.s), out, up, around_rim, distance: distance - self.half }
+        // The outer face goes on around the rim to the very end of the disc.
+        let beyond = if beyond { self.half * around_rim.at_most(1.0) } else { 0.0 };
+        Surface { s: a.s + t * (b.s - a.s) + beyond, out, up, around_rim, distance: distance - self.half }
     }
 
     /// Unit tangent of the meridian, outward, a fraction `t` beyond ring `at`.

@@ -99,7 +99,9 @@ fn a_fused_disc_is_its_columns_from_either_side() {
                 layers.reverse();
             }
             let want = Column::of(&column(&sheets, &fused)).pass();
-            near("its mean", palette.mean_through(&disc), want, 5e-4);
+            near("its mean", palette.passed(&disc, Side::Out).through, want, 5e-4);
+            let inside: Vec<_> = column(&sheets, &fused).into_iter().rev().collect();
+            near("its inside", palette.passed(&disc, Side::Out).inside, Column::of(&inside).look(0.0), 5e-4);
             for (side, layers) in [(Side::Out, false), (Side::In, true)].map(|(side, turned)| {
                 let mut layers = column(&sheets, &fused);
                 if turned {
@@ -146,7 +148,7 @@ fn the_mean_through_is_over_the_disc() {
     let half = FusedDisc { grid, coats: vec![coral, none.clone(), none], mixture: Vec::new() };
     let [with, without] = [[0.4, 0.0, 0.0], [0.0; 3]].map(|fused| Column::of(&column(&WHITE, &fused)).pass());
     let want = std::array::from_fn(|i| (with[i] + without[i]) / 2.0);
-    near("half and half", palette.mean_through(&half), want, 0.03 * (without[1] - with[1]));
+    near("half and half", palette.passed(&half, Side::Out).through, want, 0.03 * (without[1] - with[1]));
 }
 
 /// On a clear blank the haze of a cell is what of the passing light has scattered: none without opal, all behind much of it. The

@@ -6,8 +6,8 @@ use dappledome::picture::vec3::Vec3;
 use dappledome::recipe::Mold;
 use dappledome::slump::dome::{Dome, DomeInputs};
 
-/// Radius of the disc, mm.
-pub const FLAT: f64 = 80.0;
+/// Radius on the disc at which the middle of the glass ends: the outermost half thickness is the round edge.
+pub const FLAT: f64 = 80.0 - HALF;
 /// Half of its thickness, mm.
 pub const HALF: f64 = 3.0;
 /// Radius of the middle of the glass: of the bowl, (80² + 48²) / (2 x 48), less half the thickness.
@@ -91,7 +91,8 @@ pub fn near(r: f64, z: f64) -> Near {
     let (out, up) = (er / away, ez / away);
     // The sheet's own direction at the rim.
     let along = out * self::cosine(FLAT) - up * rim().0 / RADIUS;
-    Near { distance: away - HALF, s: FLAT, out, up, around: if outside { along } else { 2.0 - along } }
+    let around = if outside { along } else { 2.0 - along };
+    Near { distance: away - HALF, s: FLAT + HALF * around.min(1.0), out, up, around }
 }
 
 pub fn near_place(p: V) -> Near {

@@ -79,7 +79,7 @@ fn every_pixel_sees_the_ball() {
             let off = (share - covered.clamp(0.0, 1.0)).abs();
             // Where the round of the rim stands on the table, the table comes first or a little later.
             let (Ok(t) | Err((_, t))) = want;
-            if sum(eye, toward, t)[2] < 1.0 && off > 0.05 {
+            if sum(eye, toward, t)[2] < 2.0 && off > 0.05 {
                 continue;
             }
             let partly = covered > 0.0 && covered < 1.0;
@@ -114,7 +114,7 @@ fn every_pixel_sees_the_ball() {
             if steep > 0.1 {
                 assert!(dot(wide(glass.normal), normal) > 0.999, "{what}: {glass:?}, not {normal:?}");
                 assert!((f64::from(glass.s) - want.s).abs() < 0.1, "{what}: {glass:?}, not {want:?}");
-                if want.s < 79.0 || want.around > 0.1 {
+                if want.s < 76.0 || want.around > 0.1 {
                     assert!(
                         (f64::from(glass.around_rim) - want.around).abs() < 0.03,
                         "{what}: {glass:?}, not {want:?}"

@@ -155,7 +155,8 @@ fn fused_glass_shows_its_color_and_its_skin() {
     let bare = edge([0.2; 3]);
     let shown = |color: Linear, turn: f32| {
         let colors = plain(color);
-        let lying = Lying::Glass { colors: &colors, lumps: &[], edge: &bare, passed: [0.0; 3] };
+        let lying =
+            Lying::Glass { colors: &colors, lumps: &[], edge: &bare, passed: [0.0; 3], relief: &level() };
         paint(&lying, &View { turn, ..view(Light::Day) })
     };
     for turn in [0.0f32, 50.0] {
@@ -190,7 +191,8 @@ fn fused_glass_shows_its_color_and_its_skin() {
 fn flat_color_has_edge_and_accents() {
     let (edge, colors) = (edge([0.05, 0.1, 0.5]), plain([0.6, 0.4, 0.2]));
     let accents = [lump(30.0, 10.0, [0.1, 0.5, 0.1], [0.5; 3], 1.0)];
-    let lying = Lying::Glass { colors: &colors, lumps: &accents, edge: &edge, passed: [0.0; 3] };
+    let lying =
+        Lying::Glass { colors: &colors, lumps: &accents, edge: &edge, passed: [0.0; 3], relief: &level() };
     let big = View { size: 1024, turn: 90.0, ..view(Light::Gray) };
     let picture = paint(&lying, &big);
     let at = |x: f32, y: f32| {
@@ -237,7 +239,8 @@ fn a_light_table_shows_what_passes() {
 fn the_shadow_beside_the_disc_falls_away_from_the_light() {
     let (edge, colors) = (edge([0.2; 3]), plain([0.5; 3]));
     let beside = |passed: f32, x: f32, y: f32| {
-        let lying = Lying::Glass { colors: &colors, lumps: &[], edge: &edge, passed: [passed; 3] };
+        let lying =
+            Lying::Glass { colors: &colors, lumps: &[], edge: &edge, passed: [passed; 3], relief: &level() };
         at(&paint(&lying, &view(Light::Day)), x, y)[0]
     };
     let (right, up) = ((82.5 * 0.8, -82.5 * 0.6), (-82.5 * 0.8, 82.5 * 0.6));

@@ -5,6 +5,8 @@ use dappledome::base::grid::Grid;
 use dappledome::base::scalar::pow;
 use dappledome::base::units::Mm;
 use dappledome::color::srgb::Linear;
+use dappledome::fuse::relief::Relief;
+use dappledome::fuse::settle::FusedDisc;
 use dappledome::layup::accents::Accent;
 use dappledome::optics::colors::ColorField;
 use dappledome::picture::Pixmap;
@@ -46,4 +48,10 @@ pub fn same(what: &str, got: [f64; 3], want: [f64; 3]) {
         let tolerance = 0.0006 + 0.008 * want[k];
         assert!((got[k] - want[k]).abs() <= tolerance, "{what}: {got:?}, not {want:?}");
     }
+}
+
+/// The relief of a disc that nothing lies on.
+pub fn level() -> Relief {
+    let grid = Grid::new(Disc::new(Mm(160.0)), 64);
+    Relief::new(&FusedDisc { grid, coats: vec![vec![0.0; grid.len()]], mixture: Vec::new() })
 }

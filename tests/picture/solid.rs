@@ -15,12 +15,12 @@ fn the_shell_measures_as_the_ball() {
         assert!((f64::from(got) - want).abs() < 0.01, "{what}: {got}, not {want}");
     };
     close("thickness", shell.thickness(), 6.0);
-    close("flat radius", shell.flat_radius(), 80.0);
+    close("flat radius", shell.flat_radius(), 77.0);
     close("rim", shell.rim().0, rim().0);
     close("height of the rim", shell.rim().1, HALF);
     close("widest", shell.widest(), rim().0 + HALF);
     close("highest", shell.highest(), middle() + RADIUS + HALF);
-    for s in [0.0, 10.0, 33.3, 61.0, 80.0] {
+    for s in [0.0, 10.0, 33.3, 61.0, 77.0] {
         let (r, z, out, up) = shell.at_flat(s as f32);
         let cosine = cosine(s);
         let sine = (1.0 - cosine * cosine).sqrt();
@@ -39,7 +39,14 @@ fn distances_are_the_balls() {
     for (r, z) in places() {
         let want = near(r, z);
         let got = f64::from(shell.distance(r as f32, z as f32));
-        let tolerance = if want.distance < -1.5 { 0.9 } else { 0.06 };
+        // Beyond the table it is a lower bound.
+        let tolerance = if want.distance < -1.5 {
+            0.9
+        } else if want.distance > 5.0 {
+            0.7
+        } else {
+            0.06
+        };
         assert!((got - want.distance).abs() < tolerance, "{r}, {z}: {got}, not {want:?}");
         let (exact, (out, up), _) = shell.exact_distance(r as f32, z as f32);
         assert!((f64::from(exact) - want.distance).abs() < 0.003, "{r}, {z}: {exact}, not {want:?}");
@@ -53,7 +60,7 @@ fn distances_are_the_balls() {
             let tolerance = if r < 2.0 { 0.3 } else { 0.02 + 0.01 * want.distance.abs() };
             assert!((f64::from(surface.s) - want.s).abs() < tolerance, "{r}, {z}: {surface:?}, not {want:?}");
             assert!((f64::from(surface.distance) - want.distance).abs() < 0.003, "{surface:?}, not {want:?}");
-            if (want.around - 1.0).abs() < 0.9 || want.s < 79.0 {
+            if (want.around - 1.0).abs() < 0.9 || want.s < 76.0 {
                 let off = (f64::from(surface.around_rim) - want.around).abs();
                 assert!(off < 0.02, "{r}, {z}: {surface:?}, not {want:?}");
             }

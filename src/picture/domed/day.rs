@@ -24,7 +24,7 @@ impl Painter<'_> {
         let cosine = (-sight.dot(skin)).at_least(0.02);
         let f = fresnel(cosine);
         // Close to the table little light comes from below (how close is by eye).
-        let standing = smoothstep(-0.5, 9.0, glass.place.z);
+        let standing = smoothstep(-6.0, 6.0, glass.place.z);
         let soft = (skin + glass.normal * 2.0).unit();
         let light = self.studio.matte(soft, standing) * (1.0 - f) / (1.0 - R0);
         let gloss = f * self.mirrored(sight.reflect(skin), standing);
@@ -46,7 +46,7 @@ impl Painter<'_> {
     /// What the skin mirrors: the studio, or the table, which is dark close under the rim (by eye).
     fn mirrored(&self, toward: Vec3, standing: f32) -> f32 {
         let seen = self.studio.mirrored(toward);
-        if toward.z < 0.0 { seen * lerp(0.15, 1.0, standing) } else { seen }
+        if toward.z < 0.0 { seen * lerp(0.5, 1.0, standing) } else { seen }
     }
 
     /// A slanting path through the powder deepens its color, not the white below it.
@@ -77,8 +77,9 @@ impl Painter<'_> {
         let mirrored = second * self.studio.mirrored(self.sight(glass).reflect(glass.normal));
         [0, 1, 2].map(|k| {
             let glass = fast_pow((through[k] / FACES).at_least(1e-4), path);
-            let straight = lerp(look.behind[k], inner * self.paint.passed[k], hazy);
-            lerp(FACES * faces * glass * straight, glass * glass * inner, total) + mirrored * glass * glass
+            let straight = lerp(look.behind[k], inner * self.paint.passed.through[k], hazy);
+            let turned = lerp(glass * glass * TURNED_BACK, inner * self.paint.passed.through[k], hazy);
+            faces * lerp(FACES * glass * straight, turned, total) + mirrored * glass * glass
         })
     }
 
@@ -112,7 +113,7 @@ impl Painter<'_> {
         // Under the dome light has crossed the glass once, outside it twice.
         let under = x * x + y * y < self.scene.shell.rim().0 * self.scene.shell.rim().0;
         [0, 1, 2].map(|k| {
-            let once = self.paint.passed[k];
+            let once = self.paint.passed.through[k];
             let tint = if under { once } else { once * once };
             let (key, room) = (lerp(tint, 1.0, key), lerp(tint, 1.0, room));
             self.ground[k] * lerp(room, key, share)
@@ -120,5 +121,7 @@ impl Painter<'_> {
     }
 }
 
+/// Light that the inner face turns back near the outline: mostly the table's (as path-traced).
+const TURNED_BACK: f32 = 0.33;
 /// What the two faces of a clear sheet let through.
 const FACES: f32 = (1.0 - R0) * (1.0 - R0);

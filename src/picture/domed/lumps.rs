@@ -118,7 +118,8 @@ impl<'a> Painter<'a> {
                 let gloss = f * self.studio.mirrored(sight.reflect(normal));
                 [0, 1, 2].map(|k| {
                     // Through clear glass the table shows, in the light that the dome lets onto it.
-                    let below = if self.paint.clear { self.ground[k] * self.paint.passed[k] } else { 0.0 };
+                    let below =
+                        if self.paint.clear { self.ground[k] * self.paint.passed.through[k] } else { 0.0 };
                     (shown[k] * light + lump.through[k] * below) * foot + gloss
                 })
             }

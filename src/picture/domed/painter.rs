@@ -2,8 +2,10 @@
 
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
+use crate::fuse::relief::Relief;
 use crate::optics::colors::{ColorField, WHITE, lamp_for};
 use crate::optics::edge::Edge;
+use crate::optics::palette::Passed;
 use crate::picture::cast::{Cast, Glass};
 use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
@@ -27,8 +29,10 @@ pub struct Paint<'a> {
     pub bare: Linear,
     /// The bare blank by the light that comes through.
     pub bare_through: Linear,
-    /// The mean of the light that comes through.
-    pub passed: Linear,
+    /// What comes through, and what the inside sends back, in the mean.
+    pub passed: &'a Passed,
+    /// The relief of the fused face.
+    pub relief: &'a Relief,
     /// The edges of the sheets.
     pub edge: &'a Edge,
     /// Whether one sees through the blank.
@@ -62,8 +66,8 @@ pub(super) struct Painter<'a> {
     pub(super) ground: Linear,
     /// The lamp, as bright as suits the piece.
     pub(super) lamp: Linear,
-    /// What glass and table throw about inside, in units of the lamp.
-    pub(super) thrown: Linear,
+    /// How much more light there is inside than comes straight from the lamp.
+    pub(super) gain: Linear,
     cos: f32,
     sin: f32,
     /// -1 if the layout is seen from behind.
@@ -77,14 +81,14 @@ const RIM_SAMPLES: [(f32, f32); 5] = [(0.8, 0.0), (2.2, -2.0), (2.2, 2.0), (4.0,
 impl<'a> Painter<'a> {
     pub(super) fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>, ground: [u8; 3]) -> Self {
         let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
-        let thrown = scene.lantern.thrown_about(paint.bare);
+        let gain = Lantern::gain(paint.passed.inside);
         Self {
             scene,
             paint,
             studio: Studio::get(),
             ground: decode(ground),
-            lamp: lamp(scene.lantern, paint, thrown),
-            thrown,
+            lamp: lamp(scene.lantern, paint),
+            gain,
             cos: cos as f32,
             sin: sin as f32,
             mirror: if paint.side == Side::In { -1.0 } else { 1.0 },
@@ -108,9 +112,13 @@ impl<'a> Painter<'a> {
         self.scene.cast.camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5).toward
     }
 
-    /// A normal tipped by the ripples of the skin.
+    /// A normal tipped by the ripples of the skin, and by the hills of glass under it if they lie outside.
     pub(super) fn rippled(&self, normal: Vec3, (x, y): (f32, f32)) -> Vec3 {
-        let [dx, dy] = ripple(x, y);
+        let [mut dx, mut dy] = ripple(x, y);
+        if self.paint.side == Side::Out {
+            let [_, right, up] = self.paint.relief.at(x, y);
+            (dx, dy) = (dx + right, dy + up);
+        }
         let (wx, wy) = self.in_studio((dx, dy));
         (normal - Vec3::new(wx, wy, 0.0)).unit()
     }
@@ -153,7 +161,7 @@ impl<'a> Painter<'a> {
     /// How much of the sheets' edges shows at a place (by eye), and what they look like by the light that they send back and
     /// that comes out of them.
     pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
-        let share = smoothstep(0.03, 0.40, glass.around_rim);
+        let share = smoothstep(0.40, 0.75, glass.around_rim);
         if share <= 0.0 {
             return (0.0, [0.0; 3], [0.0; 3]);
         }
@@ -179,8 +187,12 @@ impl<'a> Painter<'a> {
 }
 
 /// The lamp's radiance. Behind clear glass it is seen itself, so it is as bright as on a light table; an opaque shell shows what
-/// arrives on its inside, so that is.
-fn lamp(lantern: &Lantern, paint: &Paint, thrown: Linear) -> Linear {
-    let bright = if paint.clear { Lantern::USUAL } else { lantern.mean_on_wall() + luminance(thrown) };
+/// arrives on its inside, so that is under the bare blank.
+fn lamp(lantern: &Lantern, paint: &Paint) -> Linear {
+    let bright = if paint.clear {
+        Lantern::USUAL
+    } else {
+        lantern.mean_on_wall() * luminance(Lantern::gain(paint.bare))
+    };
     lamp_for(paint.bare_through).map(|c| c / bright.at_least(0.02))
 }

@@ -9,8 +9,10 @@ use crate::picture::lantern::PLATE;
 use crate::picture::shell::Ray;
 use crate::picture::studio::{R0, fresnel, refracted};
 
-/// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (by eye).
-const FAR_MIRROR: f32 = 0.12;
+/// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (as path-traced).
+const FAR_MIRROR: f32 = 0.04;
+/// How much of its light clear glass lets onto the table outside, next to glass that scatters all of it (as path-traced).
+const GRAZING: f32 = 0.05;
 /// What daylight is left in the dusk, as a share of full light (by eye).
 pub(super) const DUSK: f32 = 0.055;
 
@@ -46,7 +48,7 @@ impl Painter<'_> {
     /// Lamplight on the inside of the glass: direct, and what glass and table throw about.
     pub(super) fn on_wall(&self, s: f32) -> Linear {
         let direct = self.scene.lantern.on_wall(s);
-        [0, 1, 2].map(|k| self.lamp[k] * (direct + self.thrown[k]))
+        [0, 1, 2].map(|k| self.lamp[k] * direct * self.gain[k])
     }
 
     /// What a look through the clear near wall meets inside: the lantern, the far wall or the table in its light.
@@ -64,7 +66,7 @@ impl Painter<'_> {
             }
             (None, Some((place, _))) => {
                 let direct = lantern.on_plate((place.x * place.x + place.y * place.y).sqrt());
-                [0, 1, 2].map(|k| self.lamp[k] * PLATE * (direct + self.thrown[k]))
+                [0, 1, 2].map(|k| self.lamp[k] * PLATE * direct * self.gain[k])
             }
             (None, None) => self.ground,
         };
@@ -75,9 +77,11 @@ impl Painter<'_> {
     pub(super) fn table_in_the_dusk(&self, pixel: &TablePixel) -> Linear {
         let shell = 1.0 - pixel.lit.1;
         let on_wall = self.scene.lantern.mean_on_wall();
+        // Through clear glass the lantern lights the table only where it is seen from there: at a grazing look.
+        let spread = lerp(GRAZING, 1.0, self.paint.passed.haze);
         [0, 1, 2].map(|k| {
-            let leaves = self.lamp[k] * (on_wall + self.thrown[k]) * self.paint.passed[k];
-            self.ground[k] + TABLE * shell * leaves
+            let leaves = self.lamp[k] * on_wall * self.gain[k] * self.paint.passed.through[k];
+            self.ground[k] + TABLE * shell * spread * leaves
         })
     }
 }
