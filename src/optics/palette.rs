@@ -132,7 +132,7 @@ impl Palette {
         let mut upto = 0.0;
         let band = |(material, x): &(Material, f32)| {
             upto += x / thickness;
-            let (shown, through) = edge_of(material);
+            let (shown, through) = edge_of(material, self.clear);
             bands.push(Band { upto, shown, through });
         };
         // The first sheet lies inside, unless the powder does.
@@ -347,13 +347,14 @@ impl Palette {
 
 /// Length of the way, mm, of light that comes out of the edge of a clear sheet (by eye).
 const EDGE_WAY: f32 = 60.0;
-/// Share of the light on an edge that a clear sheet gathers and sends out of it, by day and lit from within (by eye).
-const EDGE_CLEAR: (f32, f32) = (0.62, 0.20);
-/// An opal sheet's edge lit from within, as a share of the light on its face (by eye).
-const EDGE_OPAL: f32 = 0.12;
+/// Share of the light that a clear sheet gathers and sends out of its edge: by day, lit from within in a clear piece, and beside an opal
+/// sheet (by path-traced domes).
+const EDGE_CLEAR: (f32, f32, f32) = (0.70, 0.75, 0.34);
+/// An opal sheet's edge lit from within, as a share of the light inside (by path-traced domes).
+const EDGE_OPAL: f32 = 0.22;
 
 /// What the edge of a sheet looks like by the light it sends back, and by the light that comes out of it.
-fn edge_of(material: &Material) -> (Linear, Linear) {
+fn edge_of(material: &Material, clear_piece: bool) -> (Linear, Linear) {
     if material.scatters() {
         let layer = Layer::of(material, EDGE_WAY.into());
         let mut seen = Seen::ground(0.0);
@@ -363,7 +364,9 @@ fn edge_of(material: &Material) -> (Linear, Linear) {
     }
     let tint = material.absorption.map(|alpha| exp2(-alpha * EDGE_WAY * std::f32::consts::LOG2_E));
     let tint = to_linear(&tint);
-    (tint.map(|c| EDGE_CLEAR.0 * c), tint.map(|c| EDGE_CLEAR.1 * c))
+    let (day, all, beside_opal) = EDGE_CLEAR;
+    let within = if clear_piece { all } else { beside_opal };
+    (tint.map(|c| day * c), tint.map(|c| within * c))
 }
 
 /// Glass of a coat in the mixture on top, mm.

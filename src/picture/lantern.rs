@@ -15,8 +15,10 @@ pub const PLATE: f32 = 0.80;
 /// The bulb through the frost: how bright the cap is at its edge and how much more in its middle.
 const BULB: (f32, f32) = (0.72, 0.40);
 /// Share of what the glass sends back that comes to the glass again, mostly off the lantern and the plate (own fit to path-traced
-/// domes: 0.62 of it with glass that sends back 0.79).
-const RETURNED: f32 = 0.78;
+/// domes of white and of clear glass).
+const RETURNED: f32 = 0.70;
+/// What the inner face sends back besides.
+const FACE: f32 = crate::optics::surface::DIFFUSE_OUTSIDE as f32;
 /// How far in from its outline, as a share of its squared size, the lantern is seen through by dust (by eye).
 const BLUR: f32 = 0.004;
 /// Places along the glass, and along the plate, that light is computed for.
@@ -133,7 +135,7 @@ impl Lantern {
     /// How much more light than the direct one there is on glass that sends back these shares: [`RETURNED`] of it comes back, again
     /// and again (a geometric series).
     pub fn gain(glass: Linear) -> Linear {
-        glass.map(|glass| 1.0 / (1.0 - RETURNED * glass.clamp(0.0, 1.0)))
+        glass.map(|glass| 1.0 / (1.0 - RETURNED * (glass + FACE).clamp(0.0, 1.0)))
     }
 
     /// Mean direct light on the glass.

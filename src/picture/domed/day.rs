@@ -78,8 +78,9 @@ impl Painter<'_> {
         [0, 1, 2].map(|k| {
             let glass = fast_pow((through[k] / FACES).at_least(1e-4), path);
             let straight = lerp(look.behind[k], inner * self.paint.passed.through[k], hazy);
-            let turned = lerp(glass * glass * TURNED_BACK, inner * self.paint.passed.through[k], hazy);
-            faces * lerp(FACES * glass * straight, turned, total) + mirrored * glass * glass
+            let turned =
+                lerp(faces * glass * glass * TURNED_BACK, inner * self.paint.passed.through[k], hazy);
+            lerp(FACES * faces * glass * straight, turned, total) + mirrored * glass * glass
         })
     }
 

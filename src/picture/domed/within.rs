@@ -11,6 +11,8 @@ use crate::picture::studio::{R0, fresnel, refracted};
 
 /// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (as path-traced).
 const FAR_MIRROR: f32 = 0.04;
+/// Where the light falls on the inside that comes out of the edge, as a share of the disc's radius (by eye).
+const EDGE_FROM: f32 = 0.85;
 /// How much of its light clear glass lets onto the table outside, next to glass that scatters all of it (as path-traced).
 const GRAZING: f32 = 0.05;
 /// What daylight is left in the dusk, as a share of full light (by eye).
@@ -42,7 +44,8 @@ impl Painter<'_> {
         };
         let body = [0, 1, 2].map(|k| passed[k] + shown[k] * dusk);
         let (share, shown, through) = self.edge(glass);
-        [0, 1, 2].map(|k| lerp(body[k], through[k] * self.lamp[k] + shown[k] * dusk, share) + gloss)
+        let gathered = self.on_wall(EDGE_FROM * self.scene.shell.flat_radius());
+        [0, 1, 2].map(|k| lerp(body[k], through[k] * gathered[k] + shown[k] * dusk, share) + gloss)
     }
 
     /// Lamplight on the inside of the glass: direct, and what glass and table throw about.
