@@ -27,7 +27,6 @@ use dappledome::base::seed::Seed;
 use dappledome::color::difference::{de2000, to_lab};
 use dappledome::color::spectrum::BANDS;
 use dappledome::color::srgb::luminance;
-use dappledome::optics::colors::TABLE;
 use dappledome::optics::palette::{Palette, PaletteInputs};
 use dappledome::picture::lantern::Lantern as Lamp;
 use dappledome::picture::shell::{Ray, Shell};
