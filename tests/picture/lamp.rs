@@ -2,7 +2,7 @@
 
 use super::ball::*;
 use dappledome::base::scalar::sin_cos;
-use dappledome::picture::lantern::{Lantern, PLATE};
+use dappledome::picture::lantern::Lantern;
 use dappledome::picture::shell::Ray;
 
 fn seen(lantern: &Lantern, from: V, toward: V) -> Option<(f32, f32)> {
