@@ -132,7 +132,7 @@ impl Lantern {
         between(&self.plate, (r - self.half_width) / (self.rim - self.half_width).at_least(1e-3))
     }
 
-    /// How much more light than the direct one there is on glass that sends back these shares: [`RETURNED`] of it comes back, again
+    /// How much more light than the direct one there is on glass that sends back these shares: a share of it comes back, again
     /// and again (a geometric series).
     pub fn gain(glass: Linear) -> Linear {
         glass.map(|glass| 1.0 / (1.0 - RETURNED * (glass + FACE).clamp(0.0, 1.0)))
