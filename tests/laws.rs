@@ -115,7 +115,7 @@ fn one_layout_at_every_size() {
     for recipe in demo::all() {
         let plan = plan(&recipe);
         for (stage, alike) in
-            [(Stage::Sifted, (1.3, 4.0)), (Stage::Fused, (0.9, 3.8)), (Stage::Domed, (0.5, 2.0))]
+            [(Stage::Sifted, (1.3, 4.0)), (Stage::Fused, (0.9, 3.8)), (Stage::Domed, (0.5, 2.2))]
         {
             let picture =
                 |seed, size| Preview::new().picture(&plan, Seed(seed), &View::usual(stage, Light::Day, size));
