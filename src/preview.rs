@@ -119,7 +119,7 @@ impl Preview {
     /// An empty memory. Draft and fine picture each have room in it; what is small, or comes in more kinds, has more.
     pub fn new() -> Self {
         Self {
-            falling: Memo::new(16),
+            falling: Memo::new(8),
             sifted: Memo::new(16),
             face: Memo::new(2),
             bed: Memo::new(2),
