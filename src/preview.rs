@@ -15,7 +15,6 @@ use crate::layup::rub::rub;
 use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::ColorField;
-use crate::optics::layer::straight_through;
 use crate::optics::palette::{Palette, PaletteInputs, Passed};
 use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
@@ -439,8 +438,7 @@ impl Preview {
             let cell = fused.grid.cell_at(accent.x, accent.y);
             let thickness = Lump::mean_glass(accent.size);
             let on = (&glass.material, thickness);
-            let (shown, through) = palette.with_accent((fused, cell), on, seen_from, ground);
-            let straight = straight_through(&glass.material, thickness);
+            let (shown, through, straight) = palette.with_accent((fused, cell), on, seen_from, ground);
             Lump { accent: *accent, shown, through, straight }
         };
         Ok(accents.iter().map(lump).collect())

@@ -88,6 +88,20 @@ pub trait Bounds: Copy + PartialOrd {
 
 impl Bounds for f32 {}
 
+/// A number that goes from 0 to 1 around the origin, from the right by the top, as the share of a turn does: along a diamond, not a
+/// circle, which takes a division and no trigonometry. 0 at the origin.
+#[inline]
+pub fn diamond_turn(x: f32, y: f32) -> f32 {
+    let across = (x.abs() + y.abs()).at_least(1e-9);
+    let quarters = match (x < 0.0, y < 0.0) {
+        (false, false) => y / across,
+        (true, false) => 1.0 - x / across,
+        (true, true) => 2.0 - y / across,
+        (false, true) => 3.0 + x / across,
+    };
+    0.25 * quarters
+}
+
 /// The smooth step from 0 at `lo` to 1 at `hi` (cubic, flat at both ends).
 pub fn smoothstep(lo: f32, hi: f32, x: f32) -> f32 {
     let t = ((x - lo) / (hi - lo)).clamp(0.0, 1.0);

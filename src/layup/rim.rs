@@ -2,7 +2,7 @@
 //! dusted to the edge, and a little ragged everywhere. All numbers of its shape are chosen by eye.
 
 use super::field::spline;
-use crate::base::scalar::{Bounds, PI, atan2, lerp, smoothstep};
+use crate::base::scalar::{Bounds, PI, atan2, diamond_turn, lerp, smoothstep};
 use rand::{Rng, RngExt};
 
 /// Lengths along the rim that the edge wanders over, mm, and how far, relative to each other: no length stands out.
@@ -53,23 +53,10 @@ impl Rim {
     /// How much further within than the bare rim the powder's edge lies in the direction of (x, y), mm.
     #[inline]
     pub(super) fn margin(&self, (x, y): (f32, f32)) -> f32 {
-        let at = turns(x, y) * POINTS as f32;
+        let at = diamond_turn(x, y) * POINTS as f32;
         let i = (at as usize).min(POINTS - 1);
         lerp(self.margins[i], self.margins[i + 1], at - i as f32)
     }
-}
-
-/// A number that goes from 0 to 1 around the origin, as an angle does, by a division only.
-#[inline]
-fn turns(x: f32, y: f32) -> f32 {
-    let across = (x.abs() + y.abs()).at_least(1e-9);
-    let quarters = match (x < 0.0, y < 0.0) {
-        (false, false) => y / across,
-        (true, false) => 1.0 - x / across,
-        (true, true) => 2.0 - y / across,
-        (false, true) => 3.0 + x / across,
-    };
-    0.25 * quarters
 }
 
 /// The angle of a point of the table, as a share of the way around.

@@ -33,6 +33,11 @@ impl Layer {
         Self::from_slabs(&slabs(material, thickness))
     }
 
+    /// Share of light along the normal that it neither absorbs nor scatters, in the middle of the spectrum.
+    pub fn straight_share(&self) -> f32 {
+        self.straight[BANDS / 2]
+    }
+
     fn from_slabs(slabs: &[Slab; BANDS]) -> Self {
         let spectrum = |of: fn(&Slab) -> f64| std::array::from_fn(|band| of(&slabs[band]) as f32);
         Self {
@@ -46,11 +51,6 @@ impl Layer {
             back_trapped: spectrum(|slab| slab.back.trapped),
         }
     }
-}
-
-/// Share of light along the normal that a layer neither absorbs nor scatters, in the middle of the spectrum.
-pub fn straight_through(material: &Material, thickness: f32) -> f32 {
-    Layer::of(material, thickness.into()).straight[BANDS / 2]
 }
 
 fn slabs(material: &Material, thickness: f64) -> [Slab; BANDS] {

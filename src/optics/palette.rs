@@ -78,7 +78,7 @@ const CLEAR_FROM: f32 = 0.01;
 
 /// Whether one sees through a stack of sheets.
 pub(super) fn is_clear<'a>(sheets: impl IntoIterator<Item = &'a Layer>) -> bool {
-    sheets.into_iter().map(|layer| layer.straight[BANDS / 2]).product::<f32>() > CLEAR_FROM
+    sheets.into_iter().map(Layer::straight_share).product::<f32>() > CLEAR_FROM
 }
 
 impl Palette {
@@ -269,10 +269,11 @@ impl Palette {
         seen_from: Side,
         mut lay: impl FnMut(Between<Layer>, bool),
     ) {
+        let mut coat = |(at, x): (usize, f32)| lay(self.fired[at].at(x), self.fired[at].scatters);
         match seen_from {
-            Side::Out => self.each_coat(disc, i, |at, x| lay(self.fired[at].at(x), self.fired[at].scatters)),
+            Side::Out => self.coats(disc, i).for_each(coat),
             Side::In => {
-                self.each_coat_down(disc, i, |at, x| lay(self.fired[at].at(x), self.fired[at].scatters));
+                self.coats(disc, i).rev().for_each(&mut coat);
                 for (sheet, scatters) in self.sheets.iter().rev() {
                     lay((sheet, sheet, 0.0), *scatters);
                 }
@@ -283,51 +284,24 @@ impl Palette {
     /// Every layer of coat glass in a cell from the sheets up: which coat, and how many mm. The mixture on top is thin: its
     /// glasses are laid one after the other.
     #[inline]
-    fn each_coat(&self, disc: &FusedDisc, i: usize, mut layer: impl FnMut(usize, f32)) {
-        for at in 0..disc.coats.len() {
-            let put_back = if self.one_layer { mixed(disc, at, i) } else { 0.0 };
-            let x = disc.coats[at][i] + put_back;
-            if x > 0.0 {
-                layer(at, x);
-            }
-        }
-        if !self.one_layer {
-            (0..disc.mixture.len()).for_each(|at| {
-                if disc.mixture[at][i] > NOTHING {
-                    layer(at, disc.mixture[at][i]);
-                }
-            });
-        }
-    }
-
-    /// [`Self::each_coat`] from the top down.
-    #[inline]
-    fn each_coat_down(&self, disc: &FusedDisc, i: usize, mut layer: impl FnMut(usize, f32)) {
-        if !self.one_layer {
-            (0..disc.mixture.len()).rev().for_each(|at| {
-                if disc.mixture[at][i] > NOTHING {
-                    layer(at, disc.mixture[at][i]);
-                }
-            });
-        }
-        for at in (0..disc.coats.len()).rev() {
-            let put_back = if self.one_layer { mixed(disc, at, i) } else { 0.0 };
-            let x = disc.coats[at][i] + put_back;
-            if x > 0.0 {
-                layer(at, x);
-            }
-        }
+    fn coats(&self, disc: &FusedDisc, i: usize) -> impl DoubleEndedIterator<Item = (usize, f32)> {
+        let put_back = move |at: usize| disc.mixture.get(at).map_or(0.0, |plane| plane[i]);
+        let own = move |at: usize| disc.coats[at][i] + if self.one_layer { put_back(at) } else { 0.0 };
+        let on_top = if self.one_layer { 0 } else { disc.mixture.len() };
+        let coats = (0..disc.coats.len()).map(move |at| (at, own(at))).filter(|(_, x)| *x > 0.0);
+        coats.chain((0..on_top).map(move |at| (at, put_back(at))).filter(|(_, x)| *x > NOTHING))
     }
 
     /// One column of the fused disc with one more layer on the powder: what an accent there looks like from this side, by
-    /// the light it sends back on a ground of this reflectance, and by the light that comes through.
+    /// the light it sends back on a ground of this reflectance, and by the light that comes through; and the share of light along
+    /// the normal that its own glass neither absorbs nor scatters.
     pub fn with_accent(
         &self,
         (disc, cell): (&FusedDisc, usize),
         (material, thickness): (&Material, f32),
         seen_from: Side,
         ground: f32,
-    ) -> (Linear, Linear) {
+    ) -> (Linear, Linear, f32) {
         let (accent, scatters) = (Layer::of(material, thickness.into()), material.scatters());
         let (mut seen, mut lit) = (self.base_seen(seen_from, ground), self.base_lit(seen_from));
         let mut lay = |layer: Between<Layer>, scatters| {
@@ -341,7 +315,7 @@ impl Palette {
         if seen_from == Side::Out {
             lay((&accent, &accent, 0.0), scatters);
         }
-        (to_linear(&seen.shows()), to_linear(&lit.shows()))
+        (to_linear(&seen.shows()), to_linear(&lit.shows()), accent.straight_share())
     }
 }
 
@@ -367,12 +341,6 @@ fn edge_of(material: &Material, clear_piece: bool) -> (Linear, Linear) {
     let (day, all, beside_opal) = EDGE_CLEAR;
     let within = if clear_piece { all } else { beside_opal };
     (tint.map(|c| day * c), tint.map(|c| within * c))
-}
-
-/// Glass of a coat in the mixture on top, mm.
-#[inline]
-fn mixed(disc: &FusedDisc, coat: usize, i: usize) -> f32 {
-    disc.mixture.get(coat).map_or(0.0, |plane| plane[i])
 }
 
 /// Share of what comes through that was scattered on its way, in the middle of the spectrum.

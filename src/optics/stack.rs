@@ -152,9 +152,7 @@ impl Seen {
     pub fn on(inside: f32) -> Self {
         let cone = CONE as f32;
         let cross = (cone * (1.0 - cone)).sqrt();
-        let mut back = Back::new(inside * cone, inside * cross, inside * (1.0 - cone), 0.0);
-        back.beam_back = 0.0;
-        Self { back, ground: 0.0 }
+        Self { back: Back::new(inside * cone, inside * cross, inside * (1.0 - cone), 0.0), ground: 0.0 }
     }
 
     /// Lays a layer on top, interpolated between two of a table.

@@ -84,6 +84,8 @@ struct Painter<'a> {
     sin: f32,
     /// Radii between which lumps lie, mm.
     ring: (f32, f32),
+    /// The light table's light; dark if the disc does not lie on one.
+    lamp: Linear,
 }
 
 impl<'a> Painter<'a> {
@@ -101,6 +103,7 @@ impl<'a> Painter<'a> {
             cos: cos as f32,
             sin: sin as f32,
             ring: ring(lying.lumps()),
+            lamp: if let Lying::Lit { bare, .. } = lying { lamp_for(*bare) } else { [0.0; 3] },
         }
     }
 
@@ -153,13 +156,13 @@ impl<'a> Painter<'a> {
             Lying::Glass { colors, edge, relief, .. } => {
                 self.glass((colors, edge, relief), (x, y), (u, v), r)
             }
-            Lying::Lit { colors, bare, .. } => self.lit(colors, *bare, (u, v), r),
+            Lying::Lit { colors, .. } => self.lit(colors, (u, v), r),
         };
         tone::shown(color)
     }
 
     /// On the light table, which is the lamp that the finished piece has inside.
-    fn lit(&self, colors: &ColorField, bare: Linear, (u, v): (f32, f32), r: f32) -> Linear {
+    fn lit(&self, colors: &ColorField, (u, v): (f32, f32), r: f32) -> Linear {
         let mut color = colors.sample(u, v);
         for lump in self.lumps_at(r) {
             if let Some((_, height)) = lump.over(u, v) {
@@ -171,8 +174,12 @@ impl<'a> Painter<'a> {
         }
         // At the rounded rim light leaves sideways.
         let rim = 1.0 - 0.35 * smoothstep(-RIM, 0.0, r - self.radius);
-        let lamp = lamp_for(bare);
-        [0, 1, 2].map(|k| color[k] * lamp[k] * rim)
+        [0, 1, 2].map(|k| color[k] * self.lamp[k] * rim)
+    }
+
+    /// A direction of the piece in the picture.
+    fn turned(&self, (x, y): (f32, f32)) -> (f32, f32) {
+        (self.cos * x - self.sin * y, self.sin * x + self.cos * y)
     }
 
     fn powder(&self, colors: &ColorField, height: &[f32], u: f32, v: f32) -> Linear {
@@ -182,7 +189,7 @@ impl<'a> Painter<'a> {
         }
         let (dx, dy, depth) = slope(colors, height, u, v);
         // Raking light from the upper left of the picture, over the powder's own relief.
-        let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
+        let (sx, sy) = self.turned((dx, dy));
         let n = Vec3::new(-sx, -sy, 1.0).unit();
         let raking = Vec3::new(-0.62, 0.50, 0.60).unit();
         let light = 0.52 + 0.48 * (n.dot(raking) / raking.z).clamp(0.0, 1.7);
@@ -217,8 +224,7 @@ impl<'a> Painter<'a> {
         for lump in self.lumps_at(r) {
             if let Some((slope, height)) = lump.over(u, v) {
                 mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
-                let (sx, sy) =
-                    (self.cos * slope.0 - self.sin * slope.1, self.sin * slope.0 + self.cos * slope.1);
+                let (sx, sy) = self.turned(slope);
                 n = Vec3::new(sx, sy, 1.0).unit();
                 dimmed = lerp(0.78, 1.0, smoothstep(0.0, 0.4, height));
             }
@@ -236,8 +242,7 @@ impl<'a> Painter<'a> {
     /// Normal of the fused face: ripples, what glass stands on it, and the rounded rim.
     fn skin(&self, relief: &Relief, (x, y): (f32, f32), (u, v): (f32, f32), r: f32) -> Vec3 {
         let ([dx, dy], [_, right, up]) = (ripple(u, v), relief.at(u, v));
-        let (dx, dy) = (dx + right, dy + up);
-        let (sx, sy) = (self.cos * dx - self.sin * dy, self.sin * dx + self.cos * dy);
+        let (sx, sy) = self.turned((dx + right, dy + up));
         let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
         let tip = into / (1.0 - into * into).sqrt() / r.at_least(1e-6);
         Vec3::new(x * tip - sx, y * tip - sy, 1.0).unit()

@@ -2,8 +2,8 @@
 //! glass and on the plate. How large the lantern is was chosen by eye; its light is computed.
 
 use super::shell::{Ray, Shell};
-use super::vec3::Vec3;
-use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use super::vec3::{Vec3, gathered};
+use crate::base::scalar::{Bounds, lerp, smoothstep};
 use crate::color::srgb::Linear;
 
 /// Half the lantern's width and its height, as shares of the room inside the dome (by eye, as is what follows).
@@ -63,7 +63,7 @@ impl Lantern {
             rim,
             mean_on_wall: 0.0,
         };
-        let rays = gathered();
+        let rays = gathered(RAYS);
         lantern.wall = inside.iter().map(|(_, place, toward)| lantern.on(*place, *toward, &rays)).collect();
         let up = Vec3::new(0.0, 0.0, 1.0);
         lantern.plate = (0..=PLACES)
@@ -167,16 +167,4 @@ fn fitting(inside: &[(f32, Vec3, Vec3)]) -> (f32, f32) {
         (a, c) = (0.9 * a, 0.9 * c);
     }
     (a, c)
-}
-
-/// Directions spread over a half space as a matte surface gathers light, by a golden spiral; z is its normal.
-fn gathered() -> Vec<Vec3> {
-    (0..RAYS)
-        .map(|i| {
-            let r2 = (i as f32 + 0.5) / RAYS as f32;
-            let (sin, cos) = sin_cos(f64::from(i as u32) * 2.399_963_229_728_653);
-            let r = r2.sqrt();
-            Vec3::new(r * cos as f32, r * sin as f32, (1.0 - r2).sqrt())
-        })
-        .collect()
 }

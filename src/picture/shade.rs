@@ -2,8 +2,8 @@
 
 use super::shell::{Ray, Shell};
 use super::studio::Studio;
-use super::vec3::Vec3;
-use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use super::vec3::{Vec3, gathered};
+use crate::base::scalar::{Bounds, diamond_turn, lerp, smoothstep};
 
 /// How far from the axis the table is not simply its own gray, in radii of the piece (by eye).
 pub const REACH: f32 = 2.0;
@@ -40,7 +40,7 @@ impl Shade {
                 shade.key.push(share_free(shell, Vec3::new(x * r, y * r, 0.0), &rays));
             }
         }
-        let rays = room_rays();
+        let rays = gathered(ROOM_RAYS);
         let room = |ring| share_free(shell, Vec3::new(shade.radius(ring as f32), 0.0, 0.0), &rays);
         shade.room = (0..=2 * RINGS).map(room).collect();
         shade
@@ -65,7 +65,7 @@ impl Shade {
     pub fn at(&self, x: f32, y: f32) -> (f32, f32) {
         let radius = (x * x + y * y).sqrt();
         let u = self.ring(radius).clamp(0.0, 2.0 * RINGS as f32 - 0.001);
-        let v = quarter_turns(x, y) * SPOKES as f32;
+        let v = diamond_turn(x, y).at_most(0.999_99) * SPOKES as f32;
         let (i, j) = (u as usize, v as usize);
         let (tu, tv) = (u - i as f32, v - j as f32);
         let along = |spoke: usize| {
@@ -80,8 +80,7 @@ impl Shade {
     }
 }
 
-/// The direction at a share of a turn, counted as [`quarter_turns`] counts: along a diamond, not a circle, which
-/// needs no trigonometry.
+/// The direction at a share of a turn, counted as [`diamond_turn`] counts.
 fn direction(turn: f32) -> (f32, f32) {
     let q = 4.0 * turn;
     let (x, y) = match q as u32 {
@@ -94,21 +93,6 @@ fn direction(turn: f32) -> (f32, f32) {
     (x / l, y / l)
 }
 
-/// The share of a turn (0 to 1) at which a place lies, along a diamond.
-fn quarter_turns(x: f32, y: f32) -> f32 {
-    let sum = x.abs() + y.abs();
-    if sum < 1e-6 {
-        return 0.0;
-    }
-    let q = match (x >= 0.0, y >= 0.0) {
-        (true, true) => y / sum,
-        (false, true) => 1.0 - x / sum,
-        (false, false) => 2.0 - y / sum,
-        (true, false) => 3.0 + x / sum,
-    };
-    (0.25 * q).clamp(0.0, 0.999_99)
-}
-
 /// Share of rays from a place that the shell does not stop. They start a little above the table, or light would
 /// creep under the rim.
 fn share_free(shell: &Shell, from: Vec3, rays: &[Vec3]) -> f32 {
@@ -116,18 +100,6 @@ fn share_free(shell: &Shell, from: Vec3, rays: &[Vec3]) -> f32 {
     let free =
         rays.iter().filter(|toward| !shell.stops(&Ray { from: from + lift, toward: **toward })).count();
     free as f32 / rays.len() as f32
-}
-
-/// Directions spread over the upper half space as a matte table gathers light, by a golden spiral.
-fn room_rays() -> Vec<Vec3> {
-    (0..ROOM_RAYS)
-        .map(|i| {
-            let r2 = (i as f32 + 0.5) / ROOM_RAYS as f32;
-            let (sin, cos) = sin_cos(f64::from(i as u32) * 2.399_963_229_728_653);
-            let r = r2.sqrt();
-            Vec3::new(r * cos as f32, r * sin as f32, (1.0 - r2).sqrt())
-        })
-        .collect()
 }
 
 #[cfg(test)]
@@ -139,7 +111,7 @@ mod tests {
         for i in 0..40 {
             let turn = i as f32 / 40.0;
             let (x, y) = direction(turn);
-            assert!((quarter_turns(3.0 * x, 3.0 * y) - turn).abs() < 1e-5, "{turn}");
+            assert!((diamond_turn(3.0 * x, 3.0 * y) - turn).abs() < 1e-5, "{turn}");
         }
     }
 }

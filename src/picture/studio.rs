@@ -31,6 +31,7 @@ pub struct Studio {
     /// From the lights' own radiance to the picture's linear light.
     exposure: f32,
     table: f32,
+    key_share: f32,
 }
 
 #[derive(Debug)]
@@ -142,9 +143,11 @@ impl Studio {
                 window_light,
                 exposure: 1.0,
                 table: decode(TABLE_DAY)[0],
+                key_share: 0.0,
             };
             let up = Vec3::new(0.0, 0.0, 1.0);
             studio.exposure = WHITE / studio.matte(up, 1.0);
+            studio.key_share = studio.exposure * studio.key_light.at(studio.key.toward.z) / WHITE;
             studio
         })
     }
@@ -155,8 +158,9 @@ impl Studio {
     }
 
     /// Share of the soft light in the light on the table.
+    #[inline]
     pub fn key_share(&self) -> f32 {
-        self.exposure * self.key_light.at(self.key.toward.z) / WHITE
+        self.key_share
     }
 
     /// What a mirror would show in a direction: the table in full light below the horizon.

@@ -1,6 +1,6 @@
 //! Directions and places in the studio: x to the right, y away from the eye, z up; mm.
 
-use crate::base::scalar::Bounds;
+use crate::base::scalar::{Bounds, sin_cos};
 use std::ops::{Add, Mul, Neg, Sub};
 
 /// A direction or a place.
@@ -44,6 +44,18 @@ impl Vec3 {
     pub fn reflect(self, n: Self) -> Self {
         self - n * (2.0 * self.dot(n))
     }
+}
+
+/// `n` directions spread over a half space as a matte surface gathers light, by a golden spiral; z is its normal.
+pub fn gathered(n: usize) -> Vec<Vec3> {
+    (0..n)
+        .map(|i| {
+            let r2 = (i as f32 + 0.5) / n as f32;
+            let (sin, cos) = sin_cos(f64::from(i as u32) * 2.399_963_229_728_653);
+            let r = r2.sqrt();
+            Vec3::new(r * cos as f32, r * sin as f32, (1.0 - r2).sqrt())
+        })
+        .collect()
 }
 
 impl Add for Vec3 {

@@ -236,7 +236,8 @@ fn an_accent_is_a_layer_on_its_column() {
         layers.push(("chalk", 1.3));
         for side in [Side::Out, Side::In] {
             let palette = palette(&sheets, coats());
-            let (day, lit) = palette.with_accent((&disc, grid().cell_at(0.0, 0.0)), (chalk, 1.3), side, 0.3);
+            let (day, lit, _) =
+                palette.with_accent((&disc, grid().cell_at(0.0, 0.0)), (chalk, 1.3), side, 0.3);
             near(&format!("day, {side:?}"), day, Column::of(&layers).look(0.3), 5e-4);
             near(&format!("lit, {side:?}"), lit, Column::of(&layers).pass(), 5e-4);
             layers.reverse();

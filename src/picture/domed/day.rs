@@ -1,40 +1,28 @@
 //! A dome by day.
 
-use super::painter::Painter;
+use super::painter::{Look, Painter};
 use crate::base::scalar::{Bounds, fast_pow, lerp, smoothstep};
 use crate::color::srgb::Linear;
 use crate::optics::colors::WHITE;
 use crate::picture::cast::{Behind, Glass, TablePixel};
-use crate::picture::studio::{R0, fresnel, refracted};
+use crate::picture::studio::R0;
 use crate::picture::vec3::Vec3;
-
-/// A look through the clear wall: its slant, what its outer face mirrors, and what one looks at.
-struct Look {
-    cosine: f32,
-    mirrored: f32,
-    behind: Linear,
-}
 
 impl Painter<'_> {
     /// What a pixel of glass shows.
     pub(super) fn day(&self, glass: &Glass, behind: &Behind) -> Linear {
-        let sight = self.sight(glass);
-        let at = self.on_disc(glass.place, glass.s);
-        let skin = self.rippled(glass.normal, at);
-        let cosine = (-sight.dot(skin)).at_least(0.02);
-        let f = fresnel(cosine);
+        let look = self.look(glass);
         // Close to the table little light comes from below (how close is by eye).
         let standing = smoothstep(-6.0, 6.0, glass.place.z);
-        let soft = (skin + glass.normal * 2.0).unit();
-        let light = self.studio.matte(soft, standing) * (1.0 - f) / (1.0 - R0);
-        let gloss = f * self.mirrored(sight.reflect(skin), standing);
-        let (shown, through) = self.body(glass, at);
+        let soft = (look.skin + glass.normal * 2.0).unit();
+        let light = self.studio.matte(soft, standing) * look.face();
+        let gloss = look.mirrored * self.mirrored(look.sight.reflect(look.skin), standing);
+        let (shown, through) = self.body(glass, look.at);
         let mut out = if self.paint.clear {
-            let look = Look { cosine, mirrored: f, behind: self.behind(behind, sight) };
-            let passed = self.seen_through(glass, at, through, &look);
+            let passed = self.seen_through(glass, &look, through, self.behind(behind, look.sight));
             [0, 1, 2].map(|k| shown[k] * light + passed[k])
         } else {
-            self.deepened(shown, cosine).map(|c| c * light)
+            self.deepened(shown, &look).map(|c| c * light)
         };
         let (share, edge, _) = self.edge(glass);
         if share > 0.0 {
@@ -50,8 +38,8 @@ impl Painter<'_> {
     }
 
     /// A slanting path through the powder deepens its color, not the white below it.
-    fn deepened(&self, shown: Linear, cosine: f32) -> Linear {
-        let slant = 0.5 * (1.0 / refracted(cosine) - 1.0);
+    fn deepened(&self, shown: Linear, look: &Look) -> Linear {
+        let slant = 0.5 * (look.path() - 1.0);
         [0, 1, 2].map(|k| {
             let over_bare = (shown[k] / self.paint.bare[k].at_least(1e-4)).at_least(1e-4);
             shown[k] * fast_pow(over_bare, slant)
@@ -59,13 +47,8 @@ impl Painter<'_> {
     }
 
     /// What comes through clear glass from behind, what scatters in it lit from inside, and the gloss of its inner face.
-    fn seen_through(&self, glass: &Glass, at: (f32, f32), through: Linear, look: &Look) -> Linear {
-        let path = 1.0 / refracted(look.cosine);
-        let haze = self.paint.through.map_or(0.0, |field| field.haze_at(at.0, at.1));
-        let hazy = 1.0 - fast_pow((1.0 - haze).at_least(1e-4), path);
-        // What the two faces let through, relative to straight on.
-        let faces = (1.0 - look.mirrored) / (1.0 - R0);
-        let faces = faces * faces;
+    fn seen_through(&self, glass: &Glass, look: &Look, through: Linear, behind: Linear) -> Linear {
+        let (path, hazy, faces) = (look.path(), look.hazy(), look.face() * look.face());
         // Near its outline the inner face reflects all light (how soon all of it is by eye), and the wall looks as thick as it is.
         let sine = (1.0 - look.cosine * look.cosine).at_least(0.0).sqrt();
         let out = (glass.normal.x * glass.normal.x + glass.normal.y * glass.normal.y).sqrt();
@@ -74,10 +57,10 @@ impl Painter<'_> {
         let total = smoothstep(limit - 0.03, limit + 0.02, sine);
         let inner = self.inner_light(glass.normal.z);
         let second = look.mirrored * (1.0 - look.mirrored) * (1.0 - look.mirrored) * (1.0 - total);
-        let mirrored = second * self.studio.mirrored(self.sight(glass).reflect(glass.normal));
+        let mirrored = second * self.studio.mirrored(look.sight.reflect(glass.normal));
         [0, 1, 2].map(|k| {
             let glass = fast_pow((through[k] / FACES).at_least(1e-4), path);
-            let straight = lerp(look.behind[k], inner * self.paint.passed.through[k], hazy);
+            let straight = lerp(behind[k], inner * self.paint.passed.through[k], hazy);
             let turned =
                 lerp(faces * glass * glass * TURNED_BACK, inner * self.paint.passed.through[k], hazy);
             lerp(FACES * faces * glass * straight, turned, total) + mirrored * glass * glass

@@ -1,6 +1,6 @@
 //! What painting a dome needs by any light.
 
-use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
 use crate::fuse::relief::Relief;
 use crate::optics::colors::{ColorField, WHITE, lamp_for};
@@ -11,7 +11,7 @@ use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
 use crate::picture::rim::share_around;
 use crate::picture::shell::Shell;
-use crate::picture::studio::Studio;
+use crate::picture::studio::{R0, Studio, fresnel, refracted};
 use crate::picture::surface::ripple;
 use crate::picture::tone;
 use crate::picture::vec3::Vec3;
@@ -78,6 +78,38 @@ pub(super) struct Painter<'a> {
 /// out into streaks.
 const RIM_SAMPLES: [(f32, f32); 5] = [(0.8, 0.0), (2.2, -2.0), (2.2, 2.0), (4.0, -1.0), (4.0, 1.0)];
 
+/// A look at the glass.
+pub(super) struct Look {
+    /// The line of sight.
+    pub(super) sight: Vec3,
+    /// The place on the layout's disc, mm.
+    pub(super) at: (f32, f32),
+    /// The skin's normal.
+    pub(super) skin: Vec3,
+    /// Cosine between the two.
+    pub(super) cosine: f32,
+    /// Share of light that the skin mirrors.
+    pub(super) mirrored: f32,
+    haze: f32,
+}
+
+impl Look {
+    /// How much longer the way through the glass is than its thickness.
+    pub(super) fn path(&self) -> f32 {
+        1.0 / refracted(self.cosine)
+    }
+
+    /// Share of what comes through on that way that was scattered.
+    pub(super) fn hazy(&self) -> f32 {
+        1.0 - fast_pow((1.0 - self.haze).at_least(1e-4), self.path())
+    }
+
+    /// What the outer face lets through, next to what it does straight on.
+    pub(super) fn face(&self) -> f32 {
+        (1.0 - self.mirrored) / (1.0 - R0)
+    }
+}
+
 impl<'a> Painter<'a> {
     pub(super) fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>, ground: [u8; 3]) -> Self {
         let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
@@ -108,8 +140,15 @@ impl<'a> Painter<'a> {
         (self.cos * x - self.sin * y, self.sin * x + self.cos * y)
     }
 
-    pub(super) fn sight(&self, glass: &Glass) -> Vec3 {
-        self.scene.cast.camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5).toward
+    /// How a pixel of glass is looked at.
+    pub(super) fn look(&self, glass: &Glass) -> Look {
+        let camera = &self.scene.cast.camera;
+        let sight = camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5).toward;
+        let at = self.on_disc(glass.place, glass.s);
+        let skin = self.rippled(glass.normal, at);
+        let cosine = (-sight.dot(skin)).at_least(0.02);
+        let haze = self.paint.through.map_or(0.0, |field| field.haze_at(at.0, at.1));
+        Look { sight, at, skin, cosine, mirrored: fresnel(cosine), haze }
     }
 
     /// A normal tipped by the ripples of the skin, and by the hills of glass under it if they lie outside.

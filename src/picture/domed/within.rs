@@ -7,7 +7,6 @@ use crate::optics::colors::TABLE;
 use crate::picture::cast::{Behind, Glass, TablePixel};
 use crate::picture::lantern::PLATE;
 use crate::picture::shell::Ray;
-use crate::picture::studio::{R0, fresnel, refracted};
 
 /// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (as path-traced).
 const FAR_MIRROR: f32 = 0.04;
@@ -21,31 +20,26 @@ pub(super) const DUSK: f32 = 0.055;
 impl Painter<'_> {
     /// What a pixel of glass shows.
     pub(super) fn within(&self, glass: &Glass, behind: &Behind) -> Linear {
-        let sight = self.sight(glass);
-        let at = self.on_disc(glass.place, glass.s);
-        let skin = self.rippled(glass.normal, at);
-        let cosine = (-sight.dot(skin)).at_least(0.02);
-        let f = fresnel(cosine);
-        let (shown, through) = self.body(glass, at);
+        let look = self.look(glass);
+        let (shown, through) = self.body(glass, look.at);
         let dusk = DUSK * self.studio.matte(glass.normal, 1.0);
-        let gloss = DUSK * f * self.studio.mirrored(sight.reflect(skin));
-        let faces = (1.0 - f) / (1.0 - R0);
-        let arrives = self.on_wall(glass.s);
+        let gloss = DUSK * look.mirrored * self.studio.mirrored(look.sight.reflect(look.skin));
+        let (face, arrives) = (look.face(), self.on_wall(glass.s));
         let passed = if self.paint.clear {
-            let haze = self.paint.through.map_or(0.0, |field| field.haze_at(at.0, at.1));
-            let slant = 1.0 / refracted(cosine);
-            let hazy = 1.0 - fast_pow((1.0 - haze).at_least(1e-4), slant);
-            let beyond = self.inside(behind, &Ray { from: glass.place, toward: sight });
-            [0, 1, 2].map(|k| {
-                faces * fast_pow(through[k].at_least(1e-5), slant) * lerp(beyond[k], arrives[k], hazy)
-            })
+            let (path, hazy) = (look.path(), look.hazy());
+            let beyond = self.inside(behind, &Ray { from: glass.place, toward: look.sight });
+            [0, 1, 2]
+                .map(|k| face * fast_pow(through[k].at_least(1e-5), path) * lerp(beyond[k], arrives[k], hazy))
         } else {
-            [0, 1, 2].map(|k| faces * through[k] * arrives[k])
+            [0, 1, 2].map(|k| face * through[k] * arrives[k])
         };
-        let body = [0, 1, 2].map(|k| passed[k] + shown[k] * dusk);
+        let mut out = [0, 1, 2].map(|k| passed[k] + shown[k] * dusk);
         let (share, shown, through) = self.edge(glass);
-        let gathered = self.on_wall(EDGE_FROM * self.scene.shell.flat_radius());
-        [0, 1, 2].map(|k| lerp(body[k], through[k] * gathered[k] + shown[k] * dusk, share) + gloss)
+        if share > 0.0 {
+            let gathered = self.on_wall(EDGE_FROM * self.scene.shell.flat_radius());
+            out = [0, 1, 2].map(|k| lerp(out[k], through[k] * gathered[k] + shown[k] * dusk, share));
+        }
+        out.map(|c| c + gloss)
     }
 
     /// Lamplight on the inside of the glass: direct, and what glass and table throw about.
