@@ -52,6 +52,13 @@ pub fn same(what: &str, got: [f64; 3], want: [f64; 3]) {
 
 /// The relief of a disc that nothing lies on.
 pub fn level() -> Relief {
+    wedge(0.0)
+}
+
+/// The relief of a disc whose face rises to the right by so many mm per mm.
+pub fn wedge(rise: f32) -> Relief {
     let grid = Grid::new(Disc::new(Mm(160.0)), 64);
-    Relief::new(&FusedDisc { grid, coats: vec![vec![0.0; grid.len()]], mixture: Vec::new() })
+    let mut glass = vec![0.0; grid.len()];
+    grid.each(|i, column, _| glass[i] = rise * (grid.x(column) + 80.0));
+    Relief::new(&FusedDisc { grid, coats: vec![glass], mixture: Vec::new() })
 }
