@@ -328,7 +328,7 @@ impl Preview {
         }
         let passed = self.passed(&palette, &fused, Side::Out, allowance)?.through;
         let relief = self.relief(&fused, allowance)?;
-        let edge = palette.edge(Side::Out);
+        let edge = palette.edge(Side::Out, passed);
         let colors = self.shown(palette, fused, Side::Out, TABLE, allowance)?;
         let lying = Lying::Glass { colors: &colors, lumps: &lumps, edge: &edge, passed, relief: &relief };
         Ok(flat::paint(&lying, view))
@@ -371,7 +371,7 @@ impl Preview {
             bare_through: palette.bare_through(),
             passed: &passed,
             relief: &relief,
-            edge: &palette.edge(plan.side),
+            edge: &palette.edge(plan.side, passed.through),
             clear,
             side: plan.side,
             lumps: &lumps,

@@ -28,7 +28,7 @@ use dappledome::color::difference::{de2000, to_lab};
 use dappledome::color::spectrum::BANDS;
 use dappledome::color::srgb::luminance;
 use dappledome::optics::palette::{Palette, PaletteInputs};
-use dappledome::picture::lantern::Lantern as Lamp;
+use dappledome::picture::lantern::{Cap, Lantern as Lamp};
 use dappledome::picture::shell::{Ray, Shell};
 use dappledome::picture::studio::Studio as Lights;
 use dappledome::picture::vec3::Vec3;
@@ -162,7 +162,7 @@ fn both_stand_in_the_same_studio() {
         let toward = (V3::new(60.0 * chance.random::<f64>() - 30.0, 0.0, 0.0) - from).unit();
         let v = |v: V3| Vec3::new(v.x as f32, v.y as f32, v.z as f32);
         let seen = renderer.seen(&Ray { from: v(from), toward: v(toward) });
-        if let (Some((_, _, want)), Some((got, cover))) = (traced.met(from, toward), seen) {
+        if let (Some((_, _, want)), Some(Cap { bright: got, cover, .. })) = (traced.met(from, toward), seen) {
             assert!(cover < 1.0 || (want - f64::from(got)).abs() < 0.01, "{from:?}: {got} for {want}");
             met += 1;
         }

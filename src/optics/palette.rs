@@ -1,12 +1,12 @@
 //! The glasses of a piece, baked, and the color of every cell of its bed or of the fused disc.
 
-use super::colors::ColorField;
+use super::colors::{ColorField, TABLE};
 use super::edge::{Band, Edge};
 use super::layer::{BakedLayer, Layer};
 use super::loose_powder::{Loose, Powder, PowderLayer};
 use super::stack::{Lit, Seen};
 use super::table::{Between, Table};
-use crate::base::scalar::exp2;
+use crate::base::scalar::{Bounds, exp2};
 use crate::color::spectrum::{BANDS, Spectrum, to_linear};
 use crate::color::srgb::Linear;
 use crate::fuse::settle::FusedDisc;
@@ -125,20 +125,32 @@ impl Palette {
         to_linear(&self.sheets_lit().shows())
     }
 
-    /// The edges of the sheets, on a piece with its powder on this side.
-    pub fn edge(&self, powder: Side) -> Edge {
-        let thickness: f32 = self.inputs.sheets.iter().map(|(_, x)| x).sum();
-        let mut bands = Vec::with_capacity(self.inputs.sheets.len());
-        let mut upto = 0.0;
-        let band = |(material, x): &(Material, f32)| {
-            upto += x / thickness;
-            let (shown, through) = edge_of(material, self.clear);
-            bands.push(Band { upto, shown, through });
-        };
+    /// The edges of the sheets, on a piece with its powder on this side that passes this much of the light inside.
+    pub fn edge(&self, powder: Side, passed: Linear) -> Edge {
+        let sheets = &self.inputs.sheets;
+        let thickness: f32 = sheets.iter().map(|(_, x)| x).sum();
         // The first sheet lies inside, unless the powder does.
-        match powder {
-            Side::Out => self.inputs.sheets.iter().for_each(band),
-            Side::In => self.inputs.sheets.iter().rev().for_each(band),
+        let outward: Vec<_> = match powder {
+            Side::Out => sheets.iter().collect(),
+            Side::In => sheets.iter().rev().collect(),
+        };
+        let mut bands = Vec::with_capacity(outward.len());
+        let (mut upto, mut beyond_opal) = (0.0, false);
+        let tint = if self.clear { hue(passed, self.bare_through()) } else { [1.0; 3] };
+        for (material, x) in outward {
+            upto += x / thickness;
+            let [shown, through] = if beyond_opal && !material.scatters() {
+                // What shines into it is the opal sheet: by day as that sheet looks, lit as much as passes that.
+                let (day, within) = EDGE_BEYOND_OPAL;
+                [self.bare(TABLE).map(|c| day * c), passed.map(|c| within * c)]
+            } else {
+                let [shown, through] = edge_of(material, self.clear);
+                let tinted = |color: Linear| [0, 1, 2].map(|k| color[k] * tint[k]);
+                // What comes from within meets powder outside only after it has left.
+                [tinted(shown), if powder == Side::In { tinted(through) } else { through }]
+            };
+            beyond_opal |= !self.clear && material.scatters();
+            bands.push(Band { upto, shown, through });
         }
         Edge(bands)
     }
@@ -323,24 +335,33 @@ impl Palette {
 const EDGE_WAY: f32 = 60.0;
 /// Share of the light that a clear sheet gathers and sends out of its edge: by day, lit from within in a clear piece, and beside an opal
 /// sheet (by path-traced domes).
-const EDGE_CLEAR: (f32, f32, f32) = (0.70, 0.75, 0.34);
+const EDGE_CLEAR: (f32, f32, f32) = (0.85, 0.55, 0.25);
+/// How bright the edge of a clear sheet outside an opal one is next to the face: it gathers daylight from above (by path-traced domes).
+const EDGE_BEYOND_OPAL: (f32, f32) = (1.6, 0.5);
 /// An opal sheet's edge lit from within, as a share of the light inside (by path-traced domes).
-const EDGE_OPAL: f32 = 0.22;
+const EDGE_OPAL: f32 = 0.15;
+
+/// The hue that powder gives light which the bare blank passes like `bare`: light in a clear disc meets it on its way to the edge.
+fn hue(passed: Linear, bare: Linear) -> Linear {
+    let tint = [0, 1, 2].map(|k| passed[k] / bare[k].at_least(1e-3));
+    let most = tint[0].at_least(tint[1]).at_least(tint[2]).at_least(1e-3);
+    tint.map(|c| c / most)
+}
 
 /// What the edge of a sheet looks like by the light it sends back, and by the light that comes out of it.
-fn edge_of(material: &Material, clear_piece: bool) -> (Linear, Linear) {
+fn edge_of(material: &Material, clear_piece: bool) -> [Linear; 2] {
     if material.scatters() {
         let layer = Layer::of(material, EDGE_WAY.into());
         let mut seen = Seen::ground(0.0);
         seen.lay((&layer, &layer, 0.0), true);
         let shown = to_linear(&seen.shows());
-        return (shown, shown.map(|c| EDGE_OPAL * c));
+        return [shown, shown.map(|c| EDGE_OPAL * c)];
     }
     let tint = material.absorption.map(|alpha| exp2(-alpha * EDGE_WAY * std::f32::consts::LOG2_E));
     let tint = to_linear(&tint);
     let (day, all, beside_opal) = EDGE_CLEAR;
     let within = if clear_piece { all } else { beside_opal };
-    (tint.map(|c| day * c), tint.map(|c| within * c))
+    [tint.map(|c| day * c), tint.map(|c| within * c)]
 }
 
 /// Share of what comes through that was scattered on its way, in the middle of the spectrum.

@@ -20,6 +20,32 @@ const SHEET_BACK: (f32, f32) = (0.0947, 0.0657);
 /// All but nothing of trapped light leaves a bottom face: the rest keeps clear stacks finite.
 const TRAPPED_BELOW: f32 = 1.0 - 1e-6;
 
+macro_rules! between {
+    ($a:expr, $b:expr, $t:expr, $field:ident, $band:expr) => {
+        lerp($a.$field[$band], $b.$field[$band], $t)
+    };
+}
+
+/// Layers that only absorb, on top of each other: what they keep of light in the cone and of trapped light. One after the
+/// other they multiply, and only as one do they dim what lies below.
+#[derive(Clone, Copy, Debug)]
+struct Film {
+    cone: Spectrum,
+    trapped: Spectrum,
+}
+
+impl Film {
+    const NONE: Self = Self { cone: [1.0; BANDS], trapped: [1.0; BANDS] };
+
+    #[inline]
+    fn lay(&mut self, (a, b, t): Between<Layer>) {
+        for band in 0..BANDS {
+            self.cone[band] *= between!(a, b, t, beam, band);
+            self.trapped[band] *= between!(a, b, t, pass_trapped, band);
+        }
+    }
+}
+
 /// What a stack sends back under its top face, and the straight beam's share of it.
 #[derive(Clone, Copy, Debug)]
 struct Back {
@@ -30,12 +56,8 @@ struct Back {
     beam: Spectrum,
     /// What the ground sends back of the beam into the cone.
     beam_back: f32,
-}
-
-macro_rules! between {
-    ($a:expr, $b:expr, $t:expr, $field:ident, $band:expr) => {
-        lerp($a.$field[$band], $b.$field[$band], $t)
-    };
+    /// What only absorbs on top, not counted in yet.
+    film: Film,
 }
 
 /// In one band: what comes back up after all bounces between a ground and a scattering layer over it.
@@ -64,7 +86,7 @@ impl Back {
 
     fn new(cone: f32, cross: f32, trapped: f32, beam: f32) -> Self {
         let [cone_all, cross, trapped, beam] = [cone, cross, trapped, beam].map(|x| [x; BANDS]);
-        Self { cone: cone_all, cross, trapped, beam, beam_back: cone }
+        Self { cone: cone_all, cross, trapped, beam, beam_back: cone, film: Film::NONE }
     }
 
     #[inline]
@@ -77,21 +99,23 @@ impl Back {
         (Bounce::new((self.cone[band], self.cross[band], self.trapped[band]), layer), layer)
     }
 
-    /// Lays a layer that only absorbs.
+    /// Counts in what only absorbs on top.
     #[inline]
-    fn lay_clear(&mut self, (a, b, t): Between<Layer>) {
+    fn settle(&mut self) {
         for band in 0..BANDS {
-            let (cone, trapped) = (between!(a, b, t, beam, band), between!(a, b, t, pass_trapped, band));
+            let (cone, trapped) = (self.film.cone[band], self.film.trapped[band]);
             self.cone[band] *= cone * cone;
             self.cross[band] *= cone * trapped;
             self.trapped[band] *= trapped * trapped;
             self.beam[band] *= cone;
         }
+        self.film = Film::NONE;
     }
 
     /// Lays a layer that scatters.
     #[inline]
     fn lay(&mut self, (a, b, t): Between<Layer>) {
+        self.settle();
         for band in 0..BANDS {
             let (y, (r1, r2, r3)) = self.bounce((a, b, t), band);
             let pass = passed((a, b, t), band);
@@ -158,12 +182,13 @@ impl Seen {
     /// Lays a layer on top, interpolated between two of a table.
     #[inline]
     pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
-        if scatters { self.back.lay(layer) } else { self.back.lay_clear(layer) }
+        if scatters { self.back.lay(layer) } else { self.back.film.lay(layer) }
     }
 
     /// The spectrum that shows, a perfect white being 1, surface reflection left out.
     #[inline]
-    pub fn shows(&self) -> Spectrum {
+    pub fn shows(mut self) -> Spectrum {
+        self.back.settle();
         let mut out = [0.0; BANDS];
         if self.back.hides() {
             for band in 0..BANDS {
@@ -210,12 +235,9 @@ impl Lit {
             self.straight[band] *= between!(a, b, t, straight, band);
         }
         if !scatters {
-            for band in 0..BANDS {
-                self.cone[band] *= between!(a, b, t, beam, band);
-                self.trapped[band] *= between!(a, b, t, pass_trapped, band);
-            }
-            return self.back.lay_clear(layer);
+            return self.back.film.lay(layer);
         }
+        self.settle();
         for band in 0..BANDS {
             let (y, (r1, r2, r3)) = self.back.bounce(layer, band);
             let (t1, t2) = (self.cone[band], self.trapped[band]);
@@ -229,9 +251,20 @@ impl Lit {
         self.back.lay(layer);
     }
 
+    /// Counts in what only absorbs on top.
+    #[inline]
+    fn settle(&mut self) {
+        for band in 0..BANDS {
+            self.cone[band] *= self.back.film.cone[band];
+            self.trapped[band] *= self.back.film.trapped[band];
+        }
+        self.back.settle();
+    }
+
     /// The spectrum that comes through, the lamp's own light being 1.
     #[inline]
-    pub fn shows(&self) -> Spectrum {
+    pub fn shows(mut self) -> Spectrum {
+        self.settle();
         let mut out = [0.0; BANDS];
         for band in 0..BANDS {
             let (up, trapped, beam) = self.back.under_the_top(band);

@@ -1,6 +1,7 @@
 //! What each pixel of a domed picture sees: glass, where and at what slant, or the table near it. It depends on the
 //! dome's shape and the eye only, so a change of color or light, or a turn of the piece, uses it again.
 
+use super::inward::inward;
 use super::shade::{REACH, Shade};
 use super::shell::{Foot, Ray, Shell};
 use super::vec3::Vec3;
@@ -84,9 +85,11 @@ pub struct Glass {
     pub around_rim: f32,
 }
 
-/// What a straight look through clear glass meets.
+/// What a look through clear glass meets.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Behind {
+    /// The line of sight inside the dome, if it gets there.
+    pub ray: Option<Ray>,
     /// The inside of the far wall, if it comes first: its place and its radius on the flat disc, mm.
     pub wall: Option<(Vec3, f32)>,
     /// The table, if the look goes down: its place, and the share of the soft light and of the room's light there.
@@ -113,7 +116,7 @@ pub struct Cast {
     pub camera: Camera,
     /// Pixels that see glass.
     pub glass: Vec<Glass>,
-    /// What a straight look through each of them meets; empty unless it was asked for.
+    /// What a look through each of them meets; empty unless it was asked for.
     pub behind: Vec<Behind>,
     /// Pixels that see the table near the piece, those at the glass's edge included.
     pub table: Vec<TablePixel>,
@@ -150,7 +153,7 @@ impl Cast {
                 let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside, at));
                 beside = glass.map(|glass| glass.t);
                 if let (Some(glass), true) = (glass, through) {
-                    self.behind.push(behind(shell, shade, &ray, glass.t));
+                    self.behind.push(behind(shell, shade, &glass, ray.toward));
                 }
                 let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
                 self.glass.extend(glass);
@@ -239,18 +242,21 @@ fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
     Vec3::new(place.x / r * out, place.y / r * out, up)
 }
 
-/// Looks straight on through the near wall: at the inside of the far wall, and at the table.
-fn behind(shell: &Shell, shade: &Shade, ray: &Ray, t: f32) -> Behind {
+/// Looks on through the near wall: at the inside of the far wall, and at the table.
+fn behind(shell: &Shell, shade: &Shade, glass: &Glass, sight: Vec3) -> Behind {
+    let Some(ray) = inward(shell.thickness(), (glass.place, glass.normal), sight) else {
+        return Behind::default();
+    };
     let table = (ray.toward.z < -1e-3).then(|| {
         let place = ray.at(-ray.from.z / ray.toward.z);
         (place, shade.at(place.x, place.y))
     });
-    Behind { wall: far_wall(shell, ray, t), table }
+    Behind { ray: Some(ray), wall: far_wall(shell, &ray), table }
 }
 
-fn far_wall(shell: &Shell, ray: &Ray, t: f32) -> Option<(Vec3, f32)> {
+fn far_wall(shell: &Shell, ray: &Ray) -> Option<(Vec3, f32)> {
     let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
-    let mut t = t + 0.3;
+    let mut t = 0.3;
     let mut inside = true;
     for _ in 0..150 {
         let p = ray.at(t);

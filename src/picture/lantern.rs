@@ -19,6 +19,10 @@ const BULB: (f32, f32) = (0.72, 0.40);
 const RETURNED: f32 = 0.70;
 /// What the inner face sends back besides.
 const FACE: f32 = crate::optics::surface::DIFFUSE_OUTSIDE as f32;
+/// Share of the light thrown about that arrives where the direct light does; the rest is even (own fit to a path-traced white dome).
+const AS_DIRECT: f32 = 0.6;
+/// Reflectance of the lantern's frosted glass (by eye).
+const FROST: f32 = 0.8;
 /// How far in from its outline, as a share of its squared size, the lantern is seen through by dust (by eye).
 const BLUR: f32 = 0.004;
 /// Places along the glass, and along the plate, that light is computed for.
@@ -39,6 +43,17 @@ pub struct Lantern {
     rim: f32,
     /// Mean over the glass.
     mean_on_wall: f32,
+}
+
+/// A place on the lantern, as a line of sight meets it.
+#[derive(Clone, Copy, Debug)]
+pub struct Cap {
+    /// Its own radiance.
+    pub bright: f32,
+    /// How much of what lies behind it it covers: all but at its outline, which frost and dust blur.
+    pub cover: f32,
+    /// Share of its surroundings that are the plate.
+    plate: f32,
 }
 
 impl Lantern {
@@ -92,12 +107,11 @@ impl Lantern {
         let right = normal.cross(across).unit();
         let up = right.cross(normal);
         let seen = |d: &Vec3| self.seen(&Ray { from: place, toward: right * d.x + up * d.y + normal * d.z });
-        rays.iter().filter_map(seen).map(|(bright, _)| bright).sum::<f32>() / rays.len() as f32
+        rays.iter().filter_map(seen).map(|cap| cap.bright).sum::<f32>() / rays.len() as f32
     }
 
-    /// How bright the lantern is along a line of sight that meets it, and how much of what lies behind it covers: all but at its
-    /// outline, which frost and dust blur.
-    pub fn seen(&self, ray: &Ray) -> Option<(f32, f32)> {
+    /// The lantern along a line of sight that meets it.
+    pub fn seen(&self, ray: &Ray) -> Option<Cap> {
         // Squashed, the lantern is the upper half of a unit ball.
         let squash = |v: Vec3| Vec3::new(v.x / self.half_width, v.y / self.half_width, v.z / self.height);
         let (o, d) = (squash(ray.from), squash(ray.toward));
@@ -114,7 +128,14 @@ impl Lantern {
         let frosted = FROSTED.0 + FROSTED.1 * (-ray.toward.dot(normal)).at_least(0.0);
         let near = 1.0 - hit.x * hit.x - hit.y * hit.y;
         let bright = frosted * (BULB.0 + BULB.1 * near * near);
-        Some((bright, smoothstep(0.0, BLUR, root / (od * od))))
+        let upright =
+            Vec3::new(hit.x / self.half_width, hit.y / self.half_width, hit.z / self.height).unit().z;
+        Some(Cap { bright, cover: smoothstep(0.0, BLUR, root / (od * od)), plate: 0.5 * (1.0 - upright) })
+    }
+
+    /// What a place on the cap throws back of the light of the plate about its foot, before that is thrown about.
+    pub fn thrown_back(&self, cap: &Cap) -> f32 {
+        FROST * cap.plate * PLATE * self.plate[0]
     }
 
     /// How bright the cap is where one mostly looks at it: halfway out, at a slant of about 45 degrees.
@@ -124,6 +145,14 @@ impl Lantern {
     #[inline]
     pub fn on_wall(&self, s: f32) -> f32 {
         between(&self.wall, s / self.flat_radius)
+    }
+
+    /// All light there, if the glass's own makes it `gain` times the direct one in the mean.
+    #[inline]
+    pub fn on_wall_in_all(&self, s: f32, gain: Linear) -> Linear {
+        let direct = self.on_wall(s);
+        let thrown = lerp(self.mean_on_wall, direct, AS_DIRECT);
+        gain.map(|gain| direct + (gain - 1.0) * thrown)
     }
 
     /// Direct light on the plate at a distance from the axis, mm.

@@ -3,6 +3,7 @@
 pub mod cast;
 pub mod domed;
 pub mod flat;
+mod inward;
 pub mod lantern;
 pub mod lump;
 pub mod pick;

@@ -209,7 +209,7 @@ pub fn fresnel(cosine: f32) -> f32 {
     0.5 * (across * across + along * along)
 }
 
-const N: f32 = surface::INDEX as f32;
+pub(super) const N: f32 = surface::INDEX as f32;
 
 /// Reflectance of glass at normal incidence.
 pub const R0: f32 = surface::NORMAL as f32;

@@ -10,7 +10,8 @@ use dappledome::color::spectrum::BANDS;
 use dappledome::fuse::settle::FusedDisc;
 use dappledome::glass::catalogue::find;
 use dappledome::layup::powder_bed::PowderBed;
-use dappledome::optics::edge::Edge;
+use dappledome::optics::colors;
+use dappledome::optics::edge::{Band, Edge};
 use dappledome::optics::palette::{Palette, PaletteInputs};
 use dappledome::recipe::{Coat, Side};
 
@@ -57,28 +58,62 @@ fn a_bare_blank_is_its_sheets() {
     assert!(palette(&CLEAR, Vec::new()).is_clear() && !palette(&WHITE, Vec::new()).is_clear());
 }
 
-/// A band for each sheet, as wide as it is thick, from the inner face out: the lowest sheet first with the powder outside, the
-/// uppermost with the powder inside. An opal sheet's edge is as light as thick opal glass on nothing, a clear one's takes
-/// more from the red end, which clear glass absorbs more of along its length than green.
+/// A band for each sheet, as wide as it is thick, from the inner face out: the lowest sheet first with the powder outside. An opal
+/// sheet's edge is as light as thick opal glass on nothing, a clear one's takes more from the red end, which clear glass absorbs
+/// more of along its length than green.
 #[test]
 fn an_edge_has_a_band_for_each_sheet() {
-    let sheets = [("clear", 1.0), ("pale_teal", 3.0), ("white", 2.0)];
-    let palette = palette(&sheets, Vec::new());
-    for (side, uptos) in [(Side::Out, [1.0 / 6.0, 4.0 / 6.0, 1.0]), (Side::In, [2.0 / 6.0, 5.0 / 6.0, 1.0])] {
-        let Edge(mut bands) = palette.edge(side);
-        for (band, upto) in bands.iter().zip(uptos) {
-            assert!((band.upto - upto).abs() < 1e-6, "{side:?}: {bands:?}");
+    let palette = palette(&[("clear", 1.0), ("pale_teal", 3.0), ("white", 2.0)], Vec::new());
+    let Edge(bands) = palette.edge(Side::Out, [0.3; 3]);
+    uptos(&bands, [1.0 / 6.0, 4.0 / 6.0, 1.0]);
+    let [clear, teal, white] = bands[..] else { panic!("{bands:?}") };
+    let thick = Column::of(&[("white", 30.0)]).look(0.0);
+    near("white", white.shown, thick, 0.02);
+    assert!(white.through[0] < white.shown[0] && white.through[0] > 0.0, "{white:?}");
+    assert!(teal.shown[0] < teal.shown[1] && teal.shown[0] < clear.shown[0], "{teal:?} {clear:?}");
+    let (shown, through) = (teal.shown[0] / teal.shown[1], teal.through[0] / teal.through[1]);
+    assert!((shown - through).abs() < 1e-5, "one tint, whichever way light comes: {teal:?}");
+}
+
+/// With the powder inside, the uppermost sheet is the innermost; and a clear one outside an opal one looks like the blank and
+/// passes what the piece passes, not the length of its glass.
+#[test]
+fn a_clear_edge_outside_opal_glass_is_lit_through_it() {
+    let palette = palette(&[("clear", 1.0), ("pale_teal", 3.0), ("white", 2.0)], Vec::new());
+    let passed = [0.3, 0.2, 0.1];
+    let Edge(bands) = palette.edge(Side::In, passed);
+    uptos(&bands, [2.0 / 6.0, 5.0 / 6.0, 1.0]);
+    let look = palette.bare(colors::TABLE);
+    for band in &bands[1..] {
+        let (day, within) = (band.shown[0] / look[0], band.through[0] / passed[0]);
+        for k in 0..3 {
+            assert!((band.shown[k] / look[k] - day).abs() < 1e-5 && day > 1.0, "{band:?}");
+            assert!((band.through[k] / passed[k] - within).abs() < 1e-5 && within < 1.0, "{band:?}");
         }
-        if side == Side::In {
-            bands.reverse();
-        }
-        let [clear, teal, white] = bands[..] else { panic!("{bands:?}") };
-        let thick = Column::of(&[("white", 30.0)]).look(0.0);
-        near("white", white.shown, thick, 0.02);
-        assert!(white.through[0] < white.shown[0] && white.through[0] > 0.0, "{white:?}");
-        assert!(teal.shown[0] < teal.shown[1] && teal.shown[0] < clear.shown[0], "{teal:?} {clear:?}");
-        let (shown, through) = (teal.shown[0] / teal.shown[1], teal.through[0] / teal.through[1]);
-        assert!((shown - through).abs() < 1e-5, "one tint, whichever way light comes: {teal:?}");
+    }
+}
+
+/// In a clear disc light meets the powder on its way to the edge, and takes its hue: by day wherever the powder is, lit only if it
+/// lies inside. What only dims changes nothing.
+#[test]
+fn powder_tints_the_edge_of_a_clear_disc() {
+    let palette = palette(&[("clear", 3.0)], Vec::new());
+    let bare = palette.bare_through();
+    let edge = |side, share: [f32; 3]| palette.edge(side, [0, 1, 2].map(|k| bare[k] * share[k])).0[0];
+    let (plain, dimmed) = (edge(Side::Out, [1.0; 3]), edge(Side::In, [0.5; 3]));
+    let by_day = plain.shown.map(f64::from);
+    near("dimmed", dimmed.shown, by_day, 1e-6);
+    for side in [Side::Out, Side::In] {
+        let tinted = edge(side, [0.5, 1.0, 0.25]);
+        near("tinted by day", tinted.shown, [0.5 * by_day[0], by_day[1], 0.25 * by_day[2]], 1e-5);
+        let within = if side == Side::In { 0.5 } else { 1.0 };
+        assert!((tinted.through[0] / plain.through[0] - within).abs() < 1e-5, "{side:?}: {tinted:?}");
+    }
+}
+
+fn uptos(bands: &[Band], uptos: [f32; 3]) {
+    for (band, upto) in bands.iter().zip(uptos) {
+        assert!((band.upto - upto).abs() < 1e-6, "{bands:?}");
     }
 }
 

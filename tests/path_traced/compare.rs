@@ -19,7 +19,7 @@ const FINER: u32 = 4;
 /// Side of the blocks of pixels that are compared: the noise of the traced pictures is below 2 % in one.
 const BLOCK: u32 = 8;
 /// What daylight is left in the dusk, as the renderer has it.
-const DUSK: f32 = 0.055;
+const DUSK: f32 = 0.0792;
 
 /// How far apart a region of two pictures is.
 #[derive(Clone, Debug)]

@@ -1,6 +1,7 @@
 //! The usual dome in closed form: a disc of 160 mm and 6 mm on a bowl of 160 mm, 48 mm deep, is part of a sphere with a rounded
 //! rim. Distances are exact, so that a line of sight can be followed to it.
 
+use dappledome::base::scalar::{asin, sin_cos};
 use dappledome::picture::shell::Shell;
 use dappledome::picture::vec3::Vec3;
 use dappledome::recipe::Mold;
@@ -118,4 +119,25 @@ pub fn meets(from: V, toward: V, start: f64) -> Result<f64, (f64, f64)> {
         t += distance.max(1e-4);
     }
     Err(least)
+}
+
+/// How a look that meets the outer face goes on inside the ball: where it leaves the glass, and whither; nothing if it never does. In the
+/// plane of the look and the ball's middle, by the angles alone: a ray's distance from the middle is the same outside and inside, and
+/// 1/1.52 of it in the glass (Bouguer's formula).
+pub fn inside(place: V, sight: V) -> Option<(V, V)> {
+    let (outer, inner) = (RADIUS + HALF, RADIUS - HALF);
+    let ball = [0.0, 0.0, middle()];
+    let u = unit(sum(place, ball, -1.0));
+    let across = sum(sight, u, -dot(sight, u));
+    let passes = outer * dot(across, across).sqrt();
+    if passes >= inner {
+        return None;
+    }
+    let v = if passes > 1e-9 { unit(across) } else { [0.0; 3] };
+    let turned = asin(passes / (1.52 * inner)) - asin(passes / (1.52 * outer));
+    let (sin, cos) = sin_cos(turned);
+    let (out, along) = (sum(u.map(|x| x * cos), v, sin), sum(u.map(|x| -x * sin), v, cos));
+    let sine = passes / inner;
+    let toward = sum(along.map(|x| x * sine), out, -(1.0 - sine * sine).sqrt());
+    Some((sum(ball, out, inner), toward))
 }

@@ -81,6 +81,20 @@ impl Bench {
         [cos * x + sin * y, cos * y - sin * x]
     }
 
+    /// Light on the inside of the glass, by a lamp of 1: the direct, and `gain - 1` times it thrown about, six tenths of that where the
+    /// direct light is and the rest evenly.
+    fn arrives(&self, s: f64, gain: f64) -> f64 {
+        let direct = f64::from(self.lantern.on_wall(s as f32));
+        direct + (gain - 1.0) * (0.6 * direct + 0.4 * f64::from(self.lantern.mean_on_wall()))
+    }
+
+    /// Light on its outside at dusk: a little daylight, and a fifth of what leaves the piece from the table, to the glass that faces it and is
+    /// close to it: half as much 12 mm up.
+    fn outside(&self, look: &Look, leaves: f64) -> f64 {
+        let dusk = 0.0792 * f64::from(Studio::get().matte(narrow(look.normal), 1.0));
+        dusk + 0.2 * leaves * (1.0 - look.normal[2]) / 2.0 * 12.0 / (12.0 + look.place[2])
+    }
+
     /// The normal of the rippled skin. The ripples lie on the layout.
     fn skin(&self, look: &Look) -> V {
         self.skin_on(look, 0.0)
@@ -386,15 +400,19 @@ fn an_opaque_dome_lit_from_within() {
     let luminance = 0.212_639 * gain[0] + 0.715_169 * gain[1] + 0.072_192 * gain[2];
     let bright = f64::from(bench.lantern.mean_on_wall()) * luminance;
     let lamp = lamp_for(colors.bare_through).map(|c| f64::from(c) / bright);
+    let leaves = |k: usize| {
+        lamp[k] * f64::from(bench.lantern.mean_on_wall()) * gain[k] * f64::from(colors.passed.through[k])
+    };
     let mut count = 0;
     for look in bench.faces() {
         let skin = bench.skin(&look);
         let (mirrored, share) = gloss(look.sight, skin, |d| f64::from(studio.mirrored(d)));
-        let dusk = 0.055 * f64::from(studio.matte(narrow(look.normal), 1.0));
-        let direct = f64::from(bench.lantern.on_wall(look.s as f32));
         let want: [f64; 3] = std::array::from_fn(|k| {
-            let passed = lets_through(share) * f64::from(through[k]) * lamp[k] * direct * gain[k];
-            passed + [0.4, 0.3, 0.2][k] * dusk + 0.055 * mirrored
+            let arrives = lamp[k] * bench.arrives(look.s, gain[k]);
+            let outside = bench.outside(&look, leaves(k));
+            lets_through(share) * f64::from(through[k]) * arrives
+                + [0.4, 0.3, 0.2][k] * outside
+                + 0.0792 * mirrored
         });
         if -dot(look.sight, skin) > 0.2 && want.iter().all(|c| *c < 0.76) {
             same_to(
@@ -410,13 +428,8 @@ fn an_opaque_dome_lit_from_within() {
     // The table beside it has what leaves the shell, by the share of its sky that the shell takes up.
     let dusk = light(&Pixmap::filled(1, 1, TABLE_DUSK), 0, 0)[0];
     for pixel in bench.cast.table.iter().filter(|pixel| beside_the_glass(&bench, pixel.at)) {
-        let want: [f64; 3] = std::array::from_fn(|k| {
-            let leaves = lamp[k]
-                * f64::from(bench.lantern.mean_on_wall())
-                * gain[k]
-                * f64::from(colors.passed.through[k]);
-            dusk + f64::from(TABLE) * (1.0 - f64::from(pixel.lit.1)) * leaves
-        });
+        let want: [f64; 3] =
+            std::array::from_fn(|k| dusk + f64::from(TABLE) * (1.0 - f64::from(pixel.lit.1)) * leaves(k));
         same_to("the table", light(&picture, pixel.at.0.into(), pixel.at.1.into()), want, 0.02);
     }
 }
@@ -429,6 +442,8 @@ fn a_clear_dome_lit_from_within() {
     let mut colors = Colors::of(plain([0.02; 3]));
     let through = [0.8f32, 0.6, 0.3];
     (colors.through, colors.clear, colors.bare_through) = (Some(plain(through)), true, [2.5; 3]);
+    const HAZE: f64 = 0.25;
+    colors.passed = Passed { through: [0.5, 0.4, 0.2], haze: HAZE as f32, ..colors.passed };
     let picture = bench.paint(&colors.paint(), Light::Within);
     let gain = Lantern::gain(colors.passed.inside).map(f64::from);
     let lamp = lamp_for(colors.bare_through).map(|c| f64::from(c / Lantern::USUAL));
@@ -438,17 +453,20 @@ fn a_clear_dome_lit_from_within() {
         let skin = bench.skin(&look);
         let cosine = -dot(look.sight, skin);
         let (mirrored, share) = gloss(look.sight, skin, |d| f64::from(studio.mirrored(d)));
-        let dusk = 0.055 * f64::from(studio.matte(narrow(look.normal), 1.0));
-        let seen = bench.lantern.seen(&Ray { from: narrow(look.place), toward: narrow(look.sight) });
-        if seen.is_some_and(|(_, cover)| cover < 1.0) || cosine < 0.2 {
+        let Some((from, toward)) = super::ball::inside(look.place, look.sight) else { continue };
+        let seen = bench.lantern.seen(&Ray { from: narrow(from), toward: narrow(toward) });
+        let upright = -dot(toward, look.normal);
+        if seen.is_some_and(|cap| cap.cover < 1.0) || cosine < 0.2 || upright < 0.2 {
             continue;
         }
         let beyond: [f64; 3] = std::array::from_fn(|k| match (seen, look.wall, look.table) {
-            (Some((bright, _)), ..) => lamp[k] * f64::from(bright),
+            (Some(cap), ..) => {
+                lamp[k] * (f64::from(cap.bright) + gain[k] * f64::from(bench.lantern.thrown_back(&cap)))
+            }
             (None, Some(at), _) => {
                 let s = (at[0] * at[0] + at[1] * at[1]).sqrt();
-                let arrives = lamp[k] * f64::from(bench.lantern.on_wall(s as f32)) * gain[k];
-                (0.02 + 0.04) * arrives + 0.055 * dusk_table
+                (0.02 + 0.06 * (1.0 - HAZE)) * lamp[k] * bench.arrives(s, gain[k])
+                    + f64::from(colors.passed.through[k]) * dusk_table
             }
             (None, None, Some(([x, y], _))) => {
                 let direct = f64::from(bench.lantern.on_plate((x * x + y * y).sqrt() as f32));
@@ -458,7 +476,11 @@ fn a_clear_dome_lit_from_within() {
         });
         let want: [f64; 3] = std::array::from_fn(|k| {
             let glass = pow(f64::from(through[k]), 1.0 / inside(cosine));
-            lets_through(share) * glass * beyond[k] + 0.02 * dusk + 0.055 * mirrored
+            // A hundredth of the light, and the share that scatters, is let onto the table outside.
+            let spread = 0.01 + 0.99 * HAZE;
+            let mean = f64::from(bench.lantern.mean_on_wall());
+            let leaves = spread * lamp[k] * mean * gain[k] * f64::from(colors.passed.through[k]);
+            lets_through(share) * glass * beyond[k] + 0.02 * bench.outside(&look, leaves) + 0.0792 * mirrored
         });
         if want.iter().all(|c| *c < 0.76) {
             same_to(
@@ -547,15 +569,14 @@ fn accents_outside_have_a_round_of_their_own() {
         let normal = unit(squash(hit));
         let (mirrored, share) = gloss(sight, normal, |d| f64::from(studio.mirrored(d)));
         let light = f64::from(studio.matte(narrow(unit(sum(normal, axis, 1.0))), 1.0));
-        let dusk = 0.055 * f64::from(studio.matte(narrow(normal), 1.0));
-        let arrives = f64::from(bench.lantern.on_wall(s as f32));
+        let dusk = 0.0792 * f64::from(studio.matte(narrow(normal), 1.0));
         let focus = ramp(0.80, 1.0, -dot(sight, normal));
         let gathered = mix(1.0, mix(0.85, 1.9, focus), height);
         for k in 0..3 {
             let (shown, through) = (f64::from(shown[k]), f64::from(through[k]));
             by_day[k] += (shown * light + mirrored) / 4.0;
-            let passed = 0.1 * pow(through / 0.1, height) * gathered * lamp[k] * arrives * gain[k];
-            lit[k] += (passed + shown * dusk + 0.055 * mirrored) / 4.0;
+            let passed = 0.1 * pow(through / 0.1, height) * gathered * lamp[k] * bench.arrives(s, gain[k]);
+            lit[k] += (passed + shown * dusk + 0.0792 * mirrored) / 4.0;
         }
         assert!(share < 0.1);
     }

@@ -6,7 +6,8 @@ use dappledome::picture::lantern::Lantern;
 use dappledome::picture::shell::Ray;
 
 fn seen(lantern: &Lantern, from: V, toward: V) -> Option<(f32, f32)> {
-    lantern.seen(&Ray { from: narrow(from), toward: narrow(unit(toward)) })
+    let cap = lantern.seen(&Ray { from: narrow(from), toward: narrow(unit(toward)) })?;
+    Some((cap.bright, cap.cover))
 }
 
 /// The last place, going out from inside, at which a look still meets the lantern.
@@ -110,4 +111,47 @@ fn the_lamps_light_adds_up() {
         }
         assert!((f64::from(got) - series).abs() < 1e-4 * series, "{glass}: {got}, not {series}");
     }
+}
+
+/// Light that is thrown about is spread more evenly than what comes straight, and adds up to as much: over the whole glass the mean
+/// is `gain` times the direct one.
+#[test]
+fn what_is_thrown_about_is_spread_and_kept() {
+    let lantern = Lantern::new(&shell());
+    let gain = [1.0, 1.7, 2.6];
+    let (mut sums, mut area) = ([0.0f64; 3], 0.0);
+    for k in 0..400 {
+        let s = 77.0 * (f64::from(k) + 0.5) / 400.0;
+        let light = lantern.on_wall_in_all(s as f32, gain);
+        assert!((light[0] - lantern.on_wall(s as f32)).abs() < 1e-6, "glass that sends nothing back");
+        for k in 0..3 {
+            sums[k] += f64::from(light[k]) * s;
+        }
+        area += s;
+    }
+    for k in 0..3 {
+        let want = f64::from(gain[k] * lantern.mean_on_wall());
+        assert!((sums[k] / area - want).abs() < 0.003 * want, "{k}: {} for {want}", sums[k] / area);
+    }
+    let evenness = |gain: f32| {
+        let [crown, rim] = [0.0, 77.0].map(|s| lantern.on_wall_in_all(s, [gain; 3])[0]);
+        rim / crown
+    };
+    assert!(evenness(1.0) < evenness(1.7) && evenness(1.7) < evenness(2.6) && evenness(2.6) < 1.0);
+}
+
+/// The top of the cap faces away from the plate; its foot, upright, has half of what it sees filled by it, of which frost throws back 0.8
+/// and the plate 0.8.
+#[test]
+fn the_cap_throws_back_the_plates_light() {
+    let lantern = Lantern::new(&shell());
+    let (half, height) = size(&lantern);
+    let back = |from: V, toward: V| {
+        let cap = lantern.seen(&Ray { from: narrow(from), toward: narrow(toward) }).expect("it is met");
+        f64::from(lantern.thrown_back(&cap))
+    };
+    assert!(back([0.0, 0.0, 200.0], [0.0, 0.0, -1.0]).abs() < 1e-6);
+    let foot = f64::from(lantern.on_plate(half as f32));
+    let low = back([0.0, -200.0, 1e-3 * height], [0.0, 1.0, 0.0]);
+    assert!((low - 0.5 * 0.8 * 0.8 * foot).abs() < 1e-3 && low > 0.02, "{low} of {foot}");
 }

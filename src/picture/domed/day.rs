@@ -76,7 +76,7 @@ impl Painter<'_> {
     fn behind(&self, behind: &Behind, sight: Vec3) -> Linear {
         let beyond = match behind.table {
             Some((place, lit)) => self.table_light(place.x, place.y, lit),
-            None => [self.studio.mirrored(sight); 3],
+            None => [self.studio.mirrored(behind.ray.map_or(sight, |ray| ray.toward)); 3],
         };
         let Some((place, s)) = behind.wall else { return beyond };
         let (x, y) = self.on_disc(place, s);

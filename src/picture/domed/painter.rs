@@ -200,7 +200,7 @@ impl<'a> Painter<'a> {
     /// How much of the sheets' edges shows at a place (by eye), and what they look like by the light that they send back and
     /// that comes out of them.
     pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
-        let share = smoothstep(0.40, 0.75, glass.around_rim);
+        let share = smoothstep(0.20, 0.55, glass.around_rim);
         if share <= 0.0 {
             return (0.0, [0.0; 3], [0.0; 3]);
         }
