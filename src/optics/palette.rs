@@ -4,7 +4,7 @@ use super::colors::{ColorField, TABLE};
 use super::edge::{Band, Edge};
 use super::layer::{BakedLayer, Layer};
 use super::loose_powder::{Loose, Powder, PowderLayer};
-use super::stack::{Lit, Seen};
+use super::stack::{Film, Lit, Seen};
 use super::table::{Between, Table};
 use crate::base::scalar::{Bounds, exp2};
 use crate::color::spectrum::{BANDS, Spectrum, to_linear};
@@ -213,10 +213,18 @@ impl Palette {
     pub fn fired(&self, disc: &FusedDisc, seen_from: Side, ground: f32) -> ColorField {
         let base = self.base_seen(seen_from, ground);
         let mut field = ColorField::black(disc.grid);
+        let as_film = self.as_film(seen_from);
         disc.grid.each(|i, _, _| {
-            let mut seen = base;
-            self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
-            field.colors[i] = to_linear(&seen.shows());
+            let shows = if as_film {
+                let mut film = Film::NONE;
+                self.coats(disc, i).for_each(|(at, x)| film.lay_seen(self.fired[at].at(x)));
+                base.shows_under(&film)
+            } else {
+                let mut seen = base;
+                self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
+                seen.shows()
+            };
+            field.colors[i] = to_linear(&shows);
         });
         field
     }
@@ -228,16 +236,28 @@ impl Palette {
         if self.clear {
             field.haze = vec![0.0; disc.grid.len()];
         }
+        let as_film = self.as_film(seen_from);
         disc.grid.each(|i, _, _| {
-            let mut lit = base;
-            self.lay_cell(disc, i, seen_from, |layer, scatters| lit.lay(layer, scatters));
-            let passed = lit.shows();
+            let (mut lit, mut film) = (base, Film::NONE);
+            let lit = if as_film {
+                self.coats(disc, i).for_each(|(at, x)| film.lay(self.fired[at].at(x)));
+                &base
+            } else {
+                self.lay_cell(disc, i, seen_from, |layer, scatters| lit.lay(layer, scatters));
+                &lit
+            };
+            let passed = lit.shows_under(&film);
             field.colors[i] = to_linear(&passed);
             if self.clear {
-                field.haze[i] = scattered(&lit, &passed);
+                field.haze[i] = scattered(lit, &film, &passed);
             }
         });
         field
+    }
+
+    /// Whether the coats are one film on a base that is the same everywhere: they only absorb, and the sheets lie under them.
+    fn as_film(&self, seen_from: Side) -> bool {
+        seen_from == Side::Out && !self.fired.iter().any(|coat| coat.scatters)
     }
 
     /// What comes through a disc and what its inside sends back, in the mean, with its powder on this side: from every
@@ -254,7 +274,9 @@ impl Palette {
                 self.lay_cell(disc, i, inside, |layer, scatters| seen.lay(layer, scatters));
                 let passed = lit.shows();
                 let ([a, b, c], [d, e, f]) = (to_linear(&passed), to_linear(&seen.shows()));
-                for (sum, part) in sums.iter_mut().zip([a, b, c, d, e, f, scattered(&lit, &passed)]) {
+                for (sum, part) in
+                    sums.iter_mut().zip([a, b, c, d, e, f, scattered(&lit, &Film::NONE, &passed)])
+                {
                     *sum += f64::from(part);
                 }
                 cells += 1.0;
@@ -366,7 +388,7 @@ fn edge_of(material: &Material, clear_piece: bool) -> [Linear; 2] {
 
 /// Share of what comes through that was scattered on its way, in the middle of the spectrum.
 #[inline]
-fn scattered(lit: &Lit, passed: &Spectrum) -> f32 {
+fn scattered(lit: &Lit, film: &Film, passed: &Spectrum) -> f32 {
     let all = passed[BANDS / 2];
-    if all > 1e-6 { (1.0 - lit.straight_through(BANDS / 2) / all).clamp(0.0, 1.0) } else { 1.0 }
+    if all > 1e-6 { (1.0 - lit.straight_through(film, BANDS / 2) / all).clamp(0.0, 1.0) } else { 1.0 }
 }

@@ -26,22 +26,42 @@ macro_rules! between {
     };
 }
 
-/// Layers that only absorb, on top of each other: what they keep of light in the cone and of trapped light. One after the
-/// other they multiply, and only as one do they dim what lies below.
+/// Layers that only absorb, on top of each other: what they keep of light in the cone, of trapped light and of a beam along the normal. One after the other they multiply, whatever lies below.
 #[derive(Clone, Copy, Debug)]
-struct Film {
+pub struct Film {
     cone: Spectrum,
     trapped: Spectrum,
+    straight: Spectrum,
 }
 
 impl Film {
-    const NONE: Self = Self { cone: [1.0; BANDS], trapped: [1.0; BANDS] };
+    /// No layer at all.
+    pub const NONE: Self = Self { cone: [1.0; BANDS], trapped: [1.0; BANDS], straight: [1.0; BANDS] };
 
+    /// One layer.
     #[inline]
-    fn lay(&mut self, (a, b, t): Between<Layer>) {
+    fn of(layer: Between<Layer>) -> Self {
+        let mut film = Self::NONE;
+        film.lay(layer);
+        film
+    }
+
+    /// Lays a layer that only absorbs on top, interpolated between two of a table, to be seen from above: the beam along the normal is
+    /// left out.
+    #[inline]
+    pub fn lay_seen(&mut self, (a, b, t): Between<Layer>) {
         for band in 0..BANDS {
             self.cone[band] *= between!(a, b, t, beam, band);
             self.trapped[band] *= between!(a, b, t, pass_trapped, band);
+        }
+    }
+
+    /// The same, to be seen through.
+    #[inline]
+    pub fn lay(&mut self, (a, b, t): Between<Layer>) {
+        self.lay_seen((a, b, t));
+        for band in 0..BANDS {
+            self.straight[band] *= between!(a, b, t, straight, band);
         }
     }
 }
@@ -56,8 +76,6 @@ struct Back {
     beam: Spectrum,
     /// What the ground sends back of the beam into the cone.
     beam_back: f32,
-    /// What only absorbs on top, not counted in yet.
-    film: Film,
 }
 
 /// In one band: what comes back up after all bounces between a ground and a scattering layer over it.
@@ -86,7 +104,7 @@ impl Back {
 
     fn new(cone: f32, cross: f32, trapped: f32, beam: f32) -> Self {
         let [cone_all, cross, trapped, beam] = [cone, cross, trapped, beam].map(|x| [x; BANDS]);
-        Self { cone: cone_all, cross, trapped, beam, beam_back: cone, film: Film::NONE }
+        Self { cone: cone_all, cross, trapped, beam, beam_back: cone }
     }
 
     #[inline]
@@ -99,23 +117,21 @@ impl Back {
         (Bounce::new((self.cone[band], self.cross[band], self.trapped[band]), layer), layer)
     }
 
-    /// Counts in what only absorbs on top.
+    /// Lays what only absorbs.
     #[inline]
-    fn settle(&mut self) {
+    fn dim(&mut self, film: &Film) {
         for band in 0..BANDS {
-            let (cone, trapped) = (self.film.cone[band], self.film.trapped[band]);
+            let (cone, trapped) = (film.cone[band], film.trapped[band]);
             self.cone[band] *= cone * cone;
             self.cross[band] *= cone * trapped;
             self.trapped[band] *= trapped * trapped;
             self.beam[band] *= cone;
         }
-        self.film = Film::NONE;
     }
 
     /// Lays a layer that scatters.
     #[inline]
     fn lay(&mut self, (a, b, t): Between<Layer>) {
-        self.settle();
         for band in 0..BANDS {
             let (y, (r1, r2, r3)) = self.bounce((a, b, t), band);
             let pass = passed((a, b, t), band);
@@ -134,15 +150,24 @@ impl Back {
         self.beam.iter().all(|beam| *beam < GONE)
     }
 
-    /// In one band, of light that comes up in the cone under the top face and of trapped light: what leaves upward in
-    /// the cone after all bounces, and what of the former had never been scattered.
+    /// In one band, under a film and the top face, of light that comes up in the cone and of trapped light: what leaves upward in
+    /// the cone after all bounces.
     #[inline]
-    fn under_the_top(&self, band: usize) -> (f32, f32, f32) {
-        let (a, b, d) = (self.cone[band], self.cross[band], self.trapped[band]);
-        let m = 1.0 - d;
+    fn under_the_top(&self, film: &Film, band: usize) -> (f32, f32) {
+        let (cone, trapped) = (film.cone[band], film.trapped[band]);
+        let (a, b) = (self.cone[band] * cone * cone, self.cross[band] * cone * trapped);
+        let m = 1.0 - self.trapped[band] * trapped * trapped;
         let q = 1.0 / ((1.0 - TOP * a) * m - TOP * b * b);
-        let beam = self.beam_back * self.beam[band] * self.beam[band];
-        ((a * m + b * b) * q, b * q, beam / (1.0 - TOP * beam))
+        ((a * m + b * b) * q, b * q)
+    }
+
+    /// In one band, what light in the cone keeps under a film on its way down, and what of the light that leaves upward after all
+    /// bounces had never been scattered.
+    #[inline]
+    fn straight(&self, film: &Film, band: usize) -> (f32, f32) {
+        let down = self.beam[band] * film.cone[band];
+        let beam = self.beam_back * down * down;
+        (down, beam / (1.0 - TOP * beam))
     }
 }
 
@@ -182,23 +207,32 @@ impl Seen {
     /// Lays a layer on top, interpolated between two of a table.
     #[inline]
     pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
-        if scatters { self.back.lay(layer) } else { self.back.film.lay(layer) }
+        if scatters {
+            self.back.lay(layer);
+        } else {
+            self.back.dim(&Film::of(layer));
+        }
     }
 
     /// The spectrum that shows, a perfect white being 1, surface reflection left out.
+    pub fn shows(&self) -> Spectrum {
+        self.shows_under(&Film::NONE)
+    }
+
+    /// What shows with a film on top.
     #[inline]
-    pub fn shows(mut self) -> Spectrum {
-        self.back.settle();
+    pub fn shows_under(&self, film: &Film) -> Spectrum {
         let mut out = [0.0; BANDS];
         if self.back.hides() {
             for band in 0..BANDS {
-                out[band] = (1.0 - TOP) * self.back.under_the_top(band).0;
+                out[band] = (1.0 - TOP) * self.back.under_the_top(film, band).0;
             }
             return out;
         }
         for band in 0..BANDS {
-            let (all, _, beam) = self.back.under_the_top(band);
-            let z = self.back.beam[band] * self.back.beam[band];
+            let (all, _) = self.back.under_the_top(film, band);
+            let (down, beam) = self.back.straight(film, band);
+            let z = down * down;
             let around = 1.0 - self.ground * (SHEET_BACK.0 + SHEET_BACK.1 * z);
             let clear = (1.0 - R0) * SHEET_DIFFUSE * self.ground * z / ((1.0 - R0 * R0 * z) * around);
             out[band] = ((1.0 - TOP) * (all - beam) + clear).at_least(0.0);
@@ -230,14 +264,16 @@ impl Lit {
     /// Lays a layer on top, interpolated between two of a table.
     #[inline]
     pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
-        let (a, b, t) = layer;
-        for band in 0..BANDS {
-            self.straight[band] *= between!(a, b, t, straight, band);
-        }
         if !scatters {
-            return self.back.film.lay(layer);
+            let film = Film::of(layer);
+            for band in 0..BANDS {
+                self.cone[band] *= film.cone[band];
+                self.trapped[band] *= film.trapped[band];
+                self.straight[band] *= film.straight[band];
+            }
+            return self.back.dim(&film);
         }
-        self.settle();
+        let (a, b, t) = layer;
         for band in 0..BANDS {
             let (y, (r1, r2, r3)) = self.back.bounce(layer, band);
             let (t1, t2) = (self.cone[band], self.trapped[band]);
@@ -245,41 +281,38 @@ impl Lit {
             let n1 = t1 + v1 * y.cone + v2 * y.cross;
             let n2 = t2 + v1 * y.cross + v2 * y.trapped;
             let pass = passed(layer, band);
+            self.straight[band] *= between!(a, b, t, straight, band);
             self.cone[band] = n1 * pass.0 + n2 * pass.1;
             self.trapped[band] = n1 * pass.1 + n2 * pass.2;
         }
         self.back.lay(layer);
     }
 
-    /// Counts in what only absorbs on top.
-    #[inline]
-    fn settle(&mut self) {
-        for band in 0..BANDS {
-            self.cone[band] *= self.back.film.cone[band];
-            self.trapped[band] *= self.back.film.trapped[band];
-        }
-        self.back.settle();
+    /// The spectrum that comes through, the lamp's own light being 1.
+    pub fn shows(&self) -> Spectrum {
+        self.shows_under(&Film::NONE)
     }
 
-    /// The spectrum that comes through, the lamp's own light being 1.
+    /// What comes through with a film on top.
     #[inline]
-    pub fn shows(mut self) -> Spectrum {
-        self.settle();
+    pub fn shows_under(&self, film: &Film) -> Spectrum {
         let mut out = [0.0; BANDS];
         for band in 0..BANDS {
-            let (up, trapped, beam) = self.back.under_the_top(band);
-            let all = self.cone[band] * (1.0 + TOP * up) + self.trapped[band] * trapped;
-            let unscattered = (1.0 - BOTTOM) * self.back.beam[band] * (1.0 + TOP * beam);
-            out[band] = ((1.0 - R0) * (all - unscattered) + self.straight_through(band)).at_least(0.0);
+            let (up, trapped) = self.back.under_the_top(film, band);
+            let (down, beam) = self.back.straight(film, band);
+            let cone = self.cone[band] * film.cone[band];
+            let all = cone * (1.0 + TOP * up) + self.trapped[band] * film.trapped[band] * trapped;
+            let unscattered = (1.0 - BOTTOM) * down * (1.0 + TOP * beam);
+            out[band] = ((1.0 - R0) * (all - unscattered) + self.straight_through(film, band)).at_least(0.0);
         }
         out
     }
 
-    /// The part of it in one band that was never scattered: what one sees through the stack as through a pane (the exact
-    /// series of both faces' reflections).
+    /// The part of it in one band that was never scattered: what one sees through the stack and a film on it as through a pane (the
+    /// exact series of both faces' reflections).
     #[inline]
-    pub fn straight_through(&self, band: usize) -> f32 {
-        let x = self.straight[band];
+    pub fn straight_through(&self, film: &Film, band: usize) -> f32 {
+        let x = self.straight[band] * film.straight[band];
         (1.0 - R0) * (1.0 - R0) * x / (1.0 - R0 * R0 * x * x)
     }
 }
