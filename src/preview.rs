@@ -53,6 +53,8 @@ pub struct Preview {
     dome: Memo<DomeInputs, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
     cast: Memo<(Shared<Solid>, Camera, bool), Cast>,
+    /// Under a dome. What passes it is of one palette, so the key says which lamp there is.
+    table: Memo<(Shared<Cast>, Shared<Passed>, Light), Pixmap>,
 }
 
 #[derive(Debug, PartialEq)]
@@ -134,6 +136,7 @@ impl Preview {
             dome: Memo::new(2),
             solid: Memo::new(2),
             cast: Memo::new(3),
+            table: Memo::new(2),
         }
     }
 
@@ -376,7 +379,9 @@ impl Preview {
             side: plan.side,
             lumps: &lumps,
         };
-        Ok(domed::paint(&scene, &paint))
+        let key = (cast.clone(), passed.clone(), view.light);
+        let table = self.table.get(allowance, key, |_| domed::table(&scene, &paint))?;
+        Ok(domed::paint(&scene, &paint, &table))
     }
 
     fn relief(

@@ -41,7 +41,8 @@ impl Bench {
 
     fn paint(&self, paint: &Paint, light: Light) -> Pixmap {
         let (shell, lantern, cast) = (&self.shell, &self.lantern, &self.cast);
-        domed::paint(&Scene { shell, lantern, cast, turn: self.turn, light }, paint)
+        let scene = Scene { shell, lantern, cast, turn: self.turn, light };
+        domed::paint(&scene, paint, &domed::table(&scene, paint))
     }
 
     /// Pixels that are glass all over, with the look to each and the place that it meets; the face, not the rounded end.

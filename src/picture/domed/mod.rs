@@ -10,27 +10,16 @@ pub use painter::{Paint, Scene};
 
 use super::cast::Behind;
 use super::pixmap::Pixmap;
-use super::studio;
 use super::tone;
 use super::view::Light;
 use crate::base::scalar::lerp;
 use crate::color::srgb::{Linear, decode, encode};
 use painter::Painter;
 
-/// Paints a dome.
-pub fn paint(scene: &Scene, paint: &Paint) -> Pixmap {
-    let size = scene.cast.camera.size();
-    let ground = if scene.light == Light::Within { studio::TABLE_DUSK } else { studio::TABLE_DAY };
-    let mut picture = Pixmap::filled(size, size, ground);
-    let painter = Painter::new(scene, paint, ground);
-    for pixel in &scene.cast.table {
-        let light = match scene.light {
-            Light::Gray => continue,
-            Light::Day => painter.table_by_day(pixel),
-            Light::Within => painter.table_in_the_dusk(pixel),
-        };
-        put(&mut picture, pixel.at, encode(painter.faded(pixel.at, light)));
-    }
+/// Paints a dome on its table.
+pub fn paint(scene: &Scene, paint: &Paint, table: &Pixmap) -> Pixmap {
+    let mut picture = table.clone();
+    let painter = Painter::new(scene, paint);
     let nothing = Behind::default();
     for (i, glass) in scene.cast.glass.iter().enumerate() {
         let behind = scene.cast.behind.get(i).unwrap_or(&nothing);
@@ -42,6 +31,22 @@ pub fn paint(scene: &Scene, paint: &Paint) -> Pixmap {
         blend(&mut picture, glass.at, tone::shown(color), glass.covered);
     }
     painter.lumps(&mut picture);
+    picture
+}
+
+/// Paints the table alone, in the piece's shadow or its light: it does not turn with the piece.
+pub fn table(scene: &Scene, paint: &Paint) -> Pixmap {
+    let size = scene.cast.camera.size();
+    let mut picture = Pixmap::filled(size, size, scene.table());
+    let painter = Painter::new(scene, paint);
+    for pixel in &scene.cast.table {
+        let light = match scene.light {
+            Light::Gray => break,
+            Light::Day => painter.table_by_day(pixel),
+            Light::Within => painter.table_in_the_dusk(pixel),
+        };
+        put(&mut picture, pixel.at, encode(painter.faded(pixel.at, light)));
+    }
     picture
 }
 

@@ -11,7 +11,7 @@ use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
 use crate::picture::rim::share_around;
 use crate::picture::shell::Shell;
-use crate::picture::studio::{R0, Studio, fresnel, refracted};
+use crate::picture::studio::{R0, Studio, TABLE_DAY, TABLE_DUSK, fresnel, refracted};
 use crate::picture::surface::ripple;
 use crate::picture::tone;
 use crate::picture::vec3::Vec3;
@@ -56,6 +56,13 @@ pub struct Scene<'a> {
     pub turn: f32,
     /// The light.
     pub light: Light,
+}
+
+impl Scene<'_> {
+    /// The table's own gray.
+    pub(super) fn table(&self) -> [u8; 3] {
+        if self.light == Light::Within { TABLE_DUSK } else { TABLE_DAY }
+    }
 }
 
 pub(super) struct Painter<'a> {
@@ -111,14 +118,14 @@ impl Look {
 }
 
 impl<'a> Painter<'a> {
-    pub(super) fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>, ground: [u8; 3]) -> Self {
+    pub(super) fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>) -> Self {
         let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
         let gain = Lantern::gain(paint.passed.inside);
         Self {
             scene,
             paint,
             studio: Studio::get(),
-            ground: decode(ground),
+            ground: decode(scene.table()),
             lamp: lamp(scene.lantern, paint),
             gain,
             cos: cos as f32,
