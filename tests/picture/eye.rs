@@ -128,7 +128,7 @@ fn every_pixel_sees_the_ball() {
                 continue;
             }
             let goes_on = inside(place, toward);
-            let passes = steep.mul_add(-steep, 1.0).sqrt() * (RADIUS + HALF) / (RADIUS - HALF);
+            let passes = (1.0 - steep * steep).sqrt() * (RADIUS + HALF) / (RADIUS - HALF);
             let Some((from, toward)) = goes_on else {
                 assert!(behind.ray.is_none() || passes < 1.002, "{what}: {behind:?}");
                 continue;
