@@ -15,6 +15,8 @@ mod optics;
 mod powder;
 #[path = "support/haze.rs"]
 mod reference;
+#[path = "published/sheet.rs"]
+mod sheet;
 #[path = "published/shop.rs"]
 mod shop;
 #[path = "published/slump.rs"]

@@ -3,3 +3,5 @@
 pub mod dome;
 pub mod finished;
 pub mod mold;
+pub mod profile;
+pub mod sheet;
