@@ -19,6 +19,8 @@ mod reference;
 mod sheet;
 #[path = "published/shop.rs"]
 mod shop;
+#[path = "published/sinking.rs"]
+mod sinking;
 #[path = "published/slump.rs"]
 mod slump;
 #[path = "published/table.rs"]

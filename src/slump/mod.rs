@@ -2,6 +2,8 @@
 
 pub mod dome;
 pub mod finished;
+pub mod inputs;
 pub mod mold;
 pub mod profile;
 pub mod sheet;
+pub mod trajectory;

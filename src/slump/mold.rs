@@ -1,10 +1,16 @@
 //! A mold as the curve that the middle of the glass follows in it, from the crown outward.
 
-use crate::base::scalar::{acos, atan2, sin_cos, tan};
+use crate::base::scalar::{Bounds, acos, atan2, sin_cos, tan};
 use crate::recipe::{Form, Mold};
 
 /// A point of a half section: distance from the axis and height, mm.
 pub type Point = (f64, f64);
+
+/// Radius at which the middle of a disc ends, mm: half a thickness before the outermost point of its round edge. (A plan's disc is at
+/// least three times as wide as thick.)
+pub fn middle_radius(radius: f32, thickness: f32) -> f64 {
+    f64::from((radius - 0.5 * thickness).at_least(0.1 * radius))
+}
 
 /// Finest step of a meridian, mm.
 const STEP: f64 = 0.4;

@@ -35,6 +35,17 @@ impl Default for Fineness {
     }
 }
 
+impl Fineness {
+    /// The nearest that can be followed: 4 to 512 stretches, steps of a millionth to a tenth.
+    #[must_use]
+    pub fn bounded(self) -> Self {
+        // What is no number becomes the least.
+        let share = |value: f64| if value > 1e-6 { value.min(0.1) } else { 1e-6 };
+        let elements = self.elements.clamp(4, 512);
+        Self { elements, stride: share(self.stride), strain: share(self.strain) }
+    }
+}
+
 /// A disc on its way.
 #[derive(Clone, Debug)]
 pub struct Sinking {
