@@ -13,6 +13,8 @@ mod haze_model;
 mod optics;
 #[path = "published/powder.rs"]
 mod powder;
+#[path = "published/profile.rs"]
+mod profile;
 #[path = "support/haze.rs"]
 mod reference;
 #[path = "published/sheet.rs"]
@@ -21,6 +23,8 @@ mod sheet;
 mod shop;
 #[path = "published/sinking.rs"]
 mod sinking;
+#[path = "published/sinking_forms.rs"]
+mod sinking_forms;
 #[path = "published/slump.rs"]
 mod slump;
 #[path = "published/table.rs"]

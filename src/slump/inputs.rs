@@ -5,8 +5,12 @@ use crate::base::units::plain;
 use crate::recipe::{Form, Mold};
 use std::fmt;
 
-/// Friction above this counts as this: the glass sticks where it touches.
-pub const STICKS: f64 = 10.0;
+/// Friction above this counts as this: glass that is pressed on by its weight alone then hardly slides. (Chosen.)
+pub const STICKS: f64 = 2.0;
+
+/// The thickest glass, as a share of the radius of its middle, that is still a sheet to reckon with. (Chosen: a plan's disc is at least three times as
+/// wide as thick, which is 1.)
+const THICKEST: f64 = 1.1;
 
 /// What a slump depends on.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,7 +32,7 @@ pub struct SheetInputs {
 pub enum SheetFault {
     /// The middle's radius is no number of this range, mm.
     Radius(f64, f64),
-    /// The thickness is no number of this range, mm.
+    /// The thickness is no number of this range, mm: glass thicker than its disc is wide is no sheet.
     Thickness(f64, f64),
     /// The friction is no number, or less than nothing.
     Friction,
@@ -52,7 +56,7 @@ impl SheetInputs {
     pub fn check(&self) -> Result<(), SheetFault> {
         let (opening, depth) = (self.mold.opening.0, self.mold.depth.0);
         within(self.radius, 1.0, 1000.0, SheetFault::Radius)?;
-        within(self.thickness, 0.1, 200.0, SheetFault::Thickness)?;
+        within(self.thickness, 0.1, THICKEST * self.radius, SheetFault::Thickness)?;
         if self.friction.is_nan() || self.friction < 0.0 {
             return Err(SheetFault::Friction);
         }

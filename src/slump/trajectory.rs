@@ -16,6 +16,8 @@ pub const TOUCHING: f64 = 0.05;
 const USUAL: f64 = 0.1;
 /// ... nothing moves by more than this share of the radius. (Chosen: 0.4 mm for a disc of 150 mm.)
 const STILL: f64 = 0.005;
+/// The same for glass that is not full: it may yet become so.
+const VERY_STILL: f64 = 0.001;
 /// So many times as long as it takes to be full is followed at least, for the maker who fires too long.
 const OVER: f64 = 4.0;
 /// A step takes no more than this share of a usual slump.
@@ -28,6 +30,9 @@ const MOST_BETWEEN: usize = 12;
 /// Most equations solved on one way, each of them 8 µs at 64 stretches: what bounds the time of any slump.
 const MOST_SOLVED: usize = 8000;
 
+/// Glass that the mold presses in by this share of its thickness is jammed.
+const JAM: f64 = 0.25;
+
 /// How a way ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Outcome {
@@ -37,6 +42,8 @@ pub enum Outcome {
     StillSinking,
     /// The glass still moves, and following it further takes too much work.
     OutOfWork,
+    /// The glass is too thick for its mold and jams in it: what comes then is no sheet any more.
+    Jammed,
 }
 
 /// The glass at one moment that is kept.
@@ -163,6 +170,9 @@ impl Trajectory {
             if sinking.advance(most).is_err() {
                 break Outcome::OutOfWork;
             }
+            if sinking.gaps().iter().any(|gap| *gap < -JAM * self.inputs.thickness) {
+                break Outcome::Jammed;
+            }
             let (tau, wide) = (sinking.tau(), widest(sinking.gaps()));
             if self.full_at.is_none() && wide < FULL {
                 self.full_at = Some(at + (tau - at) * (gap - FULL) / (gap - wide));
@@ -171,10 +181,10 @@ impl Trajectory {
             self.keep(&mut between, kept(&sinking));
             let waited = tau - watched.tau;
             if waited >= USUAL {
-                let still = STILL * self.inputs.radius * waited / USUAL;
-                if moved(&watched.nodes, &sinking.shape().nodes) < still
-                    && tau >= OVER * self.full_at.unwrap_or(0.0)
-                {
+                let still = if self.full_at.is_some() { STILL } else { VERY_STILL };
+                let way = moved(&watched.nodes, &sinking.shape().nodes);
+                let over = OVER * self.full_at.unwrap_or(0.0);
+                if way < still * self.inputs.radius * waited / USUAL && tau >= over {
                     break Outcome::Settled;
                 }
                 watched = kept(&sinking);
@@ -215,9 +225,10 @@ impl Trajectory {
     /// The glass at a reduced time, between two kept moments by the straight ways of its rings; no stretch changes its volume.
     /// Before the beginning it is the beginning, after the end the end.
     pub fn at(&self, tau: f64) -> Moment {
+        let tau = tau.max(0.0).min(self.end());
         let after = self.kept.partition_point(|kept| kept.tau < tau).min(self.kept.len() - 1);
         let (a, b) = (&self.kept[after.saturating_sub(1)], &self.kept[after]);
-        let share = if b.tau > a.tau { ((tau - a.tau) / (b.tau - a.tau)).clamp(0.0, 1.0) } else { 0.0 };
+        let share = if b.tau > a.tau { (tau - a.tau) / (b.tau - a.tau) } else { 0.0 };
         let between = |a: f64, b: f64| a + share * (b - a);
         let mut shape = self.flat.clone();
         for (node, (a, b)) in shape.nodes.iter_mut().zip(a.nodes.iter().zip(&b.nodes)) {
@@ -225,7 +236,7 @@ impl Trajectory {
         }
         shape.measure();
         let gaps = a.gaps.iter().zip(&b.gaps).map(|(a, b)| between(*a, *b)).collect();
-        Moment { tau: between(a.tau, b.tau), shape, gaps }
+        Moment { tau, shape, gaps }
     }
 
     /// The reduced time at which the glass is full in its mold, nowhere further than [`FULL`] from it, if that comes.

@@ -141,7 +141,7 @@ fn finer_rings_and_steps_change_little() {
         println!("{elements} stretches: {got:.3}, numpy {want}");
         near(&format!("rim of {elements} stretches"), got, want, 0.004);
     }
-    for (stride, want) in [(1.0, 66.431), (0.5, 66.358), (0.1, 66.296), (0.05, 66.288)] {
+    for (stride, want) in [(0.5, 66.358), (0.1, 66.296), (0.05, 66.288)] {
         let got = rim(64, stride);
         println!("{stride} mm: {got:.3}, numpy {want}");
         near(&format!("rim in steps of {stride} mm"), got, want, 0.01);
@@ -161,9 +161,9 @@ fn friction_holds_it_up() {
         near(&format!("full at, friction {friction}"), full, want, 1e-3);
         near(&format!("rim, friction {friction}"), got, rim, 0.03);
     }
-    let ways = [10.0, f64::INFINITY].map(|friction| way(&SheetInputs { friction, ..reference() }));
-    assert_eq!(ways[0].at(0.1), ways[1].at(0.1), "more than 10 sticks as 10 does");
-    assert!(ways[0].at(0.1).rim().0 > 72.0, "{}", ways[0].at(0.1).rim().0);
+    let ways = [2.0, 1e300, f64::INFINITY].map(|friction| way(&SheetInputs { friction, ..reference() }));
+    assert!(ways[0].at(0.1) == ways[1].at(0.1) && ways[1].at(0.1) == ways[2].at(0.1), "it sticks");
+    assert!(ways[0].full_at().is_none_or(|full| full > 0.15), "{:?}", ways[0].full_at());
 }
 
 /// Own reference computation: the lip hardly matters (1 to 4 mm: 0.0823 to 0.0828); other discs and bowls come within 10 mm and 1 mm at these

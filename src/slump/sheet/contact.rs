@@ -18,6 +18,9 @@ const CLOSE: f64 = 0.01;
 /// Most rounds until the rings that touch and their friction agree with the velocities.
 const ROUNDS: usize = 12;
 
+/// Rounds in which rings are let go.
+const FREE_ROUNDS: usize = 6;
+
 /// A ring near a face of the mold.
 #[derive(Clone, Copy, Debug)]
 struct Touch {
@@ -75,8 +78,8 @@ impl Contact {
                 if one.distance.abs() < (least + half).abs() {
                     least = gap;
                 }
-                // A face that lies behind another is no face to touch.
-                if one.within && gap < near && gap > -half {
+                // A face that lies far behind is another's back.
+                if one.within && gap < near && gap > -half - near {
                     let force = self.stiffness * (-gap).max(0.0);
                     let slide = sliding(one.away, velocity, node);
                     self.touches.push(Touch { node, gap, away: one.away, held: gap <= 0.0, force, slide });
@@ -92,7 +95,6 @@ impl Contact {
     /// # Errors
     /// If nothing holds the sheet.
     pub fn solve(&mut self, resistance: &mut Resistance, time: f64) -> Result<usize, super::band::Singular> {
-        self.keep_one(time);
         for round in 1.. {
             resistance.begin();
             for touch in self.touches.iter().filter(|touch| touch.held) {
@@ -105,17 +107,17 @@ impl Contact {
                 }
             }
             let velocity = resistance.solve()?;
-            let agreed = self.agree(velocity, time);
+            let agreed = self.agree(velocity, time, round > FREE_ROUNDS);
             if agreed || round == ROUNDS {
                 return Ok(round);
             }
-            self.keep_one(time);
         }
         Ok(ROUNDS)
     }
 
-    /// Takes over what the velocities say, and whether it was so before.
-    fn agree(&mut self, velocity: &[f64], time: f64) -> bool {
+    /// Takes over what the velocities say, and whether it was so before. What is held stays held if none is let go any more: friction can
+    /// have a ring held and let go by turns, without end.
+    fn agree(&mut self, velocity: &[f64], time: f64, none_let_go: bool) -> bool {
         let mut agreed = true;
         for touch in &mut self.touches {
             let (outward, up) = (velocity[2 * touch.node], velocity[2 * touch.node + 1]);
@@ -125,21 +127,11 @@ impl Contact {
             if self.friction > 0.0 && touch.held {
                 agreed &= (slide - touch.slide).abs() <= CLOSE * (slide.abs() + self.at_rest);
             }
-            agreed &= touch.held == (then < 0.0);
-            *touch = Touch { held: then < 0.0, force, slide, ..*touch };
+            let held = then < 0.0 || (none_let_go && touch.held);
+            agreed &= touch.held == held;
+            *touch = Touch { held, force, slide, ..*touch };
         }
         agreed
-    }
-
-    /// Holds at least the ring that is nearest to the mold, for without any the glass would fall without end.
-    fn keep_one(&mut self, time: f64) {
-        if self.touches.iter().any(|touch| touch.held) || time <= 0.0 {
-            return;
-        }
-        let nearest = self.touches.iter_mut().min_by(|a, b| a.gap.total_cmp(&b.gap));
-        if let Some(touch) = nearest {
-            touch.held = true;
-        }
     }
 }
 

@@ -121,6 +121,13 @@ impl Resistance {
         }
     }
 
+    /// Slows every ring's rise and fall by so much for each mm³ of its glass.
+    pub fn drag(&mut self, shape: &Shape, drag: f64) {
+        for (i, volume) in shape.carried.iter().enumerate() {
+            self.glass.add(2 * i + 1, drag * volume, &[1.0]);
+        }
+    }
+
     /// Begins an attempt: the glass and its load alone.
     pub fn begin(&mut self) {
         self.whole.copy(&self.glass);

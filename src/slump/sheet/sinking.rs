@@ -17,6 +17,9 @@ const GROWTH: f64 = 1.5;
 /// Most that glass turns in a step, radians.
 const TURN: f64 = 0.1;
 
+/// Glass that nothing holds falls so many radii in each unit of reduced time: a trace of drag, so that the equations have an answer.
+const FREE_FALL: f64 = 1e7;
+
 /// How finely a slump is followed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fineness {
@@ -75,7 +78,8 @@ impl Sinking {
         let weight = 1.0 / radius;
         let all = weight * shape.elements.iter().map(|element| element.volume).sum::<f64>();
         let mut contact = Contact::new(profile, friction, radius, thickness, all);
-        let stride = fineness.stride * radius;
+        // Thin glass takes shorter steps, lest it pass through a corner of the mold.
+        let stride = (fineness.stride * radius).min(0.125 * thickness);
         contact.look(&shape, 2.0 * stride, &[]);
         // By the sag of a disc that is held at its rim: 11/64 a³/h² for each unit of reduced time.
         let next = stride * thickness * thickness / (0.2 * radius * radius * radius);
@@ -128,6 +132,7 @@ impl Sinking {
         for attempt in 1..=ATTEMPTS {
             self.resistance.set_up(&self.shape, time);
             self.resistance.weigh(&self.shape, self.weight);
+            self.resistance.drag(&self.shape, self.weight * self.weight / FREE_FALL);
             self.solved += self.contact.solve(&mut self.resistance, time)?;
             let speed = fastest(self.resistance.velocity());
             let (strain, turn) = self.resistance.rates(&self.shape);
