@@ -3,6 +3,7 @@
 pub mod dome;
 pub mod finished;
 pub mod inputs;
+mod kept;
 pub mod mold;
 pub mod profile;
 pub mod sheet;

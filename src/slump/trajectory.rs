@@ -1,6 +1,7 @@
 //! The way of a disc into its mold, kept as moments to look up by reduced time.
 
 use super::inputs::{STICKS, SheetFault, SheetInputs};
+use super::kept::{Keeper, Kept};
 use super::mold::Point;
 use super::profile::Profile;
 use super::sheet::shape::Shape;
@@ -22,11 +23,6 @@ const VERY_STILL: f64 = 0.001;
 const OVER: f64 = 4.0;
 /// A step takes no more than this share of a usual slump.
 const LONGEST_STEP: f64 = 0.25;
-/// Between two moments that are kept, no ring strays further from its straight way than this share of the radius: 15 µm for a disc of
-/// 150 mm.
-const STRAY: f64 = 0.0002;
-/// Most steps between two moments that are kept.
-const MOST_BETWEEN: usize = 12;
 /// Most equations solved on one way, each of them 8 µs at 64 stretches: what bounds the time of any slump.
 const MOST_SOLVED: usize = 8000;
 
@@ -44,28 +40,6 @@ pub enum Outcome {
     OutOfWork,
     /// The glass is too thick for its mold and jams in it: what comes then is no sheet any more.
     Jammed,
-}
-
-/// The glass at one moment that is kept.
-#[derive(Clone, Debug, PartialEq)]
-struct Kept {
-    tau: f64,
-    nodes: Vec<Point>,
-    gaps: Vec<f64>,
-}
-
-impl Kept {
-    /// How far any ring lies from its straight way between two other moments, mm.
-    fn strays(&self, a: &Self, b: &Self) -> f64 {
-        let share = (self.tau - a.tau) / (b.tau - a.tau);
-        let off = |a: f64, b: f64, at: f64| a + share * (b - a) - at;
-        let rings = self.nodes.iter().zip(a.nodes.iter().zip(&b.nodes));
-        let squares = rings.map(|(at, (a, b))| {
-            let (r, z) = (off(a.0, b.0, at.0), off(a.1, b.1, at.1));
-            r * r + z * z
-        });
-        squares.fold(0.0, f64::max).sqrt()
-    }
 }
 
 /// The glass at one moment.
@@ -142,7 +116,7 @@ impl Trajectory {
         let mut way = Self {
             inputs: inputs.clone(),
             flat,
-            kept: vec![kept(&sinking)],
+            kept: Vec::new(),
             full_at: None,
             outcome: Outcome::StillSinking,
             solved: 0,
@@ -157,8 +131,8 @@ impl Trajectory {
         let (mut at, mut gap) = (0.0, widest(sinking.gaps()));
         self.full_at = (gap < FULL).then_some(0.0);
         // Since when, and from where, it is watched whether anything moves.
-        let mut watched = self.kept[0].clone();
-        let mut between = Vec::with_capacity(MOST_BETWEEN);
+        let mut watched = Kept::of(&sinking);
+        let mut keeper = Keeper::new(&sinking, self.inputs.radius);
         self.outcome = loop {
             if sinking.solved() > MOST_SOLVED {
                 break Outcome::OutOfWork;
@@ -178,31 +152,20 @@ impl Trajectory {
                 self.full_at = Some(at + (tau - at) * (gap - FULL) / (gap - wide));
             }
             (at, gap) = (tau, wide);
-            self.keep(&mut between, kept(&sinking));
+            keeper.see(&sinking);
             let waited = tau - watched.tau;
             if waited >= USUAL {
                 let still = if self.full_at.is_some() { STILL } else { VERY_STILL };
-                let way = moved(&watched.nodes, &sinking.shape().nodes);
+                let way = watched.moved(&sinking);
                 let over = OVER * self.full_at.unwrap_or(0.0);
                 if way < still * self.inputs.radius * waited / USUAL && tau >= over {
                     break Outcome::Settled;
                 }
-                watched = kept(&sinking);
+                watched.take(&sinking);
             }
         };
-        self.kept.extend(between.pop());
+        self.kept = keeper.end();
         self.solved = sinking.solved();
-    }
-
-    /// Takes a new moment, and keeps the one before it if those between would not lie on the straight way to the new one.
-    fn keep(&mut self, between: &mut Vec<Kept>, new: Kept) {
-        let last = &self.kept[self.kept.len() - 1];
-        let allowed = STRAY * self.inputs.radius;
-        if between.len() == MOST_BETWEEN || between.iter().any(|one| one.strays(last, &new) > allowed) {
-            self.kept.extend(between.pop());
-            between.clear();
-        }
-        between.push(new);
     }
 
     /// The reduced time after which no firing goes on: ten usual slumps, and for thick glass, which bends before it stretches, as much
@@ -260,16 +223,6 @@ impl Trajectory {
     }
 }
 
-fn kept(sinking: &Sinking) -> Kept {
-    Kept { tau: sinking.tau(), nodes: sinking.shape().nodes.clone(), gaps: sinking.gaps().to_vec() }
-}
-
 fn widest(gaps: &[f64]) -> f64 {
     gaps.iter().copied().fold(f64::NEG_INFINITY, f64::max)
-}
-
-/// The longest way of any ring, mm.
-fn moved(a: &[Point], b: &[Point]) -> f64 {
-    let squares = a.iter().zip(b).map(|(a, b)| (b.0 - a.0) * (b.0 - a.0) + (b.1 - a.1) * (b.1 - a.1));
-    squares.fold(0.0, f64::max).sqrt()
 }
