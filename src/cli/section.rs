@@ -14,8 +14,8 @@ const BODY: f64 = 8.0;
 const TICK: f64 = 10.0;
 /// Height of letters, mm.
 const LETTERS: f64 = 3.5;
-/// The moments drawn, as shares of the time until it is full; the last stands out.
-const MOMENTS: [f64; 4] = [0.0, 0.25, 0.5, 1.0];
+/// The moments drawn, as shares of the depth that the glass has when it is full, or else at the end; the last stands out.
+const MOMENTS: [f64; 4] = [0.0, 0.4, 0.75, 1.0];
 
 /// What the drawing covers, mm, heights counted upward.
 struct Frame {
@@ -35,8 +35,7 @@ pub fn draw(way: &Trajectory) -> String {
         bottom: lowest - BODY,
         top: highest.max(first.rim().1) + inputs.thickness,
     };
-    let full = way.full_at().filter(|tau| *tau > 0.0).unwrap_or_else(|| way.end());
-    let moments = MOMENTS.map(|share| way.at(share * full));
+    let moments = moments(way);
     let (width, height) =
         (2.0 * (frame.right + MARGIN), frame.top - frame.bottom + 2.0 * MARGIN + 6.0 * LETTERS);
     let mut svg = format!(
@@ -67,6 +66,16 @@ pub fn draw(way: &Trajectory) -> String {
     axes(&mut svg, &frame);
     legend(&mut svg, &frame, &moments);
     svg + "</svg>\n"
+}
+
+/// The moments that are drawn.
+fn moments(way: &Trajectory) -> [Moment; MOMENTS.len()] {
+    let last = way.full_at().unwrap_or_else(|| way.end());
+    let depth = way.at(last).depth();
+    MOMENTS.map(|share| {
+        let reached = |tau: &f64| way.at(*tau).depth() >= share * depth;
+        way.at(way.moments().find(reached).map_or(last, |tau| tau.min(last)))
+    })
 }
 
 /// The outline of the mold's body.
