@@ -188,6 +188,25 @@ fn glass_that_nothing_holds_falls() {
     assert!(way.full_at().is_some(), "{:?}", way.outcome());
 }
 
+/// Glass does not go into the mold, whatever would have it do so: friction that lets a ring go and holds it by turns where a wall is
+/// steep, a corner that is tighter than a step is long where glass is thin. Both were found by trying many.
+#[test]
+fn nothing_goes_into_the_mold() {
+    let walled = |bottom, corner| Form::FlatBottom { bottom: Mm(bottom), corner: Mm(corner) };
+    let steep = inputs(walled(305.5397, 43.6331), 313.5569, 119.8691, 186.0101);
+    let steep = SheetInputs { thickness: 3.5306, friction: 0.92443, lip: 1.5844, ..steep };
+    let thin = inputs(walled(266.0, 0.0), 280.0, 126.0, 140.0);
+    let thin = SheetInputs { thickness: 1.0, lip: 1.0, ..thin };
+    for (one, elements) in [(steep, 16), (thin, 20)] {
+        let way = Trajectory::with(&one, Fineness { elements, ..Fineness::default() }).expect("it is sound");
+        let gaps = way.moments().flat_map(|tau| way.at(tau).gaps);
+        let deepest = gaps.fold(0.0, f64::min);
+        println!("{:?}: {:?}, in the mold by {deepest:.4} mm", one.mold.form, way.outcome());
+        assert!(deepest > -0.1 * one.thickness, "{deepest}");
+        assert!(matches!(way.outcome(), Outcome::Settled | Outcome::StillSinking), "{:?}", way.outcome());
+    }
+}
+
 /// The dome of a moment is the moment, turned over from a bowl and as it is from a hump, in the outside sizes of its round edge.
 #[test]
 fn a_dome_is_taken_from_a_moment() {
