@@ -36,7 +36,7 @@ pub enum Outcome {
     Settled,
     /// The glass still moves, but no firing takes so long.
     StillSinking,
-    /// The glass still moves, and following it further takes too much work.
+    /// The glass still moves, but following it further takes too much work or more digits than there are.
     OutOfWork,
     /// The glass is too thick for its mold and jams in it: what comes then is no sheet any more.
     Jammed,

@@ -1,5 +1,6 @@
 //! Where the mold holds the sheet: at every ring that would sink into it, square to its face, and by friction along it.
 
+use super::band::Singular;
 use super::resistance::Resistance;
 use super::shape::Shape;
 use crate::slump::mold::Point;
@@ -94,8 +95,8 @@ impl Contact {
     ///
     /// # Errors
     /// If nothing holds the sheet.
-    pub fn solve(&mut self, resistance: &mut Resistance, time: f64) -> Result<usize, super::band::Singular> {
-        for round in 1.. {
+    pub fn solve(&mut self, resistance: &mut Resistance, time: f64) -> Result<usize, Singular> {
+        for round in 1..=ROUNDS {
             resistance.begin();
             for touch in self.touches.iter().filter(|touch| touch.held) {
                 let push = -self.stiffness * touch.gap;
@@ -107,8 +108,7 @@ impl Contact {
                 }
             }
             let velocity = resistance.solve()?;
-            let agreed = self.agree(velocity, time, round > FREE_ROUNDS);
-            if agreed || round == ROUNDS {
+            if self.agree(velocity, time, round > FREE_ROUNDS) {
                 return Ok(round);
             }
         }
