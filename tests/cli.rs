@@ -76,6 +76,40 @@ fn a_tray_holds_every_seed() {
 }
 
 #[test]
+fn a_slump_is_a_table_or_a_drawing() {
+    let folder = folder("slump");
+    let out = |name: &str| folder.join(name).to_str().unwrap().to_owned();
+    let (table, drawing) = (out("slump.csv"), out("slump.svg"));
+    let said = run_well(&["slump", RECIPE, "--out", &table]);
+    assert!(said.starts_with("Full at reduced time 0.0") && said.contains("slump.csv"), "{said}");
+    let first = fs::read_to_string(&table).unwrap();
+    let rows: Vec<Vec<f64>> = first
+        .lines()
+        .skip(1)
+        .map(|row| row.split(',').map(|field| field.parse().unwrap()).collect())
+        .collect();
+    assert!(first.starts_with("reduced_time,depth_mm,") && rows.len() > 20, "{first}");
+    assert!(rows.windows(2).all(|pair| pair[1][0] > pair[0][0] && pair[1].len() == 9), "{first}");
+    let last = &rows[rows.len() - 1];
+    assert!(rows[0][1] == 0.0 && last[1] > 30.0 && last[5] < 1.0, "{last:?}");
+    run_well(&["slump", RECIPE, "--out", &table]);
+    assert_eq!(first, fs::read_to_string(&table).unwrap(), "the same call gives the same bytes");
+    let rough = run_well(&["slump", RECIPE, "--friction", "0.5", "--out", &drawing]);
+    assert!(rough > said, "friction takes longer: {rough}");
+    let svg = fs::read_to_string(&drawing).unwrap();
+    assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"), "{svg}");
+    // The usual bowl of 160 x 48 mm is a part of a sphere of 90.667 mm.
+    for part in ["mm\"", "A90.667 90.667", "no measured slump"] {
+        assert!(svg.contains(part), "no {part}");
+    }
+    for number in ["NaN", "inf", "–"] {
+        assert!(!svg.contains(number), "{number}");
+    }
+    assert!(run_badly(&["slump", RECIPE, "--out", &out("slump.png")]).contains(".svg"));
+    assert!(run_badly(&["slump", RECIPE, "--out", RECIPE]).contains(".svg"), "the recipe is kept");
+}
+
+#[test]
 fn a_ticket_is_for_people_and_for_programs() {
     let text = run_well(&["ticket", RECIPE, "--seed", "7"]);
     assert!(text.contains("Powder to have ready") && text.contains(" g\n"), "{text}");

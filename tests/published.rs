@@ -13,10 +13,18 @@ mod haze_model;
 mod optics;
 #[path = "published/powder.rs"]
 mod powder;
+#[path = "published/profile.rs"]
+mod profile;
 #[path = "support/haze.rs"]
 mod reference;
+#[path = "published/sheet.rs"]
+mod sheet;
 #[path = "published/shop.rs"]
 mod shop;
+#[path = "published/sinking.rs"]
+mod sinking;
+#[path = "published/sinking_forms.rs"]
+mod sinking_forms;
 #[path = "published/slump.rs"]
 mod slump;
 #[path = "published/table.rs"]

@@ -8,7 +8,9 @@ mod outcome;
 mod output;
 mod picture;
 mod piece;
+mod section;
 mod serve;
+mod slump;
 mod ticket;
 mod tray;
 
@@ -21,6 +23,7 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Serve(arguments) => serve::run(&arguments),
         Command::Bundle(arguments) => bundle::run(&arguments),
         Command::Picture(arguments) => picture::run(&arguments),
+        Command::Slump(arguments) => slump::run(&arguments),
         Command::Ticket(arguments) => ticket::run(&arguments),
         Command::Tray(arguments) => tray::run(&arguments),
     }
