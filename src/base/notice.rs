@@ -1,6 +1,7 @@
 //! What will go wrong, why, and what to do about it: the one form in which the program says so.
 
-use super::units::Mm;
+use super::firing::{Firing, SegmentName};
+use super::units::{Celsius, Minutes, Mm};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -72,6 +73,16 @@ pub enum Mend {
     FromRim(Mm),
     /// Keep the accents this far apart.
     Gap(Mm),
+    /// Stand a dam this wide around the disc.
+    Dam(Mm),
+    /// Fire to this top.
+    Top(Firing, Celsius),
+    /// Run this segment at so many K/h.
+    Rate(Firing, SegmentName, f64),
+    /// Hold this segment so long.
+    Hold(Firing, SegmentName, Minutes),
+    /// Let this segment be as the program has it.
+    Usual(Firing, SegmentName),
 }
 
 impl Notice {

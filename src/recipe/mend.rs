@@ -1,7 +1,10 @@
 //! Doing what a notice advises.
 
+use super::firing::Pace;
 use super::model::{Fall, Recipe, Sheet};
+use crate::base::firing::Firing;
 use crate::base::notice::{Mend, Step};
+use crate::base::units::Celsius;
 
 /// Changes the recipe as the notice of this step advises.
 pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
@@ -28,6 +31,24 @@ pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
                 accents.least_gap = gap;
             }
         }
+        Mend::Dam(width) => recipe.fuse.dam = Some(width),
+        Mend::Top(firing, top) => set_top(recipe, firing, top),
+        Mend::Rate(firing, segment, rate) => {
+            recipe.programs.segment_mut(firing, segment).pace = Some(Pace::PerHour(rate));
+        }
+        Mend::Hold(firing, segment, hold) => {
+            recipe.programs.segment_mut(firing, segment).hold = Some(hold);
+        }
+        Mend::Usual(firing, segment) => recipe.programs.let_be(firing, segment),
+    }
+}
+
+fn set_top(recipe: &mut Recipe, firing: Firing, top: Celsius) {
+    match (firing, &mut recipe.accents) {
+        (Firing::FullFuse, _) => recipe.fuse.top = top,
+        (Firing::TackFuse, Some(accents)) => accents.tack.top = top,
+        (Firing::TackFuse, None) => {}
+        (Firing::Slump, _) => recipe.slump.top = top,
     }
 }
 

@@ -295,6 +295,11 @@ pub fn mend(mend: &Mend) -> String {
         Mend::Depth(depth) => format!("Make it {depth} deep"),
         Mend::FromRim(distance) => format!("Set them {distance} in"),
         Mend::Gap(gap) => format!("Keep {gap} apart"),
+        Mend::Dam(width) => format!("Dam at {width}"),
+        Mend::Top(_, top) => format!("Fire to {top}"),
+        Mend::Rate(_, _, rate) => format!("Use {} °C/h", plain(*rate)),
+        Mend::Hold(_, _, hold) => format!("Hold {hold}"),
+        Mend::Usual(..) => "As usual".into(),
     }
 }
 
