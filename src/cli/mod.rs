@@ -8,6 +8,7 @@ mod outcome;
 mod output;
 mod picture;
 mod piece;
+mod program;
 mod serve;
 mod ticket;
 mod tray;
@@ -22,6 +23,7 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Bundle(arguments) => bundle::run(&arguments),
         Command::Picture(arguments) => picture::run(&arguments),
         Command::Ticket(arguments) => ticket::run(&arguments),
+        Command::Program(arguments) => program::run(&arguments),
         Command::Tray(arguments) => tray::run(&arguments),
     }
 }

@@ -34,11 +34,7 @@ pub fn rounding(fluid_time: f64) -> f64 {
 pub fn edge(cut: (Mm, Mm), fused: (Mm, Mm), fluid_time: f64) -> EdgeProfile {
     let inside = ((cut.0.0.min(fused.0.0)) / 2.0 - REACH * cut.1.0.max(fused.1.0)).max(0.0);
     let radius = rounding(fluid_time).min(fused.1.0 / 2.0).min(fused.0.0 / 2.0);
-    EdgeProfile {
-        cut: section(inside, cut, 0.0),
-        fused: section(inside, fused, radius),
-        radius: Mm(radius),
-    }
+    EdgeProfile { cut: section(inside, cut, 0.0), fused: section(inside, fused, radius), radius: Mm(radius) }
 }
 
 fn section(inside: f64, (across, thick): (Mm, Mm), radius: f64) -> Vec<(f64, f64)> {

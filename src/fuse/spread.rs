@@ -118,4 +118,3 @@ pub fn at_rest(stack: Stack) -> Option<AtRest> {
     }
     Some(AtRest { foot: Mm(2.0 * radius), high: Mm(height(radius)) })
 }
-

@@ -67,21 +67,21 @@ fn programs(check: &mut Check, recipe: &Recipe, firing: Firing) {
         if let Some(Pace::PerHour(rate)) = segment.pace {
             check.range(step, &format!("The rate of \"{name}\""), rate, limits::RATE, "K/h");
         }
-        let mut number = |what: &str, value: Option<f64>, limit: Option<Limit>, unit: &str| match (value, limit)
-        {
-            (Some(value), Some(limit)) => {
-                check.range(step, &format!("{what} of \"{name}\""), value, limit, unit);
-            }
-            (Some(_), None) => {
-                check.fault(
-                    step,
-                    "Set in the wrong place.",
-                    format!("{what} of \"{name}\" follows from the rest of the recipe."),
-                    "Leave it out, and set the top, its hold or the neighboring segment.",
-                );
-            }
-            _ => {}
-        };
+        let mut number =
+            |what: &str, value: Option<f64>, limit: Option<Limit>, unit: &str| match (value, limit) {
+                (Some(value), Some(limit)) => {
+                    check.range(step, &format!("{what} of \"{name}\""), value, limit, unit);
+                }
+                (Some(_), None) => {
+                    check.fault(
+                        step,
+                        "Set in the wrong place.",
+                        format!("{what} of \"{name}\" follows from the rest of the recipe."),
+                        "Leave it out, and set the top, its hold or the neighboring segment.",
+                    );
+                }
+                _ => {}
+            };
         number("The end", segment.to.map(|to| to.0), to, "°C");
         number("The hold", segment.hold.map(|hold| hold.0), hold, "min");
         if segment.segment == SegmentName::Off && segment.pace.is_some()
