@@ -72,8 +72,7 @@ fn in_lines(firings: &Firings) -> String {
 
 fn of_the_kiln(firings: &Firings) -> String {
     let name = if firings.kiln.is_empty() { "your kiln" } else { &firings.kiln };
-    let energy =
-        if firings.metered { "energies to your meter" } else { "energies reckoned, within some 30 %" };
+    let energy = if firings.metered { "energies to your meter" } else { "energies reckoned, not metered" };
     format!("{name}; {energy}")
 }
 

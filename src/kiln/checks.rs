@@ -37,7 +37,7 @@ fn out_of_range(name: &str, value: f64, (least, most): (f64, f64), unit: &str) -
     if value >= least && value <= most {
         return None;
     }
-    let shown = if value.is_finite() { plain(value) } else { "not a number".into() };
+    let shown = if value.abs() < 1e9 { plain(value) } else { "no sensible number".into() };
     let range = format!("{} to {} {unit}", plain(least), plain(most));
     let why = format!("{name} is {}.", format!("{shown} {unit}").trim_end());
     Some(fault("A kiln that cannot be.", why, format!("Use {}.", range.trim_end())))
@@ -48,8 +48,11 @@ fn shelf(faults: &mut Vec<Notice>, kiln: &Kiln) {
         Shelf::Round { across } => (across, across),
         Shelf::Square { wide, deep } => (wide, deep),
     };
-    for side in [wide.0, deep.0] {
-        faults.extend(out_of_range("Its shelf", side, (50.0, 2000.0), "mm"));
+    let wrong = [wide.0, deep.0].map(|side| out_of_range("Its shelf", side, (50.0, 2000.0), "mm"));
+    let sized = wrong.iter().all(Option::is_none);
+    faults.extend(wrong.into_iter().flatten());
+    if !sized {
+        return;
     }
     if wide > kiln.inside.wide || deep > kiln.inside.deep {
         faults.push(fault(

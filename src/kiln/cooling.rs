@@ -59,7 +59,7 @@ fn misses(wall: Wall, inside: f64, readings: &[Reading]) -> f64 {
     let (mut clock, mut sum) = (first.hours * 3600.0, 0.0);
     for reading in &readings[1..] {
         let left = reading.hours * 3600.0 - clock;
-        let steps = (left / 300.0).ceil().max(1.0);
+        let steps = (left / 60.0).ceil().max(1.0);
         for _ in 0..steps as usize {
             kiln.step(left / steps, 0.0, 0.0);
         }

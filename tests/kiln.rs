@@ -1,0 +1,460 @@
+//! The laws of the kiln: hotter never sinks less, thicker never runs faster, no program leaves its range; and every bad input is answered.
+
+use dappledome::base::firing::{Firing, SegmentName};
+use dappledome::base::notice::{Mend, Notice, Severity};
+use dappledome::base::units::{Celsius, Minutes, Mm};
+use dappledome::glass::viscosity::Viscosity;
+use dappledome::kiln::data::{Guess, Kiln, Metered, Reading};
+use dappledome::kiln::firings::Firings;
+use dappledome::kiln::program::Program;
+use dappledome::kiln::sink;
+use dappledome::recipe::plan::Plan;
+use dappledome::recipe::{Accents, Pace, Recipe, SetSegment, Sheet, demo, mend};
+use proptest::prelude::*;
+use serde_json::{Value, json};
+
+const HARBOR: &str = include_str!("../examples/kilns/harbor.json");
+
+fn plan(recipe: &Recipe) -> Plan {
+    Plan::new(recipe).unwrap_or_else(|notices| panic!("{notices:#?}")).plan
+}
+
+fn fired(recipe: &Recipe, kiln: &Kiln) -> Firings {
+    let plan = plan(recipe);
+    Firings::new(&plan, kiln, sink::settled(&plan.mold)).expect("the kiln is sound")
+}
+
+/// A kiln that follows anything.
+fn strong() -> Kiln {
+    Kiln { power: 30.0, ..Kiln::guess(Guess::SmallBrick) }
+}
+
+fn program(firings: &Firings, firing: Firing) -> &Program {
+    firings.programs.iter().find(|program| program.firing == firing).expect("it is fired")
+}
+
+fn bare(thick: &[f64]) -> Recipe {
+    let mut recipe = Recipe::bare();
+    recipe.blank.sheets = thick.iter().map(|t| Sheet { glass: "clear".into(), thickness: Mm(*t) }).collect();
+    recipe
+}
+
+fn said<'a>(firings: &'a Firings, what: &str) -> Option<&'a Notice> {
+    firings.all_notices().find(|notice| notice.what.starts_with(what))
+}
+
+fn explained(notice: &Notice) {
+    for part in [&notice.what, &notice.why, &notice.remedy] {
+        assert!(part.chars().count() > 3 && part.ends_with('.'), "{notice:?}");
+        assert!(!part.contains("NaN") && !part.contains("inf"), "{notice:?}");
+    }
+}
+
+/// Everything that a program says is a number, and no temperature is out of range.
+fn sound(firings: &Firings) {
+    firings.all_notices().for_each(explained);
+    for program in &firings.programs {
+        assert!(
+            program.hours.is_finite() && program.hours > 0.0 && program.hours < 8.0 * 24.0,
+            "{}",
+            program.hours
+        );
+        assert!(program.kwh.is_finite() && program.kwh > 0.0 && program.fluid_time.is_finite());
+        let mut before = -1.0;
+        for point in &program.chart {
+            assert!((19.9..=900.1).contains(&point.at.0), "{point:?}");
+            assert!(point.core.is_finite() && point.hours >= before, "{point:?}");
+            before = point.hours;
+        }
+        for (segment, run) in program.segments.iter().zip(&program.runs) {
+            assert!(run.takes.is_finite() && run.takes >= 0.0, "{segment:?}: {run:?}");
+            for why in [&segment.pace.why, &segment.to.why, &segment.hold.why] {
+                assert!(!why.is_empty() && !why.contains("NaN") && !why.contains("inf"), "{why}");
+            }
+        }
+    }
+    let text = serde_json::to_string(firings).expect("strings and numbers");
+    let back: Firings = serde_json::from_str(&text).expect("a number that is none reads back as nothing");
+    assert_eq!(back.programs.len(), firings.programs.len());
+}
+
+#[test]
+fn hotter_never_sinks_less() {
+    let glass = Viscosity::new(Celsius(680.0), Celsius(510.0)).expect("it is one");
+    for t in 0..900 {
+        let (cool, hot) = (Celsius(f64::from(t)), Celsius(f64::from(t + 1)));
+        assert!(glass.fluidity(cool) <= glass.fluidity(hot) && glass.at(cool) >= glass.at(hot), "{t}");
+    }
+    let (mut before, mut hold) = (0.0, f64::INFINITY);
+    for top in (580..=700).step_by(10) {
+        let mut recipe = bare(&[3.0, 3.0]);
+        recipe.slump.top = Celsius(f64::from(top));
+        recipe.slump.hold = Some(Minutes(10.0));
+        let sunk = program(&fired(&recipe, &strong()), Firing::Slump).fluid_time;
+        assert!(sunk > before, "{top}: {sunk} after {before}");
+        before = sunk;
+        recipe.slump.hold = None;
+        let firings = fired(&recipe, &strong());
+        let slump = program(&firings, Firing::Slump);
+        let held = slump.segment(SegmentName::Process).expect("it has one").hold.value.0;
+        assert!(held <= hold && held >= 0.0, "{top}: {held} after {hold}");
+        hold = held;
+        assert_eq!(said(&firings, "Too cold to sink").is_some(), top < 620, "{top}: {held} min");
+    }
+}
+
+#[test]
+fn thicker_never_runs_faster() {
+    let mut before: Option<Vec<(f64, f64)>> = None;
+    let mut hours = [0.0; 2];
+    for tenth in 20..=200 {
+        let thick = f64::from(tenth) / 10.0;
+        let firings = fired(&bare(&[thick / 2.0, thick / 2.0]), &strong());
+        let numbers: Vec<(f64, f64)> = firings
+            .programs
+            .iter()
+            .flat_map(|program| &program.segments)
+            .map(|segment| {
+                let rate = match segment.pace.value {
+                    Pace::PerHour(rate) => rate,
+                    Pace::AsItGoes => 0.0,
+                };
+                // How long a slump is held hangs on its top and its mold.
+                let hold = if segment.name == SegmentName::Process { 0.0 } else { segment.hold.value.0 };
+                (rate, hold)
+            })
+            .collect();
+        for (before, now) in before.iter().flatten().zip(&numbers) {
+            assert!(now.0 <= before.0 && now.1 >= before.1, "{thick} mm: {now:?} after {before:?}");
+        }
+        for (program, hours) in firings.programs.iter().zip(&mut hours) {
+            assert!(program.hours >= *hours - 0.05, "{thick} mm: {} h after {hours}", program.hours);
+            *hours = program.hours;
+        }
+        before = Some(numbers);
+    }
+}
+
+#[test]
+fn the_usual_program_is_within_its_own_limits() {
+    for recipe in demo::all() {
+        for guess in [Guess::SmallBrick, Guess::LargeBrick, Guess::Fiber] {
+            let firings = fired(&recipe, &Kiln::guess(guess));
+            sound(&firings);
+            for program in &firings.programs {
+                let risks: Vec<_> = program.notices.iter().filter(|n| n.severity != Severity::Note).collect();
+                assert!(risks.is_empty(), "{} {guess:?}: {risks:#?}", recipe.title);
+                // Fired overnight, and in the order of making.
+                assert!(
+                    (8.0..30.0).contains(&program.hours),
+                    "{} {guess:?}: {} h",
+                    recipe.title,
+                    program.hours
+                );
+            }
+            assert_eq!(firings.programs.len(), if recipe.accents.is_some() { 3 } else { 2 });
+            assert_eq!(said(&firings, "Draws in"), None);
+        }
+    }
+}
+
+/// What is set goes beyond a limit: it is said, with what to do, and doing it answers it.
+#[test]
+fn what_goes_too_far_is_said_and_answered() {
+    let set = |segment, pace: Option<f64>, to: Option<f64>, hold: Option<f64>| SetSegment {
+        segment,
+        pace: pace.map(Pace::PerHour),
+        to: to.map(Celsius),
+        hold: hold.map(Minutes),
+    };
+    for (what, set) in [
+        ("Heats too fast", set(SegmentName::Heat, Some(400.0), None, None)),
+        ("Falls too fast", set(SegmentName::Cool, Some(160.0), None, None)),
+        ("Cools too fast", set(SegmentName::SecondCool, Some(1000.0), None, None)),
+        ("Anneals beside its point", set(SegmentName::Anneal, None, Some(560.0), None)),
+        ("Anneals beside its point", set(SegmentName::Anneal, None, Some(450.0), None)),
+        ("Too short to relax", set(SegmentName::Anneal, None, None, Some(2.0))),
+        ("Too short to relax", set(SegmentName::Anneal, None, Some(490.0), None)),
+        ("Let go too early", set(SegmentName::Cool, None, Some(490.0), None)),
+    ] {
+        for firing in [Firing::FullFuse, Firing::Slump] {
+            let mut recipe = bare(&[3.0, 3.0, 3.0]);
+            recipe.programs.of_mut(firing).push(set);
+            let firings = fired(&recipe, &strong());
+            let notice = said(&firings, what).unwrap_or_else(|| panic!("{what} is not said"));
+            explained(notice);
+            assert_eq!(notice.severity, Severity::Risk);
+            mend::apply(&mut recipe, notice.step, notice.mend.expect(what));
+            let after = fired(&recipe, &strong());
+            assert_eq!(said(&after, what), None, "{what} is answered");
+        }
+    }
+}
+
+#[test]
+fn what_is_set_is_marked_and_kept() {
+    let recipe: Recipe = serde_json::from_str(include_str!("data/fired.json")).expect("a recipe");
+    let firings = fired(&recipe, &Kiln::read(HARBOR).expect("a kiln"));
+    sound(&firings);
+    let slump = program(&firings, Firing::Slump);
+    let anneal = slump.segment(SegmentName::Anneal).expect("it has one");
+    assert_eq!((anneal.to.value, anneal.to.usual, anneal.to.yours), (Celsius(505.0), Celsius(510.0), true));
+    assert_eq!(
+        slump.segment(SegmentName::Fall).expect("it has one").to.value,
+        Celsius(505.0),
+        "the fall ends there"
+    );
+    assert_eq!(slump.segment(SegmentName::Process).expect("it has one").hold.value, Minutes(12.0));
+    let second = slump.segment(SegmentName::SecondCool).expect("it has one");
+    assert_eq!((second.pace.value, second.pace.yours, second.to.yours), (Pace::AsItGoes, true, false));
+    // The chart ends where it may be opened, and every hold was kept.
+    let last = slump.chart.last().expect("it has points");
+    assert!(last.at <= Celsius(50.0) && (last.hours - slump.hours).abs() < 1e-9, "{last:?}");
+    let sum: f64 = slump.runs.iter().map(|run| run.takes).sum();
+    assert!((sum - slump.hours).abs() < 1e-9, "{sum} of {}", slump.hours);
+    assert!(
+        slump.runs[slump.segments.iter().position(|s| s.name == SegmentName::Anneal).unwrap()].takes >= 1.0
+    );
+}
+
+/// Sums are closed: the program asked for in hours is the one that a strong kiln runs.
+#[test]
+fn a_strong_kiln_keeps_its_time() {
+    let firings = fired(&bare(&[3.0, 3.0]), &strong());
+    for program in &firings.programs {
+        for (segment, run) in program.segments.iter().zip(&program.runs) {
+            let Pace::PerHour(rate) = segment.pace.value else { continue };
+            if segment.name == SegmentName::SecondCool {
+                continue;
+            }
+            let asked = (segment.to.value.0 - run.from.0).abs() / rate + segment.hold.value.0 / 60.0;
+            assert!((run.takes - asked).abs() < 0.01, "{segment:?}: {} h, not {asked}", run.takes);
+            assert!(run.follows);
+        }
+    }
+}
+
+#[test]
+fn a_weak_kiln_is_told() {
+    let recipe = bare(&[3.0, 3.0]);
+    let weak = Kiln { power: 0.6, ..Kiln::guess(Guess::SmallBrick) };
+    let firings = fired(&recipe, &weak);
+    sound(&firings);
+    let notice = said(&firings, "A kiln too weak for its target").expect("it is said");
+    assert_eq!(notice.severity, Severity::Fault);
+    assert!(notice.why.contains("0.6 kW") && notice.why.contains("°C"), "{}", notice.why);
+    // 600 W over a loss of 1.44 W/K cannot hold more than 437 °C.
+    let reaches: f64 =
+        notice.why.split("higher than ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
+    assert!((380.0..=437.0).contains(&reaches), "{reaches}");
+    // Half the voltage is a quarter of the power.
+    let mut low = Kiln { power: 4.0, ..weak };
+    assert_eq!(low.most_watts(), 4000.0);
+    low.volts = Some(dappledome::kiln::data::Volts { made_for: 230.0, gets: 115.0 });
+    assert_eq!(low.most_watts(), 1000.0);
+}
+
+#[test]
+fn a_slow_kiln_runs_late_and_says_so() {
+    let mut recipe = bare(&[3.0, 3.0]);
+    let slow = Kiln { power: 1.5, ..Kiln::guess(Guess::SmallBrick) };
+    let firings = fired(&recipe, &slow);
+    sound(&firings);
+    let notice = said(&firings, "This kiln can't follow").expect("it is said").clone();
+    let Some(Mend::Rate(Firing::FullFuse, segment, rate)) = notice.mend else { panic!("{notice:?}") };
+    mend::apply(&mut recipe, notice.step, notice.mend.unwrap());
+    let after = fired(&recipe, &slow);
+    let fuse = program(&after, Firing::FullFuse);
+    let at = fuse.segments.iter().position(|s| s.name == segment).unwrap();
+    assert!(fuse.runs[at].follows, "at {rate} K/h it follows: {:?}", fuse.runs[at]);
+}
+
+#[test]
+fn a_meter_and_a_price_are_taken_at_their_word() {
+    let recipe = bare(&[3.0, 3.0]);
+    let mut kiln = Kiln::read(HARBOR).expect("a kiln");
+    let reckoned = fired(&recipe, &kiln);
+    kiln.metered = Some(Metered { firing: Firing::Slump, kwh: 12.5 });
+    let metered = fired(&recipe, &kiln);
+    assert!(metered.metered && !reckoned.metered);
+    assert!((program(&metered, Firing::Slump).kwh - 12.5).abs() < 1e-9);
+    let share = 12.5 / program(&reckoned, Firing::Slump).kwh;
+    let fuse = |firings: &Firings| program(firings, Firing::FullFuse).kwh;
+    assert!((fuse(&metered) / fuse(&reckoned) - share).abs() < 1e-9);
+    let costs = metered.costs.as_ref().expect("a kWh has a price");
+    assert!((costs[1] - 0.16 * 12.5).abs() < 1e-9, "{costs:?}");
+    assert!(reckoned.fitted.is_some_and(|fitted| fitted.off < 15.0), "{:?}", reckoned.fitted);
+}
+
+#[test]
+fn discs_draw_in_hold_or_spread() {
+    use dappledome::fuse::spread::Tendency;
+    for (sheets, tendency) in [
+        (vec![3.0], Tendency::DrawsIn),
+        (vec![3.0, 3.0], Tendency::Holds),
+        (vec![4.0, 4.0, 4.0], Tendency::Spreads),
+    ] {
+        let mut recipe = bare(&sheets);
+        recipe.fuse.hold = Minutes(30.0);
+        let spread = fired(&recipe, &strong()).spread.expect("it is fused");
+        assert_eq!(spread.tendency, tendency, "{spread:?}");
+        let (low, high) = (spread.slips.0.min(spread.sticks.0), spread.slips.0.max(spread.sticks.0));
+        assert!(low <= spread.across.0 && spread.across.0 <= high);
+        recipe.fuse.dam = Some(Mm(162.0));
+        let dammed = fired(&recipe, &strong()).spread.expect("it is fused");
+        assert!(
+            dammed.across.0 <= 162.0 && (tendency == Tendency::Spreads || dammed == spread),
+            "{dammed:?}"
+        );
+    }
+    // 7.9 mm, long and hot: the plan has not said it, the program does.
+    let mut recipe = bare(&[3.9, 4.0]);
+    (recipe.fuse.top, recipe.fuse.hold) = (Celsius(830.0), Minutes(60.0));
+    let firings = fired(&recipe, &strong());
+    let notice = said(&firings, "Spreads").expect("it is said");
+    mend::apply(&mut recipe, notice.step, notice.mend.expect("a dam"));
+    assert_eq!(said(&fired(&recipe, &strong()), "Spreads"), None, "the dam holds it");
+}
+
+#[test]
+fn accents_are_sharp_round_or_flat() {
+    let mut recipe = bare(&[3.0, 3.0]);
+    recipe.accents = Some(Accents::default());
+    for (top, hold, what) in
+        [(700.0, 0.0, Some("Too sharp")), (735.0, 8.0, None), (780.0, 30.0, Some("Melts flat"))]
+    {
+        let accents = recipe.accents.as_mut().expect("just set");
+        (accents.tack.top, accents.tack.hold) = (Celsius(top), Minutes(hold));
+        let firings = fired(&recipe, &strong());
+        sound(&firings);
+        for notice in ["Too sharp", "Melts flat"] {
+            assert_eq!(said(&firings, notice).is_some(), Some(notice) == what, "{top}: {:?}", firings.tacked);
+        }
+        let [small, large] = &firings.tacked[..] else { panic!("two sizes") };
+        assert!(small.roundness >= large.roundness, "the small one is rounder: {small:?} {large:?}");
+    }
+}
+
+#[test]
+fn a_cooling_that_cannot_be_is_refused() {
+    let reading = |hours, at| Reading { hours, at: Celsius(at) };
+    for cooling in [
+        vec![reading(0.0, 500.0), reading(1.0, 300.0)],
+        vec![reading(0.0, 500.0), reading(1.0, 300.0), reading(2.0, 310.0)],
+        vec![reading(0.0, 500.0), reading(0.0, 300.0), reading(2.0, 210.0)],
+        vec![reading(0.0, f64::NAN), reading(1.0, 300.0), reading(2.0, 210.0)],
+        vec![reading(0.0, 500.0); 1000],
+    ] {
+        let kiln = Kiln { cooling, ..Kiln::guess(Guess::Fiber) };
+        let plan = plan(&Recipe::bare());
+        let faults = Firings::new(&plan, &kiln, 0.1).expect_err("it is no cooling");
+        assert_eq!(faults.len(), 1, "{faults:#?}");
+        faults.iter().for_each(explained);
+    }
+}
+
+/// Puts a value in the place of a leaf, counted through all.
+fn put(value: &mut Value, at: &mut usize, new: &Value) {
+    match value {
+        Value::Array(items) if !items.is_empty() => items.iter_mut().for_each(|item| put(item, at, new)),
+        Value::Object(fields) => fields.values_mut().for_each(|field| put(field, at, new)),
+        leaf => {
+            if *at == 0 {
+                *leaf = new.clone();
+            }
+            *at = at.wrapping_sub(1);
+        }
+    }
+}
+
+fn strange() -> impl Strategy<Value = Value> {
+    prop_oneof![
+        Just(json!(0)),
+        Just(json!(-1)),
+        Just(json!(1e308)),
+        Just(json!(1e-300)),
+        Just(json!(null)),
+        Just(json!("")),
+        (0.0..1000.0f64).prop_map(Value::from),
+        (0.0..40.0f64).prop_map(Value::from),
+    ]
+}
+
+fn answered(text: &str, recipe: &Recipe) {
+    match Kiln::read(text) {
+        Err(notice) => explained(&notice),
+        Ok(kiln) => {
+            let plan = plan(recipe);
+            match Firings::new(&plan, &kiln, sink::settled(&plan.mold)) {
+                Ok(firings) => sound(&firings),
+                Err(faults) => faults.iter().for_each(explained),
+            }
+        }
+    }
+}
+
+fn setting() -> impl Strategy<Value = SetSegment> {
+    let pace = prop_oneof![
+        Just(None),
+        Just(Some(Pace::AsItGoes)),
+        (5.0..1000.0f64).prop_map(|r| Some(Pace::PerHour(r)))
+    ];
+    let names = prop_oneof![
+        Just(SegmentName::Heat),
+        Just(SegmentName::Squeeze),
+        Just(SegmentName::Cool),
+        Just(SegmentName::SecondCool),
+    ];
+    (names, pace, proptest::option::of(40.0..900.0f64), proptest::option::of(0.0..600.0f64)).prop_map(
+        |(segment, pace, to, hold)| SetSegment {
+            segment,
+            pace,
+            to: to.map(Celsius),
+            hold: hold.map(Minutes),
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_kiln_with_strange_values_is_answered(changes in prop::collection::vec((0usize..24, strange()), 1..3)) {
+        let mut value: Value = serde_json::from_str(HARBOR).unwrap();
+        for (mut at, new) in changes {
+            put(&mut value, &mut at, &new);
+        }
+        answered(&value.to_string(), &demo::ember_walk());
+    }
+
+    #[test]
+    fn a_damaged_kiln_file_is_answered(cut in 0usize..HARBOR.len(), letter in any::<char>()) {
+        if HARBOR.is_char_boundary(cut) {
+            answered(&HARBOR[..cut], &Recipe::bare());
+            answered(&format!("{}{letter}{}", &HARBOR[..cut], &HARBOR[cut..]), &Recipe::bare());
+        }
+    }
+
+    #[test]
+    fn no_program_leaves_its_range(
+        thick in prop::collection::vec(1.0..10.0f64, 1..5),
+        fuse in (740.0..840.0f64, 0.0..60.0f64),
+        slump in (580.0..700.0f64, proptest::option::of(0.0..120.0f64)),
+        one in setting(),
+        other in setting(),
+        power in 0.5..30.0f64,
+        guess in prop_oneof![Just(Guess::SmallBrick), Just(Guess::LargeBrick), Just(Guess::Fiber)],
+    ) {
+        let mut recipe = bare(&thick);
+        (recipe.fuse.top, recipe.fuse.hold) = (Celsius(fuse.0), Minutes(fuse.1));
+        (recipe.slump.top, recipe.slump.hold) = (Celsius(slump.0), slump.1.map(Minutes));
+        recipe.accents = Some(Accents::default());
+        recipe.programs.full_fuse = vec![one];
+        recipe.programs.slump = vec![other];
+        recipe.programs.tack_fuse = vec![other];
+        let firings = fired(&recipe, &Kiln { power, ..Kiln::guess(guess) });
+        sound(&firings);
+        let faults = firings.notices.iter().filter(|notice| notice.severity == Severity::Fault).count();
+        prop_assert_eq!(firings.programs.len() + faults, 3);
+    }
+}
