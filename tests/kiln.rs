@@ -8,6 +8,7 @@ use dappledome::kiln::data::{Guess, Kiln, Metered, Reading};
 use dappledome::kiln::firings::Firings;
 use dappledome::kiln::program::Program;
 use dappledome::kiln::sink;
+use dappledome::kiln::thermal::{Exchange, Plate};
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Accents, Pace, Recipe, SetSegment, Sheet, demo, mend};
 use proptest::prelude::*;
@@ -191,6 +192,45 @@ fn what_goes_too_far_is_said_and_answered() {
     }
 }
 
+/// Numbers of a program that have no place, or no sense, are faults of the recipe, each told.
+#[test]
+fn settings_without_a_place_are_faults() {
+    let set = |segment| SetSegment { segment, pace: None, to: None, hold: None };
+    let (rate, to, hold) = (Some(Pace::PerHour(150.0)), Some(Celsius(500.0)), Some(Minutes(5.0)));
+    for (faulty, what) in [
+        (SetSegment { to, ..set(SegmentName::Process) }, "Set in the wrong place."),
+        (SetSegment { hold, ..set(SegmentName::Process) }, "Set in the wrong place."),
+        (SetSegment { to, ..set(SegmentName::Fall) }, "Set in the wrong place."),
+        (SetSegment { pace: rate, ..set(SegmentName::Anneal) }, "Set in the wrong place."),
+        (SetSegment { pace: Some(Pace::AsItGoes), ..set(SegmentName::Off) }, "Set in the wrong place."),
+        (SetSegment { to, ..set(SegmentName::Off) }, "Out of range."),
+        (SetSegment { pace: Some(Pace::PerHour(0.0)), ..set(SegmentName::Heat) }, "Out of range."),
+        (SetSegment { pace: Some(Pace::PerHour(f64::NAN)), ..set(SegmentName::Heat) }, "Out of range."),
+        (SetSegment { to: Some(Celsius(1200.0)), ..set(SegmentName::Squeeze) }, "Out of range."),
+        (SetSegment { hold: Some(Minutes(-1.0)), ..set(SegmentName::Cool) }, "Out of range."),
+    ] {
+        for firing in [Firing::FullFuse, Firing::TackFuse, Firing::Slump] {
+            let mut recipe = bare(&[3.0, 3.0]);
+            recipe.programs.of_mut(firing).push(faulty);
+            let faults = Plan::new(&recipe).expect_err(what);
+            faults.iter().for_each(explained);
+            assert_eq!(
+                faults.iter().map(|fault| fault.what.as_str()).collect::<Vec<_>>(),
+                [what],
+                "{faulty:?}"
+            );
+        }
+    }
+    let mut recipe = bare(&[3.0, 3.0]);
+    recipe.programs.slump = vec![set(SegmentName::Cool); 2];
+    recipe.fuse.dam = Some(Mm(100.0));
+    recipe.slump.hold = Some(Minutes(500.0));
+    let faults = Plan::new(&recipe).expect_err("three faults");
+    assert_eq!(faults.len(), 3, "{faults:#?}");
+    recipe.programs.slump = vec![set(SegmentName::Cool); 1_000_000];
+    assert_eq!(Plan::new(&recipe).expect_err("three faults").len(), 3);
+}
+
 #[test]
 fn what_is_set_is_marked_and_kept() {
     let recipe: Recipe = serde_json::from_str(include_str!("data/fired.json")).expect("a recipe");
@@ -232,6 +272,70 @@ fn a_strong_kiln_keeps_its_time() {
             assert!(run.follows);
         }
     }
+}
+
+/// Up to the anneal the core is pulled by the present rate alone; behind it stays what the anneal has left, less what the present rate presses.
+#[test]
+fn the_chart_shows_the_core() {
+    let firings = fired(&bare(&[3.0, 3.0]), &strong());
+    let fuse = program(&firings, Firing::FullFuse);
+    let plate = Plate { thick: fuse.thick, expansion: 9.0 };
+    let rate = |name| match fuse.segment(name).expect("it has one").pace.value {
+        Pace::PerHour(rate) => rate,
+        Pace::AsItGoes => f64::NAN,
+    };
+    let at = |hours: f64| fuse.chart.iter().find(|point| point.hours >= hours).expect("it is on").core;
+    let begins = |name| {
+        let at = fuse.segments.iter().position(|segment| segment.name == name).expect("it has one");
+        fuse.runs[at].begins
+    };
+    let pulls = |rate: f64| plate.core_stress(rate, Exchange::OneFaceHeld);
+    assert!((at(1.0) / pulls(rate(SegmentName::Heat)) - 1.0).abs() < 1e-6, "{}", at(1.0));
+    assert_eq!(at(begins(SegmentName::Process) + 0.2), 0.0, "soft");
+    let cool = rate(SegmentName::Cool);
+    let stays = pulls(cool) / 0.6;
+    assert!(stays < 0.5 && stays > 0.3, "{stays}");
+    let cooling = at(begins(SegmentName::Cool) + 0.6);
+    assert!((cooling / (stays - pulls(cool)) - 1.0).abs() < 1e-3, "{cooling}");
+    let last = fuse.chart.last().expect("it has points").core;
+    assert!((last / stays - 1.0).abs() < 1e-3, "{last} of {stays}");
+}
+
+/// The sheet settles when the fluid time says so, and that is at the end of a hold that was worked out.
+#[test]
+fn it_settles_by_the_end_of_its_hold() {
+    for opening in [120.0, 160.0, 300.0] {
+        let mut recipe = bare(&[3.0, 3.0]);
+        (recipe.mold.opening, recipe.mold.depth) = (Mm(opening), Mm(0.3 * opening));
+        recipe.blank.diameter = Mm(opening);
+        let firings = fired(&recipe, &Kiln { power: 25.0, ..Kiln::guess(Guess::LargeBrick) });
+        let slump = program(&firings, Firing::Slump);
+        let at = slump.segments.iter().position(|s| s.name == SegmentName::Process).unwrap();
+        let end = slump.runs[at].begins + slump.runs[at].takes;
+        let settles = slump.settles.expect("it settles");
+        assert!(settles <= end + 1e-6 && settles > end - 1.5 / 60.0, "{opening}: {settles} of {end}");
+        // rho g a/eta, added up by hand from the points of its flow.
+        let (hours, time) =
+            slump.flow.iter().copied().find(|(hours, _)| *hours >= settles).expect("it flows on");
+        let reduced = 2450.0 * 9.80665 * opening / 2e3 * time;
+        assert!((reduced / 0.1 - 1.0).abs() < 0.06, "{opening}: {reduced} at {hours}");
+        assert!(slump.flow.windows(2).all(|pair| pair[0].0 < pair[1].0 && pair[0].1 <= pair[1].1));
+        assert_eq!(slump.flow.last().expect("points").1, slump.fluid_time);
+        assert_eq!(program(&firings, Firing::FullFuse).settles, None);
+    }
+}
+
+#[test]
+fn a_disc_wider_than_its_shelf_is_told() {
+    let mut recipe = bare(&[3.0, 3.0]);
+    recipe.blank.diameter = Mm(240.0);
+    recipe.mold.opening = Mm(240.0);
+    let kiln = Kiln::guess(Guess::SmallBrick);
+    let firings = fired(&recipe, &kiln);
+    let notice = said(&firings, "Wider than its shelf").expect("it is said");
+    assert_eq!(notice.mend, Some(Mend::Cut(Mm(220.0))), "260 mm less 20 on each side");
+    mend::apply(&mut recipe, notice.step, notice.mend.unwrap());
+    assert_eq!(said(&fired(&recipe, &kiln), "Wider than its shelf"), None);
 }
 
 #[test]

@@ -39,6 +39,16 @@ pub enum Step {
     Ticket,
 }
 
+impl From<Firing> for Step {
+    fn from(firing: Firing) -> Self {
+        match firing {
+            Firing::FullFuse => Self::Fuse,
+            Firing::TackFuse => Self::Accents,
+            Firing::Slump => Self::Slump,
+        }
+    }
+}
+
 /// Something the maker should know, with its reason and its remedy.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Notice {

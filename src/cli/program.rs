@@ -3,6 +3,7 @@
 use super::arguments::Program as Arguments;
 use super::outcome::{Outcome, print};
 use super::piece;
+use dappledome::base::firing::SegmentName;
 use dappledome::base::notice::Severity;
 use dappledome::base::units::{fixed, plain};
 use dappledome::fuse::spread::Tendency;
@@ -106,6 +107,7 @@ fn clock((minutes, hours): (f64, f64)) -> String {
 
 fn row(program: &Program, segment: &Segment, run: &Run) -> String {
     let pace = match segment.pace.value {
+        _ if segment.name == SegmentName::Anneal => "there".into(),
         Pace::PerHour(rate) => plain(rate),
         Pace::AsItGoes => if segment.to.value > run.from { "full" } else { "lid shut" }.into(),
     };

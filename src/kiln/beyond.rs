@@ -5,22 +5,13 @@ use super::piece::Piece;
 use super::segment::Segment;
 use super::usual;
 use crate::base::firing::{Firing, SegmentName};
-use crate::base::notice::{Mend, Notice, Severity, Step};
+use crate::base::notice::{Mend, Notice, Severity};
 use crate::base::units::{Celsius, Minutes, fixed, plain};
 use crate::recipe::Pace;
 use crate::recipe::limits::{SEGMENT_HOLD, SLUMP_TOP};
 
 /// The hottest soak, K above the annealing point. A judgment: beyond it stress is gone at once and the glass begins to sag.
 const SOAK_ABOVE: f64 = 20.0;
-
-/// The step of the recipe that a firing belongs to.
-pub fn step_of(firing: Firing) -> Step {
-    match firing {
-        Firing::FullFuse => Step::Fuse,
-        Firing::TackFuse => Step::Accents,
-        Firing::Slump => Step::Slump,
-    }
-}
 
 /// A risk of a firing, with what answers it.
 pub fn risk(
@@ -30,7 +21,7 @@ pub fn risk(
     remedy: impl Into<String>,
     mend: Option<Mend>,
 ) -> Notice {
-    Notice { mend, ..Notice::new(Severity::Risk, step_of(firing), what, why, remedy) }
+    Notice { mend, ..Notice::new(Severity::Risk, firing.into(), what, why, remedy) }
 }
 
 /// A note of a firing, with what answers it.
@@ -41,7 +32,7 @@ pub fn note(
     remedy: impl Into<String>,
     mend: Option<Mend>,
 ) -> Notice {
-    Notice { mend, ..Notice::new(Severity::Note, step_of(firing), what, why, remedy) }
+    Notice { mend, ..Notice::new(Severity::Note, firing.into(), what, why, remedy) }
 }
 
 /// Everything in a program that goes beyond its limits.

@@ -140,6 +140,16 @@ data! {
     }
 }
 
+impl Shelf {
+    /// Its narrowest width.
+    pub fn narrowest(self) -> Mm {
+        match self {
+            Self::Round { across } => across,
+            Self::Square { wide, deep } => Mm(wide.0.min(deep.0)),
+        }
+    }
+}
+
 fn edge() -> Mm {
     Mm(20.0)
 }

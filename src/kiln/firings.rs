@@ -80,6 +80,7 @@ impl Firings {
         notices.extend(spread.and_then(|spread| moves(plan, stack, &spread)));
         notices.extend(looks(plan, &tacked));
         notices.extend(pressed(plan));
+        notices.extend(beside_the_shelf(plan, kiln));
         Ok(Self {
             kiln: kiln.name.clone(),
             guess: kiln.guess,
@@ -183,6 +184,25 @@ fn looks(plan: &Plan, tacked: &[Tacked]) -> Vec<Notice> {
         note(Firing::TackFuse, "Melts flat.", why, "Fire it 15 °C cooler, or hold it shorter.", to(-15.0))
     });
     sharp.into_iter().chain(flat).collect()
+}
+
+/// A disc wider than what the shelf holds.
+fn beside_the_shelf(plan: &Plan, kiln: &Kiln) -> Option<Notice> {
+    let room = Mm(kiln.shelf.narrowest().0 - 2.0 * kiln.edge.0);
+    let disc = Mm(2.0 * f64::from(plan.disc.radius()));
+    (disc > room).then(|| {
+        let mend = DISC.holds(room.0).then_some(Mend::Cut(room));
+        let why = format!(
+            "A disc of {disc} does not lie on a shelf that has room for {room} within its free edge."
+        );
+        risk(
+            Firing::FullFuse,
+            "Wider than its shelf.",
+            why,
+            format!("Cut {room}, or take a larger kiln."),
+            mend,
+        )
+    })
 }
 
 /// Powder out in a hollow mold lies on it, and so do the accents.

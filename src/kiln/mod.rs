@@ -19,6 +19,8 @@ pub mod sink;
 pub mod usual;
 
 pub mod beyond;
+pub mod chart;
+
 pub mod program;
 
 pub mod firings;

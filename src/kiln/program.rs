@@ -1,13 +1,13 @@
 //! The program of one firing, run through a kiln.
 
-use super::anneal;
 use super::beyond;
+use super::chart::{self, Point};
 use super::course::{Asked, Course, Stuck, run};
 use super::data::{Kiln, ROOM, mold_heat};
-use super::flow::{Stretch, fluid_time_of, hold_for, reduced_time, whole_fluid_time};
+use super::flow::{Stretch, fluid_time_of, hold_for, reduced_time, when, whole_fluid_time};
 use super::piece::Piece;
 use super::segment::Segment;
-use super::thermal::{DENSITY, Exchange, HEAT_CAPACITY};
+use super::thermal::{DENSITY, HEAT_CAPACITY};
 use super::usual::{self, Process};
 use super::wall::{Heat, Wall};
 use crate::base::firing::{Firing, SegmentName};
@@ -45,6 +45,10 @@ pub struct Program {
     pub kwh: f64,
     /// The integral of dt/eta until the fall has ended, 1/Pa.
     pub fluid_time: f64,
+    /// How the fluid time grows: (hours from switching on, 1/Pa), from where the glass begins to flow until the fall has ended.
+    pub flow: Vec<(f64, f64)>,
+    /// Hours from switching on until the sheet has settled in its mold; none if it does not, or in another firing.
+    pub settles: Option<f64>,
     /// Points of the chart.
     pub chart: Vec<Point>,
     /// What goes beyond its limits.
@@ -64,19 +68,6 @@ pub struct Run {
     pub follows: bool,
 }
 
-/// A point of the chart.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Point {
-    /// Hours from switching on.
-    pub hours: f64,
-    /// Temperature.
-    pub at: Celsius,
-    /// Stress in the core of the thickest place, MPa, tension above zero: while it lasts, and what stays. None where glass is soft.
-    pub core: f64,
-}
-
-/// Minutes between two points of the chart.
-const CHART: f64 = 5.0;
 /// A kiln that takes so much longer than asked, by share and minutes, does not follow.
 const LATE: (f64, f64) = (0.1, 3.0);
 
@@ -102,13 +93,18 @@ impl Program {
         notices.extend(beyond::notices(&piece, firing, &segments));
         let runs = runs(&segments, &course);
         notices.extend(late(firing, &segments, &runs));
+        let hot = hot(&segments, &course);
+        let wanted = fluid_time_of(settled, plan.mold.opening);
+        let settles = if firing == Firing::Slump { when(&piece.flow, &hot, wanted) } else { None };
         Ok(Self {
             firing,
             thick: piece.plate.thick,
             hours: course.end() / 3600.0,
             kwh: course.given / 3.6e6,
-            fluid_time: whole_fluid_time(&piece.flow, &hot(&segments, &course)),
-            chart: chart(&piece, &segments, &course),
+            fluid_time: whole_fluid_time(&piece.flow, &hot),
+            flow: chart::growing(&piece, &hot),
+            settles: settles.map(|seconds| seconds / 3600.0),
+            chart: chart::chart(&piece, &segments, &course),
             segments,
             runs,
             notices,
@@ -239,35 +235,6 @@ fn hot(segments: &[Segment], course: &Course) -> Vec<Stretch> {
     course.between(0.0, end)
 }
 
-/// Temperature over time, and the stress in the core: what the present rate does, and in set glass what the anneal has left.
-fn chart(piece: &Piece, segments: &[Segment], course: &Course) -> Vec<Point> {
-    let per_rate = piece.plate.core_stress(1.0, Exchange::OneFaceHeld);
-    let soft = piece.anneal.annealing().0;
-    let cool = segments.iter().position(|segment| segment.name == SegmentName::Cool);
-    let set_by = cool.and_then(|at| course.ran.get(at)).map_or(f64::INFINITY, |ran| ran.begun);
-    let (mut points, mut frozen, mut last) = (Vec::new(), 0.0, f64::NEG_INFINITY);
-    for pair in course.points.windows(2) {
-        let ((from, at), (to, next)) = (pair[0], pair[1]);
-        let rate = (next - at) / (to - from) * 3600.0;
-        if to > set_by && next > piece.sets.0 {
-            frozen = anneal::stays(piece.plate, (-rate).max(0.0));
-        }
-        let core = match () {
-            () if next > soft || (to > set_by && next > piece.sets.0) => 0.0,
-            () if to > set_by => frozen + per_rate * rate,
-            () => per_rate * rate,
-        };
-        if to - last >= CHART * 60.0 {
-            points.push(Point { hours: to / 3600.0, at: Celsius(next), core });
-            last = to;
-        }
-    }
-    let end = course.points[course.points.len() - 1];
-    points.push(Point { hours: end.0 / 3600.0, at: Celsius(end.1), core: frozen });
-    points.insert(0, Point { hours: 0.0, at: Celsius(course.points[0].1), core: 0.0 });
-    points
-}
-
 /// A kiln that gets stuck, said.
 fn told(stuck: Stuck, firing: Firing, segments: &[Segment], kiln: &Kiln) -> Notice {
     let (at, what, why) = match stuck {
@@ -286,7 +253,7 @@ fn told(stuck: Stuck, firing: Firing, segments: &[Segment], kiln: &Kiln) -> Noti
     let name = segments[at].name.name(firing);
     Notice::new(
         Severity::Fault,
-        beyond::step_of(firing),
+        firing.into(),
         what,
         why,
         format!("Look the kiln's power, size and walls up again, or ask less of it in \"{name}\"."),

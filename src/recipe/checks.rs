@@ -87,25 +87,37 @@ pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
             ),
             format!("Stack at most {} mm, or cut a wider disc.", fixed(most.0, 0)),
         );
-    } else if whole && !(limits::KEEPS_ITS_SIZE.0..=limits::KEEPS_ITS_SIZE.1).contains(&stack) {
-        let rest = resting_thickness(CONTACT_ANGLE);
-        let settled = Mm(blank.diameter.0 * (stack / rest).sqrt());
-        let thin = stack < rest;
-        check
-            .risk(
-                step,
-                "Won't hold its size.",
-                format!(
-                    "{} mm of glass {} about {} mm: melted glass wants to stand 6 to 7 mm high.",
-                    plain(stack),
-                    if thin { "draws in to" } else { "spreads to" },
-                    fixed(settled.0, 0)
-                ),
-                if thin { "Add a sheet." } else { "Take out a sheet, or dam the edge." },
-            )
-            .mend = (thin && blank.sheets.len() < limits::MOST_SHEETS).then_some(Mend::AddSheet(Mm(3.0)));
+    } else if whole {
+        size_is_kept(check, recipe, stack);
     }
     sheets
+}
+
+/// A risk where a stack draws in or, without a dam, spreads.
+fn size_is_kept(check: &mut Check, recipe: &Recipe, stack: f64) {
+    let blank = &recipe.blank;
+    let (least, most) = limits::KEEPS_ITS_SIZE;
+    let thin = stack < least;
+    if !thin && (stack <= most || recipe.fuse.dam.is_some()) {
+        return;
+    }
+    let across = blank.diameter;
+    let settles = (stack / resting_thickness(CONTACT_ANGLE)).sqrt();
+    let settled = fixed(across.0 * settles, 0);
+    let smaller = Mm((across.0 / settles).floor());
+    let why = format!(
+        "{} mm of glass {} about {settled} mm: melted glass wants to stand 6 to 7 mm high.",
+        plain(stack),
+        if thin { "draws in to" } else { "spreads to" },
+    );
+    let remedy = if thin {
+        "Add a sheet.".into()
+    } else {
+        format!("Dam it at {across}, cut {smaller}, or take out a sheet.")
+    };
+    let more = blank.sheets.len() < limits::MOST_SHEETS;
+    check.risk(Step::Blank, "Won't hold its size.", why, remedy).mend =
+        if thin { more.then_some(Mend::AddSheet(Mm(3.0))) } else { Some(Mend::Dam(across)) };
 }
 
 pub(super) fn coats(check: &mut Check, recipe: &Recipe) -> Vec<PlannedCoat> {

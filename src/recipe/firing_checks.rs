@@ -1,7 +1,7 @@
 //! What can be wrong with the firings of a recipe. What only goes beyond what is good for the glass is for the kiln to say.
 
 use super::check::Check;
-use super::firing::Pace;
+use super::firing::{Pace, SetSegment};
 use super::limits::{self, Limit};
 use super::model::Recipe;
 use crate::base::firing::{Firing, SegmentName};
@@ -42,7 +42,7 @@ fn dam(check: &mut Check, recipe: &Recipe) {
 }
 
 fn programs(check: &mut Check, recipe: &Recipe, firing: Firing) {
-    let step = step_of(firing);
+    let step = Step::from(firing);
     let set = recipe.programs.of(firing);
     if set.len() > limits::MOST_SEGMENTS {
         check.fault(
@@ -53,65 +53,63 @@ fn programs(check: &mut Check, recipe: &Recipe, firing: Firing) {
         );
         return;
     }
-    for (at, segment) in set.iter().enumerate() {
-        let name = segment.segment.name(firing);
-        if set[..at].iter().any(|other| other.segment == segment.segment) {
+    for (at, one) in set.iter().enumerate() {
+        if set[..at].iter().any(|other| other.segment == one.segment) {
             check.fault(
                 step,
                 "A segment set twice.",
-                format!("The {} has two settings of its segment \"{name}\".", firing.name()),
+                format!(
+                    "The {} has two settings of its segment \"{}\".",
+                    firing.name(),
+                    one.segment.name(firing)
+                ),
                 "Keep one of them.",
             );
         }
-        let (to, hold) = places(segment.segment);
-        if let Some(Pace::PerHour(rate)) = segment.pace {
-            check.range(step, &format!("The rate of \"{name}\""), rate, limits::RATE, "K/h");
-        }
-        let mut number =
-            |what: &str, value: Option<f64>, limit: Option<Limit>, unit: &str| match (value, limit) {
-                (Some(value), Some(limit)) => {
-                    check.range(step, &format!("{what} of \"{name}\""), value, limit, unit);
-                }
-                (Some(_), None) => {
-                    check.fault(
-                        step,
-                        "Set in the wrong place.",
-                        format!("{what} of \"{name}\" follows from the rest of the recipe."),
-                        "Leave it out, and set the top, its hold or the neighboring segment.",
-                    );
-                }
-                _ => {}
-            };
-        number("The end", segment.to.map(|to| to.0), to, "°C");
-        number("The hold", segment.hold.map(|hold| hold.0), hold, "min");
-        if segment.segment == SegmentName::Off && segment.pace.is_some()
-            || segment.segment == SegmentName::Anneal && segment.pace.is_some()
-        {
-            check.fault(
-                step,
-                "Set in the wrong place.",
-                format!("\"{name}\" has no rate of its own."),
-                "Leave it out.",
-            );
+        segment(check, firing, one);
+    }
+}
+
+fn segment(check: &mut Check, firing: Firing, set: &SetSegment) {
+    let name = set.segment.name(firing);
+    let (rate, to, hold) = places(set.segment);
+    let pace = match set.pace {
+        Some(Pace::PerHour(rate)) => Some(rate),
+        // It is within any limit.
+        Some(Pace::AsItGoes) => Some(limits::RATE.usual),
+        None => None,
+    };
+    for (what, value, limit, unit) in [
+        ("rate", pace, rate, "K/h"),
+        ("end", set.to.map(|to| to.0), to, "°C"),
+        ("hold", set.hold.map(|hold| hold.0), hold, "min"),
+    ] {
+        let Some(value) = value else { continue };
+        match limit {
+            Some(limit) => {
+                check.range(Step::from(firing), &format!("The {what} of \"{name}\""), value, limit, unit);
+            }
+            None => {
+                check.fault(
+                    Step::from(firing),
+                    "Set in the wrong place.",
+                    format!("The {what} of \"{name}\" follows from the rest of the recipe."),
+                    "Leave it out, and set the top, its hold or the neighboring segment.",
+                );
+            }
         }
     }
 }
 
-/// The limits of a segment's end and hold; none where it has none of its own.
-fn places(segment: SegmentName) -> (Option<Limit>, Option<Limit>) {
-    let (to, hold) = (Some(limits::SEGMENT_TO), Some(limits::SEGMENT_HOLD));
+/// The limits of a segment's rate, end and hold; none where it has none of its own.
+fn places(segment: SegmentName) -> (Option<Limit>, Option<Limit>, Option<Limit>) {
+    let (rate, to, hold) = (Some(limits::RATE), Some(limits::SEGMENT_TO), Some(limits::SEGMENT_HOLD));
     match segment {
-        SegmentName::Process | SegmentName::Fall => (None, None),
-        SegmentName::Off => (Some(limits::OPEN_BELOW), None),
-        _ => (to, hold),
-    }
-}
-
-/// The step of the recipe that a firing belongs to.
-pub(super) fn step_of(firing: Firing) -> Step {
-    match firing {
-        Firing::FullFuse => Step::Fuse,
-        Firing::TackFuse => Step::Accents,
-        Firing::Slump => Step::Slump,
+        SegmentName::Process | SegmentName::Fall => (rate, None, None),
+        SegmentName::Anneal => (None, to, hold),
+        SegmentName::Off => (None, Some(limits::OPEN_BELOW), None),
+        SegmentName::Heat | SegmentName::Squeeze | SegmentName::Cool | SegmentName::SecondCool => {
+            (rate, to, hold)
+        }
     }
 }

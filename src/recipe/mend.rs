@@ -70,8 +70,13 @@ mod tests {
 
     #[test]
     fn doing_what_is_advised_answers_the_notice() {
-        let spoil: [(&str, Spoil); 7] = [
+        let spoil: [(&str, Spoil); 9] = [
             ("Won't hold its size.", |recipe| recipe.blank.sheets.truncate(1)),
+            ("Won't hold its size.", |recipe| {
+                let sheet = recipe.blank.sheets[0].clone();
+                recipe.blank.sheets.push(sheet);
+            }),
+            ("A dam inside its disc.", |recipe| recipe.fuse.dam = Some(Mm(150.0))),
             ("Too wide for its mold.", |recipe| recipe.blank.diameter = Mm(180.0)),
             ("Wider than its mold.", |recipe| recipe.blank.diameter = Mm(164.0)),
             ("Small for its mold.", |recipe| recipe.blank.diameter = Mm(110.0)),
