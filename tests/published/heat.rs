@@ -201,7 +201,7 @@ fn a_ramp_is_worth_a_hold() {
         };
         let weight = |i: i32| if i == 0 || i == steps { 1.0 } else { f64::from(2 + 2 * (i % 2)) };
         let sum: f64 = (0..=steps).map(|i| weight(i) * at(i)).sum();
-        near("Simpson", time / (sum * 0.01 / 3.0 / rate * 3600.0), 1.0, 1e-7);
+        near("Simpson", time / (sum * 0.01 / 3.0 / rate * 3600.0), 1.0, 2e-9);
     }
 }
 

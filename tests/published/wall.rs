@@ -1,7 +1,7 @@
 //! The kiln as a hot room behind a wall, against closed forms and an own simulation elsewhere.
 
 use super::table::{near, worse};
-use dappledome::base::scalar::exp;
+use dappledome::base::scalar::{cbrt, exp};
 use dappledome::base::units::{Celsius, Mm};
 use dappledome::kiln::cooling;
 use dappledome::kiln::data::{Guess, Inside, Kiln, Lining, Reading};
@@ -104,6 +104,24 @@ fn it_cools_as_elsewhere() {
         let got = (from - kiln.inside()) / seconds * 3600.0;
         println!("to {to} °C: {got:.0} K/h");
         near("cooling", got / rate, 1.0, if to > 250.0 { 0.08 } else { 0.02 });
+    }
+}
+
+/// An owner's logger (a hobby mailing list): 2.6 cubic feet behind 3 inches of brick, about 1000 °C in 10 hours, 26 to 29 kWh, neither its load
+/// nor its form stated: within a third of that for 10 to 40 kg of ware in a cube. An order of magnitude and no more.
+#[test]
+fn a_logged_kiln_takes_about_so_much() {
+    let side = Mm(cbrt(2.6 * 0.028_316_8) * 1e3);
+    let inside = Inside { wide: side, deep: side, high: side };
+    let wall =
+        Kiln { inside, lining: Lining::Brick, wall: Mm(76.2), ..Kiln::guess(Guess::SmallBrick) }.plain_wall();
+    for load in [10.0, 25.0, 40.0] {
+        let mut kiln = Heat::cold(wall, load * 1000.0, 20.0);
+        for minute in 1..=600 {
+            kiln.step(60.0, 20.0 + 980.0 * f64::from(minute) / 600.0, 1e5);
+        }
+        println!("{load} kg: {:.1} kWh", kiln.given / 3.6e6);
+        near("kWh", kiln.given / 3.6e6 / 27.5, 1.0, 1.0 / 3.0);
     }
 }
 
