@@ -32,19 +32,18 @@ impl Piece {
         let ids = plan.coats.iter().flat_map(|coat| &coat.blend.shares).chain(accents);
         glasses.extend(ids.filter_map(|(id, _)| catalogue::find(id)));
         let each: Vec<Viscosity> = glasses.iter().map(|glass| viscosity(glass)).collect::<Result<_, _>>()?;
-        let first = *each.first().ok_or_else(no_sheet)?;
+        let (anneal, sets) = governing(&each).ok_or_else(no_sheet)?;
         let flow = mean(plan)?;
-        let anneal =
-            each.iter().fold(first, |most, one| if one.annealing() > most.annealing() { *one } else { most });
-        let sets = each.iter().fold(first.strain().0, |least, one| least.min(one.strain().0));
         let expansion = glasses.iter().fold(0.0, |most: f64, glass| most.max(glass.expansion));
-        Ok(Self {
-            plate: Plate { thick: thickest(plan, firing), expansion },
-            flow,
-            anneal,
-            sets: Celsius(sets),
-        })
+        Ok(Self { plate: Plate { thick: thickest(plan, firing), expansion }, flow, anneal, sets })
     }
+}
+
+/// Of all glasses in a piece, the one that anneals hottest, and the lowest strain point; none without a glass.
+fn governing(each: &[Viscosity]) -> Option<(Viscosity, Celsius)> {
+    let hottest = each.iter().copied().reduce(|a, b| if b.annealing() > a.annealing() { b } else { a })?;
+    let lowest = each.iter().map(|one| one.strain().0).fold(f64::INFINITY, f64::min);
+    Some((hottest, Celsius(lowest)))
 }
 
 /// The thickest place: the sheets, every coat as if it lay there, and the largest accent once it lies on the disc.
@@ -82,4 +81,21 @@ fn mean(plan: &Plan) -> Result<Viscosity, Notice> {
 fn no_sheet() -> Notice {
     let why = "Without a sheet there is nothing to fire.";
     Notice::new(Severity::Fault, Step::Blank, "No sheet.", why, "Stack one.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_stiffest_anneals_and_the_softest_sets() {
+        let glass = |softening, annealing| {
+            Viscosity::new(Celsius(softening), Celsius(annealing)).expect("it is a glass")
+        };
+        let (soft, usual, stiff) = (glass(650.0, 470.0), glass(680.0, 510.0), glass(730.0, 545.0));
+        for each in [[soft, usual, stiff], [stiff, soft, usual], [usual, stiff, soft]] {
+            assert_eq!(governing(&each), Some((stiff, soft.strain())));
+        }
+        assert_eq!(governing(&[]), None);
+    }
 }
