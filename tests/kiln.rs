@@ -159,6 +159,29 @@ fn the_usual_program_is_within_its_own_limits() {
     }
 }
 
+/// *As it goes* is as fast as this kiln goes: harmless in one with thick walls, and said where a light one lets go of thick glass.
+#[test]
+fn as_it_goes_is_judged_by_the_kiln() {
+    let mut recipe = bare(&[3.0, 3.0]);
+    let set =
+        SetSegment { segment: SegmentName::SecondCool, pace: Some(Pace::AsItGoes), to: None, hold: None };
+    recipe.programs.full_fuse = vec![set];
+    assert_eq!(said(&fired(&recipe, &Kiln::guess(Guess::LargeBrick)), "Cools too fast"), None);
+    let mut recipe = bare(&[10.0, 10.0, 10.0]);
+    recipe.blank.diameter = Mm(150.0);
+    let light = Kiln { wall: Mm(25.0), ..Kiln::guess(Guess::Fiber) };
+    let led_to = |to| vec![SetSegment { to: Some(Celsius(to)), pace: None, ..set }];
+    recipe.programs.full_fuse = led_to(60.0);
+    recipe.programs.slump = led_to(60.0);
+    assert_eq!(said(&fired(&recipe, &light), "Cools too fast"), None, "led far down");
+    recipe.programs.full_fuse = led_to(300.0);
+    let firings = fired(&recipe, &light);
+    let notice = said(&firings, "Cools too fast").expect("it is said");
+    explained(notice);
+    // 1605 K/h for 6 mm, reckoned by hand, and less by the square.
+    assert!(notice.why.starts_with("As it goes, up to ") && notice.why.contains("64 K/h"), "{}", notice.why);
+}
+
 /// Every usual number for 6 mm of the demo's glass (680, 510 °C, 9.0e-6/K), reckoned by hand. Heating: 5 MPa over 72 GPa x 9e-6/K are 7.72 K; 6 mm
 /// trail by 2500 x 900 x 0.006/38.4 = 352 s (38.4 W/(m² K) is 4 x 0.9 sigma 573³); half of that is 158 K/h. Anneal: 96 K/h in the worst case, of
 /// which practice takes 80. 510 °C is the annealing point; it sets at 483. The rest is common practice, no source.

@@ -111,7 +111,11 @@ fn row(program: &Program, segment: &Segment, run: &Run) -> String {
         Pace::PerHour(rate) => plain(rate),
         Pace::AsItGoes => if segment.to.value > run.from { "full" } else { "lid shut" }.into(),
     };
-    let late = if run.follows { "" } else { "  late" };
+    let late = match () {
+        () if run.follows => "",
+        () if segment.to.value > run.from => "  late",
+        () => "  by itself",
+    };
     format!(
         "  {:<12} {:>10} {:>9} {:>9} {:>8}{late}",
         segment.name.name(program.firing),

@@ -35,59 +35,59 @@ pub fn note(
     Notice { mend, ..Notice::new(Severity::Note, firing.into(), what, why, remedy) }
 }
 
-/// Everything in a program that goes beyond its limits.
-pub fn notices(piece: &Piece, firing: Firing, segments: &[Segment]) -> Vec<Notice> {
+/// Everything in a program that goes beyond its limits. `fastest` is how fast each segment really goes at most, K/h.
+pub fn notices(piece: &Piece, firing: Firing, segments: &[Segment], fastest: &[f64]) -> Vec<Notice> {
     let mut notices = Vec::new();
-    for segment in segments {
+    for (segment, fastest) in segments.iter().zip(fastest) {
+        let too_fast = |limit, what| too_fast(piece, firing, (segment, *fastest), limit, what);
         match segment.name {
-            SegmentName::Heat => {
-                let limit = usual::heating(piece).0;
-                notices.extend(too_fast(piece, firing, segment, limit, "Heats too fast"));
-            }
+            SegmentName::Heat => notices.extend(too_fast(usual::heating(piece).0, "Heats too fast")),
             SegmentName::Process => notices.extend(too_hot(piece, firing, segment.to.value)),
             SegmentName::Anneal => notices.extend(soak(piece, firing, segment)),
             SegmentName::Cool => {
-                let limit = anneal::fastest(piece.plate);
-                notices.extend(too_fast(piece, firing, segment, limit, "Falls too fast"));
+                notices.extend(too_fast(anneal::fastest(piece.plate), "Falls too fast"));
                 notices.extend(let_go(piece, firing, segment));
             }
-            SegmentName::SecondCool => {
-                let limit = usual::second_cooling(piece);
-                notices.extend(too_fast(piece, firing, segment, limit, "Cools too fast"));
+            SegmentName::SecondCool | SegmentName::Off => {
+                notices.extend(too_fast(usual::second_cooling(piece), "Cools too fast"));
             }
-            SegmentName::Squeeze | SegmentName::Fall | SegmentName::Off => {}
+            SegmentName::Squeeze | SegmentName::Fall => {}
         }
     }
     notices
 }
 
-/// A rate beyond its limit; *as it goes* is one where glass has to be led.
-fn too_fast(piece: &Piece, firing: Firing, segment: &Segment, limit: f64, what: &str) -> Option<Notice> {
-    let Pace::PerHour(usual) = segment.pace.usual else { return None };
-    let said = match segment.pace.value {
-        Pace::PerHour(rate) if rate <= limit => return None,
-        Pace::PerHour(rate) => format!("{} K/h", plain(rate)),
-        Pace::AsItGoes => "As fast as the kiln goes".into(),
+/// A rate beyond its limit: as asked, or what the kiln makes of *as it goes*.
+fn too_fast(
+    piece: &Piece,
+    firing: Firing,
+    (segment, fastest): (&Segment, f64),
+    limit: f64,
+    what: &str,
+) -> Option<Notice> {
+    let (rate, said) = match segment.pace.value {
+        Pace::PerHour(rate) => (rate, format!("{} K/h", plain(rate))),
+        Pace::AsItGoes => (fastest, format!("As it goes, up to {} K/h,", fixed(fastest, 0))),
     };
-    let thick = fixed(piece.plate.thick.0, 1);
+    if rate <= limit {
+        return None;
+    }
+    let limit = fixed(limit, 0);
     let why = match segment.name {
-        SegmentName::Cool => {
-            format!(
-                "{said} leaves more than {} MPa in the core; {} K/h is the limit.",
-                plain(anneal::MAY_STAY),
-                fixed(limit, 0)
-            )
-        }
-        _ => format!("{said} may crack it; {} K/h is the limit.", fixed(limit, 0)),
+        SegmentName::Cool => format!(
+            "{said} leaves more than {} MPa in the core; {limit} K/h is the limit.",
+            plain(anneal::MAY_STAY)
+        ),
+        _ => format!("{said} may crack it; {limit} K/h is the limit."),
     };
-    let mend = Mend::Rate(firing, segment.name, usual);
-    Some(risk(
-        firing,
-        &format!("{what} for {thick} mm."),
-        why,
-        format!("Use {} K/h.", plain(usual)),
-        Some(mend),
-    ))
+    let (remedy, mend) = match segment.pace.usual {
+        Pace::PerHour(usual) => {
+            (format!("Use {} K/h.", plain(usual)), Some(Mend::Rate(firing, segment.name, usual)))
+        }
+        Pace::AsItGoes => ("Lead it further down in the second cool.".into(), None),
+    };
+    let what = format!("{what} for {} mm.", fixed(piece.plate.thick.0, 1));
+    Some(risk(firing, &what, why, remedy, mend))
 }
 
 fn too_hot(piece: &Piece, firing: Firing, top: Celsius) -> Option<Notice> {

@@ -14,6 +14,8 @@ const SHORTEST: f64 = 5.0;
 const REACHED: f64 = 0.01;
 /// A kiln that rises less than this in an hour at full power, K, does not get there.
 const STALLED: f64 = 2.0;
+/// Time over which a rate is taken, s.
+const WINDOW: f64 = 600.0;
 /// Longest firing, s: a week.
 const LONGEST: f64 = 7.0 * 86_400.0;
 
@@ -75,6 +77,26 @@ impl Course {
                 seconds: pair[1].0 - pair[0].0,
             })
             .collect()
+    }
+
+    /// How fast each part goes at most, up or down, K/h, over ten minutes: what is shorter does not reach through thick glass.
+    pub fn fastest(&self) -> Vec<f64> {
+        let one = |ran: &Ran| {
+            let way = self.between(ran.begun, ran.begun + ran.way);
+            let (mut most, mut first, mut seconds) = (0.0f64, 0, 0.0);
+            for (last, stretch) in way.iter().enumerate() {
+                seconds += stretch.seconds;
+                while seconds - way[first].seconds >= WINDOW {
+                    seconds -= way[first].seconds;
+                    first += 1;
+                }
+                if seconds >= WINDOW || last + 1 == way.len() {
+                    most = most.max((stretch.to.0 - way[first].from.0).abs() / seconds * 3600.0);
+                }
+            }
+            most
+        };
+        self.ran.iter().map(one).collect()
     }
 
     /// When it ended, s.

@@ -90,7 +90,7 @@ impl Program {
         let segments = with(usual::segments(&piece, firing, process), set);
         let course = run(heat, watts, &asked(&segments))
             .map_err(|stuck| told(stuck, firing, &segments, bench.kiln))?;
-        notices.extend(beyond::notices(&piece, firing, &segments));
+        notices.extend(beyond::notices(&piece, firing, &segments, &course.fastest()));
         let runs = runs(&segments, &course);
         notices.extend(late(firing, &segments, &runs));
         let hot = hot(&segments, &course);

@@ -218,7 +218,15 @@ fn second_cool(piece: &Piece) -> Segment {
         "Set glass keeps nothing of it: twice the rate before. Its faces would bear {} K/h while it lasts.",
         fixed(limit, 0)
     );
-    let to = (piece.sets.0 - 100.0).min(300.0);
+    // Thick glass is led to where a light kiln, too, goes slowly by itself.
+    let led = if limit >= 500.0 {
+        300.0
+    } else if limit >= 200.0 {
+        150.0
+    } else {
+        80.0
+    };
+    let to = (piece.sets.0 - 100.0).min(led);
     Segment {
         name: SegmentName::SecondCool,
         pace: Choice::usual(Pace::PerHour(second_rate(piece)), Source::Practice, why),
