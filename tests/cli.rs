@@ -9,6 +9,7 @@ use std::process::{Child, Command, Output, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
+const KILN: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/kilns/harbor.json");
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
 /// An empty folder for one test.
@@ -116,6 +117,54 @@ fn a_ticket_is_for_people_and_for_programs() {
     let json: serde_json::Value =
         serde_json::from_str(&run_well(&["ticket", RECIPE, "--seed", "7", "--json"])).unwrap();
     assert!(json["sifted"].as_f64().is_some_and(|grams| grams > 0.0), "{json}");
+}
+
+#[test]
+fn programs_are_for_people_and_for_programs() {
+    let text = run_well(&["program", RECIPE]);
+    for part in [
+        "guessed",
+        "Full fuse, for",
+        "Slump, for",
+        "squeeze",
+        "lid shut",
+        "started at 18:00",
+        "theirs wins",
+        "respirator",
+    ] {
+        assert!(text.contains(part), "no {part}: {text}");
+    }
+    assert!(!text.to_lowercase().contains("food-safe"), "{text}");
+    let json =
+        |arguments: &[&str]| -> serde_json::Value { serde_json::from_str(&run_well(arguments)).unwrap() };
+    let harbor = json(&["program", RECIPE, "--kiln", KILN, "--json"]);
+    assert_eq!(harbor["programs"].as_array().map(Vec::len), Some(2));
+    assert!(harbor["costs"][0].as_f64().is_some_and(|cost| cost > 0.5), "{}", harbor["costs"]);
+    assert_eq!(harbor["guess"], false);
+    assert_eq!(json(&["program", RECIPE, "--guess", "fiber", "--json"])["guess"], true);
+}
+
+#[test]
+fn bad_kilns_are_refused() {
+    let folder = folder("kilns");
+    let good = fs::read_to_string(KILN).unwrap();
+    for (from, to, said) in [
+        ("\"power\": 9.6", "\"power\": 0.7", "too weak"),
+        ("\"power\": 9.6", "\"power\": -1", "0.5 to 30 kW"),
+        ("\"wide\": 520", "\"wide\": 900", "larger than its kiln"),
+        ("\"at\": 128", "\"at\": 300", "no cooling"),
+        ("\"lining\"", "\"linning\"", "unknown field"),
+        ("\"version\": 1", "\"version\": 9", "version 9"),
+    ] {
+        let path = folder.join("kiln.json");
+        fs::write(&path, good.replace(from, to)).unwrap();
+        let told = run_badly(&["program", RECIPE, "--kiln", path.to_str().unwrap()]);
+        assert!(told.contains(said), "{to}: {told}");
+    }
+    assert!(
+        run_badly(&["program", RECIPE, "--kiln", folder.join("none.json").to_str().unwrap()])
+            .contains("none.json")
+    );
 }
 
 #[test]

@@ -9,6 +9,10 @@ mod color;
 mod haze;
 #[path = "published/haze_model.rs"]
 mod haze_model;
+#[path = "published/heat.rs"]
+mod heat;
+#[path = "published/melt.rs"]
+mod melt;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]
@@ -29,3 +33,7 @@ mod sinking_forms;
 mod slump;
 #[path = "published/table.rs"]
 mod table;
+#[path = "published/viscosity.rs"]
+mod viscosity;
+#[path = "published/wall.rs"]
+mod wall;

@@ -1,6 +1,7 @@
 //! What can be asked of the native program, and how each argument is read.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use dappledome::kiln::data::Guess;
 use dappledome::picture::{Light, Stage, View};
 use std::net::{IpAddr, Ipv4Addr};
 use std::path::PathBuf;
@@ -39,6 +40,8 @@ pub enum Command {
     Ticket(Ticket),
     /// Follow the disc into its mold
     Slump(Slump),
+    /// Print the programs of the firings
+    Program(Program),
     /// Draw a tray of pieces, one for each seed, slumped and by day
     Tray(Tray),
 }
@@ -108,6 +111,43 @@ pub struct Slump {
     /// File to write: .csv for a table of moments, .svg for a section of mold and glass in mm
     #[arg(long, value_name = "FILE")]
     pub out: PathBuf,
+}
+
+/// Which programs.
+#[derive(Debug, Args)]
+pub struct Program {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// Kiln file
+    #[arg(long, value_name = "FILE")]
+    pub kiln: Option<PathBuf>,
+    /// Kiln to guess at without a file
+    #[arg(long, value_enum, default_value_t = GuessName::SmallBrick, conflicts_with = "kiln")]
+    pub guess: GuessName,
+    /// Print them as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A guessed kiln, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum GuessName {
+    /// 300 mm square inside, brick
+    SmallBrick,
+    /// 560 mm square inside, brick
+    LargeBrick,
+    /// 400 mm square inside, fiber
+    Fiber,
+}
+
+impl From<GuessName> for Guess {
+    fn from(name: GuessName) -> Self {
+        match name {
+            GuessName::SmallBrick => Self::SmallBrick,
+            GuessName::LargeBrick => Self::LargeBrick,
+            GuessName::Fiber => Self::Fiber,
+        }
+    }
 }
 
 /// Which tray.

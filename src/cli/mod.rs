@@ -8,6 +8,7 @@ mod outcome;
 mod output;
 mod picture;
 mod piece;
+mod program;
 mod section;
 mod serve;
 mod slump;
@@ -25,6 +26,7 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Picture(arguments) => picture::run(&arguments),
         Command::Slump(arguments) => slump::run(&arguments),
         Command::Ticket(arguments) => ticket::run(&arguments),
+        Command::Program(arguments) => program::run(&arguments),
         Command::Tray(arguments) => tray::run(&arguments),
     }
 }
