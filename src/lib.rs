@@ -4,13 +4,14 @@
 //!
 //! ```text
 //! recipe -> plan -> layup -> fuse -> slump -> optics -> picture
-//!              \-> shop
+//!              \-> kiln, shop
 //! ```
 //!
 //! - [`recipe`]: what the maker wrote down, and the [`recipe::plan::Plan`] made of it, with every fault named.
 //! - [`layup`]: powder sifted coat by coat, dabbed with a sponge and rubbed off by hand, in mm of loose powder per cell.
 //! - [`fuse`]: the same powder melted, in mm of glass.
 //! - [`slump`]: where each ring of the flat disc ends up on the dome.
+//! - [`kiln`]: the programs of the firings, and what a kiln makes of them.
 //! - [`optics`]: layers of glass or of loose powder turned into color.
 //! - [`picture`]: colors and shape turned into pixels.
 //! - [`preview`]: all of these in a row, remembering what has not changed.
@@ -24,6 +25,7 @@ pub mod color;
 pub mod fuse;
 pub mod glass;
 pub mod keep;
+pub mod kiln;
 pub mod layup;
 pub mod optics;
 pub mod picture;

@@ -11,14 +11,15 @@ use dappledome::recipe::{Recipe, Rub, demo, file};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
-/// The demo's files and one with something of everything that is done by hand.
-const FILES: [&str; 6] = [
+/// The demo's files, one with something of everything that is done by hand, and one with something of every firing.
+const FILES: [&str; 7] = [
     demo::FILES[0],
     demo::FILES[1],
     demo::FILES[2],
     demo::FILES[3],
     demo::FILES[4],
     include_str!("data/by_hand.json"),
+    include_str!("data/fired.json"),
 ];
 
 /// A place in a JSON value, counted through all its leaves, and what is put there.

@@ -9,6 +9,7 @@ use std::process::{Child, Command, Output, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
+const KILN: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/kilns/harbor.json");
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
 /// An empty folder for one test.
@@ -76,12 +77,94 @@ fn a_tray_holds_every_seed() {
 }
 
 #[test]
+fn a_slump_is_a_table_or_a_drawing() {
+    let folder = folder("slump");
+    let out = |name: &str| folder.join(name).to_str().unwrap().to_owned();
+    let (table, drawing) = (out("slump.csv"), out("slump.svg"));
+    let said = run_well(&["slump", RECIPE, "--out", &table]);
+    assert!(said.starts_with("Full at reduced time 0.0") && said.contains("slump.csv"), "{said}");
+    let first = fs::read_to_string(&table).unwrap();
+    let rows: Vec<Vec<f64>> = first
+        .lines()
+        .skip(1)
+        .map(|row| row.split(',').map(|field| field.parse().unwrap()).collect())
+        .collect();
+    assert!(first.starts_with("reduced_time,depth_mm,") && rows.len() > 20, "{first}");
+    assert!(rows.windows(2).all(|pair| pair[1][0] > pair[0][0] && pair[1].len() == 9), "{first}");
+    let last = &rows[rows.len() - 1];
+    assert!(rows[0][1] == 0.0 && last[1] > 30.0 && last[5] < 1.0, "{last:?}");
+    run_well(&["slump", RECIPE, "--out", &table]);
+    assert_eq!(first, fs::read_to_string(&table).unwrap(), "the same call gives the same bytes");
+    let rough = run_well(&["slump", RECIPE, "--friction", "0.5", "--out", &drawing]);
+    assert!(rough > said, "friction takes longer: {rough}");
+    let svg = fs::read_to_string(&drawing).unwrap();
+    assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"), "{svg}");
+    // The usual bowl of 160 x 48 mm is a part of a sphere of 90.667 mm.
+    for part in ["mm\"", "A90.667 90.667", "no measured slump"] {
+        assert!(svg.contains(part), "no {part}");
+    }
+    for number in ["NaN", "inf", "–"] {
+        assert!(!svg.contains(number), "{number}");
+    }
+    assert!(run_badly(&["slump", RECIPE, "--out", &out("slump.png")]).contains(".svg"));
+    assert!(run_badly(&["slump", RECIPE, "--out", RECIPE]).contains(".svg"), "the recipe is kept");
+}
+
+#[test]
 fn a_ticket_is_for_people_and_for_programs() {
     let text = run_well(&["ticket", RECIPE, "--seed", "7"]);
     assert!(text.contains("Powder to have ready") && text.contains(" g\n"), "{text}");
     let json: serde_json::Value =
         serde_json::from_str(&run_well(&["ticket", RECIPE, "--seed", "7", "--json"])).unwrap();
     assert!(json["sifted"].as_f64().is_some_and(|grams| grams > 0.0), "{json}");
+}
+
+#[test]
+fn programs_are_for_people_and_for_programs() {
+    let text = run_well(&["program", RECIPE]);
+    for part in [
+        "guessed",
+        "Full fuse, for",
+        "Slump, for",
+        "squeeze",
+        "lid shut",
+        "started at 18:00",
+        "theirs wins",
+        "respirator",
+    ] {
+        assert!(text.contains(part), "no {part}: {text}");
+    }
+    assert!(!text.to_lowercase().contains("food-safe"), "{text}");
+    let json =
+        |arguments: &[&str]| -> serde_json::Value { serde_json::from_str(&run_well(arguments)).unwrap() };
+    let harbor = json(&["program", RECIPE, "--kiln", KILN, "--json"]);
+    assert_eq!(harbor["programs"].as_array().map(Vec::len), Some(2));
+    assert!(harbor["costs"][0].as_f64().is_some_and(|cost| cost > 0.5), "{}", harbor["costs"]);
+    assert_eq!(harbor["guess"], false);
+    assert_eq!(json(&["program", RECIPE, "--guess", "fiber", "--json"])["guess"], true);
+}
+
+#[test]
+fn bad_kilns_are_refused() {
+    let folder = folder("kilns");
+    let good = fs::read_to_string(KILN).unwrap();
+    for (from, to, said) in [
+        ("\"power\": 9.6", "\"power\": 0.7", "too weak"),
+        ("\"power\": 9.6", "\"power\": -1", "0.5 to 30 kW"),
+        ("\"wide\": 520", "\"wide\": 900", "larger than its kiln"),
+        ("\"at\": 128", "\"at\": 300", "no cooling"),
+        ("\"lining\"", "\"linning\"", "unknown field"),
+        ("\"version\": 1", "\"version\": 9", "version 9"),
+    ] {
+        let path = folder.join("kiln.json");
+        fs::write(&path, good.replace(from, to)).unwrap();
+        let told = run_badly(&["program", RECIPE, "--kiln", path.to_str().unwrap()]);
+        assert!(told.contains(said), "{to}: {told}");
+    }
+    assert!(
+        run_badly(&["program", RECIPE, "--kiln", folder.join("none.json").to_str().unwrap()])
+            .contains("none.json")
+    );
 }
 
 #[test]

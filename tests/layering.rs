@@ -19,8 +19,8 @@ struct Floors<'a> {
 
 const ENGINE: Floors = Floors {
     modules: &[
-        "base", "color", "glass", "recipe", "layup", "fuse", "slump", "optics", "picture", "preview", "shop",
-        "keep", "worker", "serve",
+        "base", "color", "glass", "recipe", "layup", "fuse", "slump", "kiln", "optics", "picture", "preview",
+        "shop", "keep", "worker", "serve",
     ],
     only: &[],
 };

@@ -9,15 +9,31 @@ mod color;
 mod haze;
 #[path = "published/haze_model.rs"]
 mod haze_model;
+#[path = "published/heat.rs"]
+mod heat;
+#[path = "published/melt.rs"]
+mod melt;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]
 mod powder;
+#[path = "published/profile.rs"]
+mod profile;
 #[path = "support/haze.rs"]
 mod reference;
+#[path = "published/sheet.rs"]
+mod sheet;
 #[path = "published/shop.rs"]
 mod shop;
+#[path = "published/sinking.rs"]
+mod sinking;
+#[path = "published/sinking_forms.rs"]
+mod sinking_forms;
 #[path = "published/slump.rs"]
 mod slump;
 #[path = "published/table.rs"]
 mod table;
+#[path = "published/viscosity.rs"]
+mod viscosity;
+#[path = "published/wall.rs"]
+mod wall;

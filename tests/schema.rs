@@ -20,16 +20,19 @@ fn the_published_schema_is_current() {
 #[test]
 fn what_is_written_reads_back_the_same() {
     let by_hand = file::read(include_str!("data/by_hand.json")).expect("a recipe");
-    for recipe in demo::all().into_iter().chain([by_hand]) {
+    let fired = file::read(include_str!("data/fired.json")).expect("a recipe");
+    for recipe in demo::all().into_iter().chain([by_hand, fired]) {
         assert_eq!(file::read(&file::write(&recipe)), Ok(recipe));
     }
 }
 
 #[test]
-fn a_recipe_without_anything_by_hand_says_nothing_of_it() {
+fn a_recipe_says_nothing_of_what_was_left_as_usual() {
     for recipe in demo::all() {
         let text = file::write(&recipe);
-        for field in ["by_hand", "sponged_off", "taken_off"] {
+        for field in
+            ["by_hand", "sponged_off", "taken_off", "\"slump\"", "\"tack\"", "\"dam\"", "\"programs\""]
+        {
             assert!(!text.contains(field), "{} has {field}", recipe.title);
         }
     }

@@ -1,6 +1,7 @@
 //! The ground floor: units, numbers that agree on every machine, the disc and its grid, chance, and notices.
 
 pub mod disc;
+pub mod firing;
 pub mod grid;
 pub mod line;
 pub mod memo;

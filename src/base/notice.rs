@@ -1,6 +1,7 @@
 //! What will go wrong, why, and what to do about it: the one form in which the program says so.
 
-use super::units::Mm;
+use super::firing::{Firing, SegmentName};
+use super::units::{Celsius, Minutes, Mm};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -38,6 +39,16 @@ pub enum Step {
     Ticket,
 }
 
+impl From<Firing> for Step {
+    fn from(firing: Firing) -> Self {
+        match firing {
+            Firing::FullFuse => Self::Fuse,
+            Firing::TackFuse => Self::Accents,
+            Firing::Slump => Self::Slump,
+        }
+    }
+}
+
 /// Something the maker should know, with its reason and its remedy.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Notice {
@@ -72,6 +83,16 @@ pub enum Mend {
     FromRim(Mm),
     /// Keep the accents this far apart.
     Gap(Mm),
+    /// Stand a dam this wide around the disc.
+    Dam(Mm),
+    /// Fire to this top.
+    Top(Firing, Celsius),
+    /// Run this segment at so many K/h.
+    Rate(Firing, SegmentName, f64),
+    /// Hold this segment so long.
+    Hold(Firing, SegmentName, Minutes),
+    /// Let this segment be as the program has it.
+    Usual(Firing, SegmentName),
 }
 
 impl Notice {

@@ -1,6 +1,7 @@
 //! What can be asked of the native program, and how each argument is read.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use dappledome::kiln::data::Guess;
 use dappledome::picture::{Light, Stage, View};
 use std::net::{IpAddr, Ipv4Addr};
 use std::path::PathBuf;
@@ -37,6 +38,10 @@ pub enum Command {
     Picture(Picture),
     /// Print what to weigh, cut and measure
     Ticket(Ticket),
+    /// Follow the disc into its mold
+    Slump(Slump),
+    /// Print the programs of the firings
+    Program(Program),
     /// Draw a tray of pieces, one for each seed, slumped and by day
     Tray(Tray),
 }
@@ -95,6 +100,56 @@ pub struct Ticket {
     pub json: bool,
 }
 
+/// Which slump.
+#[derive(Debug, Args)]
+pub struct Slump {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// Friction between glass and mold, a coefficient: 0 slides freely, 2 hardly at all
+    #[arg(long, value_name = "NUMBER", default_value_t = 0.0, value_parser = friction)]
+    pub friction: f64,
+    /// File to write: .csv for a table of moments, .svg for a section of mold and glass in mm
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+}
+
+/// Which programs.
+#[derive(Debug, Args)]
+pub struct Program {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// Kiln file
+    #[arg(long, value_name = "FILE")]
+    pub kiln: Option<PathBuf>,
+    /// Kiln to guess at without a file
+    #[arg(long, value_enum, default_value_t = GuessName::SmallBrick, conflicts_with = "kiln")]
+    pub guess: GuessName,
+    /// Print them as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A guessed kiln, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum GuessName {
+    /// 300 mm square inside, brick
+    SmallBrick,
+    /// 560 mm square inside, brick
+    LargeBrick,
+    /// 400 mm square inside, fiber
+    Fiber,
+}
+
+impl From<GuessName> for Guess {
+    fn from(name: GuessName) -> Self {
+        match name {
+            GuessName::SmallBrick => Self::SmallBrick,
+            GuessName::LargeBrick => Self::LargeBrick,
+            GuessName::Fiber => Self::Fiber,
+        }
+    }
+}
+
 /// Which tray.
 #[derive(Debug, Args)]
 pub struct Tray {
@@ -134,6 +189,12 @@ fn seeds(text: &str) -> Result<Seeds, String> {
         return Err(format!("a tray holds {MOST_PIECES} pieces at most: choose fewer seeds"));
     }
     Ok(Seeds { first, last })
+}
+
+/// Reads a coefficient of friction, and says what is wrong with anything else.
+fn friction(text: &str) -> Result<f64, String> {
+    let number = text.parse().ok().filter(|number| *number >= 0.0);
+    number.ok_or_else(|| "it is a number from 0 up, as in 0.3".into())
 }
 
 /// A stage of making, as it is typed.
@@ -187,6 +248,15 @@ mod tests {
     fn the_arguments_are_in_order() {
         use clap::CommandFactory;
         Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn friction_is_read_or_explained() {
+        assert_eq!(friction("0.3"), Ok(0.3));
+        assert_eq!(friction("0"), Ok(0.0));
+        for text in ["", "-1", "much", "NaN"] {
+            assert!(friction(text).unwrap_err().contains("0.3"), "{text}");
+        }
     }
 
     #[test]

@@ -8,7 +8,10 @@ mod outcome;
 mod output;
 mod picture;
 mod piece;
+mod program;
+mod section;
 mod serve;
+mod slump;
 mod ticket;
 mod tray;
 
@@ -21,7 +24,9 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Serve(arguments) => serve::run(&arguments),
         Command::Bundle(arguments) => bundle::run(&arguments),
         Command::Picture(arguments) => picture::run(&arguments),
+        Command::Slump(arguments) => slump::run(&arguments),
         Command::Ticket(arguments) => ticket::run(&arguments),
+        Command::Program(arguments) => program::run(&arguments),
         Command::Tray(arguments) => tray::run(&arguments),
     }
 }

@@ -22,7 +22,7 @@ pub struct Piece {
 /// Reads and plans a recipe; risks and notes go to the user, faults come back all at once.
 pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
     let name = path.display();
-    let recipe = file::read(&text_of(path)?).map_err(|notice| {
+    let recipe = file::read(&text_of(path, "recipe", MOST_BYTES)?).map_err(|notice| {
         let trouble = Trouble::from(notice);
         Trouble { what: format!("{name}: {}", trouble.what), ..trouble }
     })?;
@@ -38,8 +38,8 @@ pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
     Ok(Piece { text: file::write(&recipe), plan })
 }
 
-/// The text of a file that can be a recipe by its size and kind.
-fn text_of(path: &Path) -> Result<String, Trouble> {
+/// The text of a file that can be what it should be by its size and kind.
+pub fn text_of(path: &Path, kind: &str, most: usize) -> Result<String, Trouble> {
     let what = || format!("Cannot read {}.", path.display());
     let unreadable = |fault: io::Error| {
         Trouble::new(what(), format!("{fault}."), "Check the name, and that you may read the file.")
@@ -47,19 +47,18 @@ fn text_of(path: &Path) -> Result<String, Trouble> {
     let file = File::open(path).map_err(unreadable)?;
     let about = file.metadata().map_err(unreadable)?;
     if about.is_dir() {
-        return Err(Trouble::new(what(), "It is a folder.", "Name a recipe file in it."));
+        return Err(Trouble::new(what(), "It is a folder.", format!("Name a {kind} file in it.")));
     }
     let mut bytes = Vec::new();
     // The length is a promise that devices and growing files do not keep: read no further than allowed.
-    file.take(MOST_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    if bytes.len() > MOST_BYTES {
-        let why = format!(
-            "It has {} bytes; a recipe has {MOST_BYTES} at most.",
-            about.len().max(bytes.len() as u64)
-        );
-        return Err(Trouble::new(what(), why, "Choose a recipe file that Dappledome saved."));
+    file.take(most as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() > most {
+        let why =
+            format!("It has {} bytes; a {kind} has {most} at most.", about.len().max(bytes.len() as u64));
+        return Err(Trouble::new(what(), why, format!("Choose a {kind} file that Dappledome saved.")));
     }
     String::from_utf8(bytes).map_err(|_| {
-        Trouble::new(what(), "It is not text in UTF-8.", "Choose a recipe file (JSON), or save it as UTF-8.")
+        let remedy = format!("Choose a {kind} file (JSON), or save it as UTF-8.");
+        Trouble::new(what(), "It is not text in UTF-8.", remedy)
     })
 }

@@ -2,6 +2,7 @@
 
 use super::demo::{self, DemoGlass};
 use super::material::Material;
+use crate::base::units::Celsius;
 use crate::color::spectrum::BANDS;
 use std::sync::OnceLock;
 
@@ -22,6 +23,12 @@ pub struct Glass {
     pub grain: f32,
     /// Mean grain of the powder by sieve, mm: a bed much thinner than this lies as scattered specks.
     pub sieve: f32,
+    /// Thermal expansion, 1e-6/K.
+    pub expansion: f64,
+    /// Softening point: 10^6.65 Pa s.
+    pub softening: Celsius,
+    /// Annealing point: 10^12 Pa s.
+    pub annealing: Celsius,
 }
 
 /// Density of glass, g/cm³: soda-lime glass as EN 572-1 gives it; colored glasses differ a little.
@@ -36,15 +43,15 @@ pub fn all() -> &'static [Glass] {
             sheet("clear", "Clear", &[(&CLEAR, 1.0)], true),
             sheet("white", "White", &[(&CHALK, 1.0)], false),
             sheet("pale_teal", "Pale teal", &[(&SHOAL, 0.18)], false),
-            powder("straw", "Straw", &[(&STRAW, 3.5), (&RUST, 0.3)]),
-            powder("rust", "Rust", &[(&RUST, 3.5), (&CORAL, 3.5)]),
-            powder("coral", "Coral", &[(&CORAL, 5.0)]),
-            powder("umber", "Umber", &[(&UMBER, 3.0), (&CORAL, 1.0)]),
-            powder("moss", "Moss", &[(&MOSS, 2.4), (&UMBER, 1.0)]),
-            powder("heather", "Heather", &[(&HEATHER, 3.5)]),
-            powder("slate", "Slate", &[(&SLATE, 5.0)]),
-            powder("lagoon", "Lagoon", &[(&LAGOON, 2.0), (&SLATE, 1.0)]),
-            powder("chalk", "Chalk", &[(&CHALK, 1.0)]),
+            powder("straw", "Straw", &[(&STRAW, 3.5), (&RUST, 0.3)], 0.0),
+            powder("rust", "Rust", &[(&RUST, 3.5), (&CORAL, 3.5)], 0.05),
+            powder("coral", "Coral", &[(&CORAL, 5.0)], 0.1),
+            powder("umber", "Umber", &[(&UMBER, 3.0), (&CORAL, 1.0)], 0.05),
+            powder("moss", "Moss", &[(&MOSS, 2.4), (&UMBER, 1.0)], 0.0),
+            powder("heather", "Heather", &[(&HEATHER, 3.5)], -0.05),
+            powder("slate", "Slate", &[(&SLATE, 5.0)], -0.1),
+            powder("lagoon", "Lagoon", &[(&LAGOON, 2.0), (&SLATE, 1.0)], -0.05),
+            powder("chalk", "Chalk", &[(&CHALK, 1.0)], 0.0),
         ]
     })
 }
@@ -55,11 +62,16 @@ pub fn find(id: &str) -> Option<&'static Glass> {
 }
 
 fn sheet(id: &'static str, name: &'static str, colorants: &[(&DemoGlass, f32)], powder: bool) -> Glass {
-    Glass { id, name, sheet: true, powder, material: colored(colorants), grain: 0.04, sieve: 0.08 }
+    let material = colored(colorants);
+    let (grain, sieve, expansion) = (0.04, 0.08, demo::EXPANSION);
+    let (softening, annealing) = (demo::SOFTENING, demo::ANNEALING);
+    Glass { id, name, sheet: true, powder, material, grain, sieve, expansion, softening, annealing }
 }
 
-fn powder(id: &'static str, name: &'static str, colorants: &[(&DemoGlass, f32)]) -> Glass {
-    Glass { id, name, sheet: false, powder: true, material: colored(colorants), grain: 0.04, sieve: 0.08 }
+/// A powder; its expansion is off that of the sheets by so much, 1e-6/K.
+fn powder(id: &'static str, name: &'static str, colorants: &[(&DemoGlass, f32)], off: f64) -> Glass {
+    let sheet = sheet(id, name, colorants, true);
+    Glass { sheet: false, expansion: sheet.expansion + off, ..sheet }
 }
 
 /// Clear glass with colorants added, each at a multiple of its demo strength.

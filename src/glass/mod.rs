@@ -3,3 +3,5 @@
 pub mod catalogue;
 pub mod demo;
 pub mod material;
+pub mod melt;
+pub mod viscosity;

@@ -11,6 +11,7 @@ use crate::base::scalar::PI;
 use crate::base::units::{Mm, fixed, plain};
 use crate::glass::catalogue::{self, Glass};
 use crate::glass::material::Material;
+use crate::glass::melt::{CONTACT_ANGLE, resting_thickness};
 
 /// The recipe as a whole.
 pub(super) fn recipe(check: &mut Check, recipe: &Recipe) {
@@ -34,8 +35,6 @@ pub(super) fn recipe(check: &mut Check, recipe: &Recipe) {
             format!("Use at most {} letters.", limits::MOST_TITLE),
         );
     }
-    check.range(Step::Fuse, "The top of the full fuse", recipe.fuse.top.0, limits::FUSE_TOP, "°C");
-    check.range(Step::Fuse, "The hold of the full fuse", recipe.fuse.hold.0, limits::FUSE_HOLD, "min");
     check.share(
         Step::Ticket,
         "The glass in a heap of powder (a level 5 mL spoon holds 12.5 g if it is solid)",
@@ -46,10 +45,6 @@ pub(super) fn recipe(check: &mut Check, recipe: &Recipe) {
     check.range(Step::Ticket, "The number of pieces", recipe.batch.pieces.into(), limits::PIECES, "");
     check.range(Step::Ticket, "Spare pieces per ten", recipe.batch.spare_per_ten.into(), limits::SPARE, "");
 }
-
-/// Thickness that melted glass on a separator comes to rest at, mm: 2 sqrt(gamma/(rho g)) sin(theta/2) with
-/// gamma 0.30 N/m, rho 2400 kg/m³ and a contact angle of 130°, which is assumed.
-const RESTING_THICKNESS: f64 = 6.47;
 
 /// The thickest stack, as a share of the disc's diameter, that bends as a sheet does. No source: chosen so that the round edges
 /// leave two thirds of the disc between them.
@@ -92,24 +87,37 @@ pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
             ),
             format!("Stack at most {} mm, or cut a wider disc.", fixed(most.0, 0)),
         );
-    } else if whole && !(5.0..=8.0).contains(&stack) {
-        let settled = Mm(blank.diameter.0 * (stack / RESTING_THICKNESS).sqrt());
-        let thin = stack < RESTING_THICKNESS;
-        check
-            .risk(
-                step,
-                "Won't hold its size.",
-                format!(
-                    "{} mm of glass {} about {} mm: melted glass wants to stand 6 to 7 mm high.",
-                    plain(stack),
-                    if thin { "draws in to" } else { "spreads to" },
-                    fixed(settled.0, 0)
-                ),
-                if thin { "Add a sheet." } else { "Take out a sheet, or dam the edge." },
-            )
-            .mend = (thin && blank.sheets.len() < limits::MOST_SHEETS).then_some(Mend::AddSheet(Mm(3.0)));
+    } else if whole {
+        size_is_kept(check, recipe, stack);
     }
     sheets
+}
+
+/// A risk where a stack draws in or, without a dam, spreads.
+fn size_is_kept(check: &mut Check, recipe: &Recipe, stack: f64) {
+    let blank = &recipe.blank;
+    let (least, most) = limits::KEEPS_ITS_SIZE;
+    let thin = stack < least;
+    if !thin && (stack <= most || recipe.fuse.dam.is_some()) {
+        return;
+    }
+    let across = blank.diameter;
+    let settles = (stack / resting_thickness(CONTACT_ANGLE)).sqrt();
+    let settled = fixed(across.0 * settles, 0);
+    let smaller = Mm((across.0 / settles).floor());
+    let why = format!(
+        "{} mm of glass {} about {settled} mm: melted glass wants to stand 6 to 7 mm high.",
+        plain(stack),
+        if thin { "draws in to" } else { "spreads to" },
+    );
+    let remedy = if thin {
+        "Add a sheet.".into()
+    } else {
+        format!("Dam it at {across}, cut {smaller}, or take out a sheet.")
+    };
+    let more = blank.sheets.len() < limits::MOST_SHEETS;
+    check.risk(Step::Blank, "Won't hold its size.", why, remedy).mend =
+        if thin { more.then_some(Mend::AddSheet(Mm(3.0))) } else { Some(Mend::Dam(across)) };
 }
 
 pub(super) fn coats(check: &mut Check, recipe: &Recipe) -> Vec<PlannedCoat> {

@@ -59,6 +59,8 @@ pub const MOST_RUB_PLACES: usize = 400;
 pub const MOST_PLACES_RUBBED: usize = 8000;
 /// Most area that all rubs pass over, each stretch of a path counted for itself, mm²: what bounds the time they take.
 pub const MOST_RUBBED: f64 = 4e7;
+/// Most segments that one program sets: each once.
+pub const MOST_SEGMENTS: usize = 8;
 /// Most letters in a title.
 pub const MOST_TITLE: usize = 80;
 
@@ -142,6 +144,22 @@ pub const TWIST: Limit = even(0.0, 90.0, 5.0, 20.0);
 pub const FUSE_TOP: Limit = even(740.0, 840.0, 1.0, 790.0);
 /// Hold of the full fuse, minutes.
 pub const FUSE_HOLD: Limit = even(0.0, 60.0, 1.0, 10.0);
+/// Top of the tack fuse, °C.
+pub const TACK_TOP: Limit = even(700.0, 780.0, 1.0, 735.0);
+/// Hold of the tack fuse, minutes.
+pub const TACK_HOLD: Limit = even(0.0, 40.0, 1.0, 8.0);
+/// Top of the slump, °C.
+pub const SLUMP_TOP: Limit = even(580.0, 700.0, 1.0, 640.0);
+/// Hold of the slump, minutes; usually as long as it takes.
+pub const SLUMP_HOLD: Limit = even(0.0, 120.0, 1.0, 15.0);
+/// Rate of a segment, K/h.
+pub const RATE: Limit = ratio(5.0, 1000.0, 5.0, 150.0);
+/// Where a segment ends, °C: above any room, below what a kiln for glass is asked.
+pub const SEGMENT_TO: Limit = even(40.0, 900.0, 1.0, 510.0);
+/// Hold of a segment, minutes.
+pub const SEGMENT_HOLD: Limit = even(0.0, 600.0, 1.0, 30.0);
+/// Below which a kiln may be opened, °C.
+pub const OPEN_BELOW: Limit = even(40.0, 100.0, 5.0, 60.0);
 /// Sieves of the accents' grade, mm.
 pub const GRADE: Limit = even(0.5, 8.0, 0.1, 3.0);
 /// Number of accents.
@@ -177,3 +195,5 @@ pub const SPARE: Limit = even(0.0, 5.0, 1.0, 0.0);
 pub const MOST_UNEVEN: f32 = 2.0;
 /// The thinnest, likewise.
 pub const LEAST_UNEVEN: f32 = 0.3;
+/// Thickness of a stack that about keeps its size in a full fuse, mm: common practice, no source.
+pub const KEEPS_ITS_SIZE: (f64, f64) = (5.0, 8.0);

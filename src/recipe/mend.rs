@@ -1,7 +1,10 @@
 //! Doing what a notice advises.
 
+use super::firing::Pace;
 use super::model::{Fall, Recipe, Sheet};
+use crate::base::firing::Firing;
 use crate::base::notice::{Mend, Step};
+use crate::base::units::Celsius;
 
 /// Changes the recipe as the notice of this step advises.
 pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
@@ -28,6 +31,24 @@ pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
                 accents.least_gap = gap;
             }
         }
+        Mend::Dam(width) => recipe.fuse.dam = Some(width),
+        Mend::Top(firing, top) => set_top(recipe, firing, top),
+        Mend::Rate(firing, segment, rate) => {
+            recipe.programs.segment_mut(firing, segment).pace = Some(Pace::PerHour(rate));
+        }
+        Mend::Hold(firing, segment, hold) => {
+            recipe.programs.segment_mut(firing, segment).hold = Some(hold);
+        }
+        Mend::Usual(firing, segment) => recipe.programs.let_be(firing, segment),
+    }
+}
+
+fn set_top(recipe: &mut Recipe, firing: Firing, top: Celsius) {
+    match (firing, &mut recipe.accents) {
+        (Firing::FullFuse, _) => recipe.fuse.top = top,
+        (Firing::TackFuse, Some(accents)) => accents.tack.top = top,
+        (Firing::TackFuse, None) => {}
+        (Firing::Slump, _) => recipe.slump.top = top,
     }
 }
 
@@ -49,8 +70,13 @@ mod tests {
 
     #[test]
     fn doing_what_is_advised_answers_the_notice() {
-        let spoil: [(&str, Spoil); 7] = [
+        let spoil: [(&str, Spoil); 9] = [
             ("Won't hold its size.", |recipe| recipe.blank.sheets.truncate(1)),
+            ("Won't hold its size.", |recipe| {
+                let sheet = recipe.blank.sheets[0].clone();
+                recipe.blank.sheets.push(sheet);
+            }),
+            ("A dam inside its disc.", |recipe| recipe.fuse.dam = Some(Mm(150.0))),
             ("Too wide for its mold.", |recipe| recipe.blank.diameter = Mm(180.0)),
             ("Wider than its mold.", |recipe| recipe.blank.diameter = Mm(164.0)),
             ("Small for its mold.", |recipe| recipe.blank.diameter = Mm(110.0)),

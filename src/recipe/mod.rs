@@ -6,6 +6,8 @@ mod by_hand;
 mod check;
 mod checks;
 mod data;
+mod firing;
+mod firing_checks;
 mod hand_checks;
 mod model;
 mod piece_file;
@@ -24,4 +26,5 @@ pub mod plan;
 pub mod sisters;
 
 pub use by_hand::*;
+pub use firing::*;
 pub use model::*;

@@ -3,6 +3,7 @@
 
 use super::by_hand::{AccentLayout, ByHand, Rub};
 use super::data::data;
+use super::firing::{Programs, SlumpFiring, TackFuse};
 use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Degrees, Minutes, Mm};
 use serde::{Deserialize, Serialize};
@@ -41,6 +42,12 @@ data! {
         /// Which face of the disc ends up outside.
         #[serde(default)]
         pub powder_side: Side,
+        /// The firing that lets it sink.
+        #[serde(default, skip_serializing_if = "SlumpFiring::is_usual")]
+        pub slump: SlumpFiring,
+        /// What of the firing programs the maker has set.
+        #[serde(default, skip_serializing_if = "Programs::is_empty")]
+        pub programs: Programs,
         /// Share of a sifted bed that is glass, the rest being air: 0.45 for powder as it falls.
         #[serde(default = "packing")]
         pub packing: f64,
@@ -332,18 +339,21 @@ impl Default for Sponge {
 }
 
 data! {
-    /// The full fuse: kept for the firing program, which is not computed yet.
+    /// The full fuse.
     pub struct FullFuse {
         /// Top temperature.
         pub top: Celsius,
         /// Time held there.
         pub hold: Minutes,
+        /// Width of the dam around the disc; none if left out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub dam: Option<Mm>,
     }
 }
 
 impl Default for FullFuse {
     fn default() -> Self {
-        Self { top: Celsius(790.0), hold: Minutes(10.0) }
+        Self { top: Celsius(790.0), hold: Minutes(10.0), dam: None }
     }
 }
 
@@ -369,6 +379,9 @@ data! {
         /// Where their places come from, and what was done by hand; as they fall if left out.
         #[serde(default, skip_serializing_if = "AccentLayout::is_empty")]
         pub layout: AccentLayout,
+        /// The firing that tacks them on.
+        #[serde(default, skip_serializing_if = "TackFuse::is_usual")]
+        pub tack: TackFuse,
     }
 }
 
@@ -394,6 +407,7 @@ impl Default for Accents {
             least_gap: Mm(7.0),
             looseness: 0.5,
             layout: AccentLayout::default(),
+            tack: TackFuse::default(),
         }
     }
 }
@@ -496,6 +510,8 @@ impl Recipe {
             accents: None,
             mold: Mold::default(),
             powder_side: Side::Out,
+            slump: SlumpFiring::default(),
+            programs: Programs::default(),
             packing: packing(),
             past_the_disc: past_the_disc(),
             batch: Batch::default(),

@@ -4,8 +4,10 @@
 use super::by_hand::Rub;
 use super::check::Check;
 use super::checks;
+use super::firing::{Programs, SlumpFiring, TackFuse};
+use super::firing_checks;
 use super::hand_checks;
-use super::model::{Batch, Mold, Recipe, Side, Sponge};
+use super::model::{Batch, FullFuse, Mold, Recipe, Side, Sponge};
 use crate::base::disc::Disc;
 use crate::base::notice::Notice;
 use crate::base::scalar::Bounds;
@@ -25,12 +27,20 @@ pub struct Plan {
     pub sponge: Option<Sponge>,
     /// What is rubbed off after the sponge.
     pub sponged_off: Vec<Rub>,
+    /// The full fuse.
+    pub fuse: FullFuse,
     /// The accents.
     pub accents: Option<PlannedAccents>,
+    /// The firing that tacks the accents on.
+    pub tack: TackFuse,
     /// The mold.
     pub mold: Mold,
     /// Which face is outside.
     pub side: Side,
+    /// The firing that lets it sink.
+    pub slump: SlumpFiring,
+    /// What of the firing programs is set.
+    pub programs: Programs,
     /// Share of a sifted bed that is glass.
     pub packing: f32,
     /// Share of the powder that falls past the disc.
@@ -65,6 +75,7 @@ impl Plan {
         hand_checks::rubs(&mut check, &recipe.sponged_off);
         let accents = recipe.accents.as_ref().and_then(|a| checks::accents(&mut check, recipe, a));
         checks::slump(&mut check, recipe);
+        firing_checks::firings(&mut check, recipe);
         let notices = check.finish()?;
         let plan = Self {
             disc: Disc::new(recipe.blank.diameter),
@@ -72,9 +83,13 @@ impl Plan {
             coats,
             sponge: recipe.sponge.clone(),
             sponged_off: recipe.sponged_off.clone(),
+            fuse: recipe.fuse.clone(),
             accents,
+            tack: recipe.accents.as_ref().map(|accents| accents.tack).unwrap_or_default(),
             mold: recipe.mold.clone(),
             side: recipe.powder_side,
+            slump: recipe.slump,
+            programs: recipe.programs.clone(),
             packing: recipe.packing as f32,
             past_the_disc: recipe.past_the_disc,
             batch: recipe.batch,

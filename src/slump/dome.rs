@@ -1,10 +1,13 @@
 //! The dome: the flat disc laid on the mold's curve so that no part of it changes its area.
 
-use super::mold::meridian;
+use super::inputs::SheetInputs;
+use super::mold::{meridian, middle_radius};
+use super::profile::USUAL_LIP;
+use super::trajectory::Trajectory;
 use crate::base::scalar::Bounds;
 use crate::base::units::Mm;
-use crate::recipe::Mold;
 use crate::recipe::plan::Plan;
+use crate::recipe::{Form, Mold};
 
 /// Rings of the table of a dome.
 const RINGS: usize = 96;
@@ -49,6 +52,17 @@ impl DomeInputs {
     pub fn of(plan: &Plan) -> Self {
         Self { mold: plan.mold.clone(), radius: plan.disc.radius(), thickness: plan.blank_thickness() }
     }
+
+    /// The same as a sheet that sinks, with this friction and the usual lip.
+    pub fn sheet(&self, friction: f64) -> SheetInputs {
+        SheetInputs {
+            mold: self.mold.clone(),
+            radius: middle_radius(self.radius, self.thickness),
+            thickness: self.thickness.into(),
+            friction,
+            lip: USUAL_LIP,
+        }
+    }
 }
 
 impl Dome {
@@ -56,8 +70,7 @@ impl Dome {
     /// where the swept area is pi s². The rings end where the round edge begins.
     pub fn new(inputs: &DomeInputs) -> Self {
         let curve = meridian(&inputs.mold, inputs.thickness.into());
-        // A plan's disc is at least three times as wide as thick.
-        let radius = f64::from((inputs.radius - 0.5 * inputs.thickness).at_least(0.1 * inputs.radius));
+        let radius = middle_radius(inputs.radius, inputs.thickness);
         let mut rings = Vec::with_capacity(RINGS);
         // Squared flat radius swept up to each point: pi s² = sum of pi (r + r') l.
         let mut swept = 0.0;
@@ -78,6 +91,22 @@ impl Dome {
             ring.z -= rim;
         }
         Self { rings }
+    }
+
+    /// The piece that comes out when a slump ends at this reduced time: whatever sank into a bowl is turned over.
+    pub fn sunk(way: &Trajectory, tau: f64) -> Self {
+        let moment = way.at(tau);
+        let up = if way.inputs().mold.form == Form::Hump { 1.0 } else { -1.0 };
+        let radius = way.inputs().radius;
+        let (shape, rim) = (&moment.shape, moment.rim().1);
+        let last = shape.nodes.len() - 1;
+        let rings = shape.nodes.iter().enumerate().map(|(i, (r, z))| Ring {
+            s: (radius * i as f64 / last as f64) as f32,
+            r: *r as f32,
+            z: (up * (z - rim)) as f32,
+            thickness: shape.thickness(i) as f32,
+        });
+        Self { rings: rings.collect() }
     }
 
     /// The rings from the crown to the rim.

@@ -2,4 +2,9 @@
 
 pub mod dome;
 pub mod finished;
+pub mod inputs;
+mod kept;
 pub mod mold;
+pub mod profile;
+pub mod sheet;
+pub mod trajectory;

@@ -1,16 +1,22 @@
 //! A mold as the curve that the middle of the glass follows in it, from the crown outward.
 
-use crate::base::scalar::{acos, atan2, sin_cos, tan};
+use crate::base::scalar::{Bounds, acos, atan2, sin_cos, tan};
 use crate::recipe::{Form, Mold};
 
-/// A point of a meridian: distance from the axis and height, mm; the crown is at height 0 and the curve sinks outward.
+/// A point of a half section: distance from the axis and height, mm.
 pub type Point = (f64, f64);
+
+/// Radius at which the middle of a disc ends, mm: half a thickness before the outermost point of its round edge. (A plan's disc is at
+/// least three times as wide as thick.)
+pub fn middle_radius(radius: f32, thickness: f32) -> f64 {
+    f64::from((radius - 0.5 * thickness).at_least(0.1 * radius))
+}
 
 /// Finest step of a meridian, mm.
 const STEP: f64 = 0.4;
 
 /// The meridian of the middle of a sheet `thickness` mm thick that lies in (or on) the mold, long enough for a disc of
-/// any allowed size: beyond the mold's rim it lies flat.
+/// any allowed size: beyond the mold's rim it lies flat. The crown is at height 0 and the curve sinks outward.
 pub fn meridian(mold: &Mold, thickness: f64) -> Vec<Point> {
     let half = thickness / 2.0;
     let (opening, depth) = (mold.opening.0 / 2.0, mold.depth.0);
@@ -40,7 +46,7 @@ pub fn meridian(mold: &Mold, thickness: f64) -> Vec<Point> {
 /// Radius that the glass bends around a corner with, on the side of the mold, mm. It follows the corner where it can; but no
 /// face bends around less than nothing, so glass thicker than the corner's radius lets go of it and bridges it from the bottom
 /// to the wall, its inner face in a crease. Where bottom or wall are too short for that, `room` is all there is.
-fn bend(corner: f64, thickness: f64, room: f64) -> f64 {
+pub fn bend(corner: f64, thickness: f64, room: f64) -> f64 {
     corner.max(thickness.min(room))
 }
 

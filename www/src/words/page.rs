@@ -6,7 +6,7 @@ use crate::model::records::Origin;
 use dappledome::base::notice::{Mend, Notice, Severity};
 use dappledome::base::shown::{Heat, Lengths, Units};
 use dappledome::base::typed::Kind;
-use dappledome::base::units::fixed;
+use dappledome::base::units::{fixed, short};
 use dappledome::picture::view::{Light, Stage};
 use dappledome::shop::ticket::Ticket;
 
@@ -295,6 +295,11 @@ pub fn mend(mend: &Mend) -> String {
         Mend::Depth(depth) => format!("Make it {depth} deep"),
         Mend::FromRim(distance) => format!("Set them {distance} in"),
         Mend::Gap(gap) => format!("Keep {gap} apart"),
+        Mend::Dam(width) => format!("Dam at {width}"),
+        Mend::Top(_, top) => format!("Fire to {top}"),
+        Mend::Rate(_, _, rate) => format!("Use {} °C/h", short(*rate, 1)),
+        Mend::Hold(_, _, hold) => format!("Hold {hold}"),
+        Mend::Usual(..) => "As usual".into(),
     }
 }
 
