@@ -27,7 +27,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
         None => Kiln::guess(arguments.guess.into()),
     };
     let all = |notices: Vec<_>| notices.into_iter().map(Trouble::from).collect::<Vec<_>>();
-    let settled = sink::settled(&piece.plan.mold);
+    let settled = sink::settled(&piece.plan);
     let firings = Firings::new(&piece.plan, &kiln, settled).map_err(all)?;
     let (faults, others): (Vec<_>, Vec<_>) =
         firings.all_notices().cloned().partition(|notice| notice.severity == Severity::Fault);

@@ -1,17 +1,17 @@
 //! How long a sheet takes to settle in its mold, in reduced time.
 
-use crate::recipe::Mold;
+use crate::recipe::plan::Plan;
+use crate::slump::dome::DomeInputs;
+use crate::slump::trajectory::Trajectory;
 
-/// Reduced time in which a sheet of 150 by 6 mm lies down in a bowl of 150 by 45 mm: own simulation of a viscous sheet, whose last
-/// gap is then a tenth of a millimeter.
-const REFERENCE: f64 = 0.10;
-/// Depth of that bowl over half its opening.
-const REFERENCE_DEPTH: f64 = 0.6;
+/// For a sheet that cannot be reckoned with: ten usual slumps.
+const NO_SHEET: f64 = 1.0;
 
-/// Reduced time in which a sheet settles in a mold, reckoned as a bowl: deeper ones take longer, by the power 3/2, close to the 1.55 between
-/// the same simulations of bowls 0.4 and 0.6 deep. Verified as mathematics; no measured slump was found to hold it to.
-pub fn settled(mold: &Mold) -> f64 {
-    let depth = mold.depth.0 / (mold.opening.0 / 2.0);
-    let times = depth / REFERENCE_DEPTH;
-    REFERENCE * times * times.max(0.0).sqrt()
+/// Reduced time, by half the mold's opening, in which the disc of a plan is full in its mold, sliding freely: the sinking sheet's own, or where
+/// it never is full, that of its end. Verified as mathematics; no measured slump was found to hold it to.
+pub fn settled(plan: &Plan) -> f64 {
+    let sheet = DomeInputs::of(plan).sheet(0.0);
+    let Ok(way) = Trajectory::new(&sheet) else { return NO_SHEET };
+    // The sheet counts by the radius of its middle.
+    way.full_at().unwrap_or_else(|| way.end()) * 0.5 * plan.mold.opening.0 / sheet.radius
 }

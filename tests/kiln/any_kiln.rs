@@ -43,7 +43,7 @@ fn answered(text: &str, recipe: &Recipe) {
         Err(notice) => explained(&notice),
         Ok(kiln) => {
             let plan = plan(recipe);
-            match Firings::new(&plan, &kiln, sink::settled(&plan.mold)) {
+            match Firings::new(&plan, &kiln, sink::settled(&plan)) {
                 Ok(firings) => sound(&firings),
                 Err(faults) => faults.iter().for_each(explained),
             }
