@@ -26,7 +26,8 @@ macro_rules! between {
     };
 }
 
-/// Layers that only absorb, on top of each other: what they keep of light in the cone, of trapped light and of a beam along the normal. One after the other they multiply, whatever lies below.
+/// Layers that only absorb, on top of each other: what they keep of light in the cone, of trapped light and of a beam along the
+/// normal. One after the other they multiply, whatever lies below.
 #[derive(Clone, Copy, Debug)]
 pub struct Film {
     cone: Spectrum,

@@ -5,8 +5,9 @@ use super::studio::{N, refracted};
 use super::vec3::Vec3;
 use crate::base::scalar::Bounds;
 
-/// The line of sight inside the dome that met its outer face at a place with this unit normal, or nothing if the inner face reflects it all. Both faces are taken for spheres about the point of
-/// the axis that the glass's normal comes from, as they are on a bowl: of `thickness` mm between them (Snell's law at both).
+/// The line of sight inside the dome that met its outer face at a place with this unit normal, or nothing if the inner face
+/// reflects it all. Both faces are taken for spheres about the point of the axis that the glass's normal comes from, as they are
+/// on a bowl: with `thickness` mm between them (Snell's law at both).
 pub fn inward(thickness: f32, (place, normal): (Vec3, Vec3), sight: Vec3) -> Option<Ray> {
     let out = (normal.x * normal.x + normal.y * normal.y).sqrt();
     let radius =

@@ -72,7 +72,7 @@ impl Painter<'_> {
         (0.30 + 0.22 * up) * WHITE
     }
 
-    /// What a straight look through the near wall meets: the table, with the far wall before it or not.
+    /// What a look through the near wall meets: the table, with the far wall before it or not.
     fn behind(&self, behind: &Behind, sight: Vec3) -> Linear {
         let beyond = match behind.table {
             Some((place, lit)) => self.table_light(place.x, place.y, lit),

@@ -75,12 +75,16 @@ pub(super) struct Painter<'a> {
     pub(super) lamp: Linear,
     /// How much more light there is inside than comes straight from the lamp.
     pub(super) gain: Linear,
+    /// The lamp's light that leaves the outside of the glass toward the table, in the mean.
+    pub(super) leaves: Linear,
     cos: f32,
     sin: f32,
     /// -1 if the layout is seen from behind.
     mirror: f32,
 }
 
+/// How much of its light clear glass lets onto the table outside, next to glass that scatters all of it (as path-traced).
+const GRAZING: f32 = 0.01;
 /// How far the colors at the rounded end run together, mm along and in from the edge (by eye): or they would be drawn
 /// out into streaks.
 const RIM_SAMPLES: [(f32, f32); 5] = [(0.8, 0.0), (2.2, -2.0), (2.2, 2.0), (4.0, -1.0), (4.0, 1.0)];
@@ -120,14 +124,19 @@ impl Look {
 impl<'a> Painter<'a> {
     pub(super) fn new(scene: &'a Scene<'a>, paint: &'a Paint<'a>) -> Self {
         let (sin, cos) = sin_cos(f64::from(scene.turn).to_radians());
-        let gain = Lantern::gain(paint.passed.inside);
+        let (lamp, gain) = (lamp(scene.lantern, paint), Lantern::gain(paint.passed.inside));
+        // Through clear glass the lantern lights the table only where it is seen from there: at a grazing look.
+        let spread = lerp(GRAZING, 1.0, paint.passed.haze);
+        let leaves = [0, 1, 2]
+            .map(|k| spread * lamp[k] * scene.lantern.mean_on_wall() * gain[k] * paint.passed.through[k]);
         Self {
             scene,
             paint,
             studio: Studio::get(),
             ground: decode(scene.table()),
-            lamp: lamp(scene.lantern, paint),
+            lamp,
             gain,
+            leaves,
             cos: cos as f32,
             sin: sin as f32,
             mirror: if paint.side == Side::In { -1.0 } else { 1.0 },
@@ -204,7 +213,7 @@ impl<'a> Painter<'a> {
         (shown, through)
     }
 
-    /// How much of the sheets' edges shows at a place (by eye), and what they look like by the light that they send back and
+    /// How much of the sheets' edges shows at a place (by path-traced domes), and what they look like by the light that they send back and
     /// that comes out of them.
     pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
         let share = smoothstep(0.20, 0.55, glass.around_rim);

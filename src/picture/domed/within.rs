@@ -11,13 +11,12 @@ use crate::picture::lantern::PLATE;
 const FAR_MIRROR: f32 = 0.06;
 /// Where the light falls on the inside that comes out of the edge, as a share of the disc's radius (by eye).
 const EDGE_FROM: f32 = 0.85;
-/// How much of its light clear glass lets onto the table outside, next to glass that scatters all of it (as path-traced).
-const GRAZING: f32 = 0.01;
-/// How much of the light that leaves the piece comes back to its foot from the table, and over what height, mm, half of that is lost (own fit to
-/// path-traced domes).
+/// How much of the light that leaves the piece comes back to its foot from the table, and over what height, mm, half of that is
+/// lost (own fit to path-traced domes).
 const GLOW: f32 = 0.2;
 const GLOW_HEIGHT: f32 = 12.0;
-/// What daylight is left in the dusk, as a share of full light: as much as shows the table as the dusk has it (0x2b, where full light shows 0x96).
+/// What daylight is left in the dusk, as a share of full light: as much as shows the table as the dusk has it (0x2b, where full
+/// light shows 0x96).
 pub(super) const DUSK: f32 = 0.0792;
 
 impl Painter<'_> {
@@ -50,16 +49,7 @@ impl Painter<'_> {
     fn outside(&self, glass: &Glass) -> Linear {
         let dusk = DUSK * self.studio.matte(glass.normal, 1.0);
         let near = 0.5 * (1.0 - glass.normal.z) / (1.0 + glass.place.z.at_least(0.0) / GLOW_HEIGHT);
-        let leaves = self.leaves();
-        leaves.map(|leaves| dusk + GLOW * near * leaves)
-    }
-
-    /// Light that leaves the outside of the glass, in the mean, toward the table.
-    fn leaves(&self) -> Linear {
-        let on_wall = self.scene.lantern.mean_on_wall();
-        // Through clear glass the lantern lights the table only where it is seen from there: at a grazing look.
-        let spread = lerp(GRAZING, 1.0, self.paint.passed.haze);
-        [0, 1, 2].map(|k| spread * self.lamp[k] * on_wall * self.gain[k] * self.paint.passed.through[k])
+        self.leaves.map(|leaves| dusk + GLOW * near * leaves)
     }
 
     /// Lamplight on the inside of the glass: direct, and what glass and table throw about.
@@ -101,7 +91,19 @@ impl Painter<'_> {
     /// The table beside the piece, in the light that leaves its shell: what share of the sky the shell takes up there.
     pub(super) fn table_in_the_dusk(&self, pixel: &TablePixel) -> Linear {
         let shell = 1.0 - pixel.lit.1;
-        let leaves = self.leaves();
-        [0, 1, 2].map(|k| self.ground[k] + TABLE * shell * leaves[k])
+        [0, 1, 2].map(|k| self.ground[k] + TABLE * shell * self.leaves[k])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::color::srgb::decode;
+    use crate::picture::studio::{TABLE_DAY, TABLE_DUSK};
+
+    #[test]
+    fn the_dusk_is_one_light_with_the_tables_own_gray() {
+        let share = decode(TABLE_DUSK)[0] / decode(TABLE_DAY)[0];
+        assert!((DUSK - share).abs() < 1e-4, "{DUSK}, not {share}");
     }
 }
