@@ -500,6 +500,16 @@ fn a_clear_dome_lit_from_within() {
             counted[what] += 1;
         }
     }
+    // The table has what of the lamp scatters on its way out, and a hundredth of the rest.
+    let mean = f64::from(bench.lantern.mean_on_wall());
+    for pixel in bench.cast.table.iter().filter(|pixel| beside_the_glass(&bench, pixel.at)) {
+        let want: [f64; 3] = std::array::from_fn(|k| {
+            let leaves =
+                (0.01 + 0.99 * HAZE) * lamp[k] * mean * gain[k] * f64::from(colors.passed.through[k]);
+            dusk_table + f64::from(TABLE) * (1.0 - f64::from(pixel.lit.1)) * leaves
+        });
+        same_to("the table", light(&picture, pixel.at.0.into(), pixel.at.1.into()), want, 0.02);
+    }
     assert!(counted.iter().all(|count| *count > 60), "lantern, wall and plate: {counted:?}");
 }
 
