@@ -5,9 +5,16 @@ use crate::base::disc::Disc;
 use crate::base::grid::Grid;
 use crate::base::memo::{Allowance, Memo, Paused, Shared};
 use crate::base::seed::Seed;
+use crate::base::units::Mm;
 use crate::fuse::relief::Relief;
 use crate::fuse::settle::{FusedDisc, Grain, settle};
+use crate::fuse::spread::Spread;
+use crate::fuse::tack::stands;
 use crate::glass::catalogue;
+use crate::kiln::bench::Bench;
+use crate::kiln::data::{Guess, Kiln};
+use crate::kiln::fused::{self, dome_inputs, fused};
+use crate::kiln::sinking::{self, Times};
 use crate::layup::accents::{Accent, place};
 use crate::layup::dab::dab;
 use crate::layup::powder_bed::PowderBed;
@@ -30,6 +37,8 @@ use crate::picture::{Light, Pixmap, Stage, View};
 use crate::recipe::plan::{Plan, PlannedAccents, SiftPlan};
 use crate::recipe::{Rub, Side, Sponge};
 use crate::slump::dome::{Dome, DomeInputs};
+use crate::slump::inputs::SheetInputs;
+use crate::slump::trajectory::Trajectory;
 use serde::{Deserialize, Serialize};
 
 /// The pipeline with its memory.
@@ -50,7 +59,10 @@ pub struct Preview {
     passed: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), Passed>,
     relief: Memo<Shared<FusedDisc>, Relief>,
     accents: Memo<(PlannedAccents, Seed), Vec<Accent>>,
-    dome: Memo<DomeInputs, Dome>,
+    /// Whether every disc keeps its size and lies on its mold, as if it had not sunk there.
+    laid: bool,
+    way: Memo<SheetInputs, Option<Trajectory>>,
+    dome: Memo<DomeKey, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
     cast: Memo<(Shared<Solid>, Camera, bool), Cast>,
     /// Under a dome. What passes it is of one palette, so the key says which lamp there is.
@@ -110,6 +122,44 @@ struct Solid {
     lantern: Lantern,
 }
 
+#[derive(Debug, PartialEq)]
+struct DomeKey {
+    disc: DomeInputs,
+    way: Shared<Option<Trajectory>>,
+    /// The reduced time at which it ends.
+    ended: Option<f64>,
+    /// Diameter as cut over that behind the full fuse.
+    cut: f32,
+}
+
+/// The kiln that pictures are reckoned with. A kiln changes little in what they show: programs are kept in all.
+fn in_some_kiln<T>(reckon: impl FnOnce(Bench) -> T) -> T {
+    reckon(Bench::of(&Kiln::guess(Guess::SmallBrick)))
+}
+
+/// The disc behind its full fuse, as all pictures have it; as it was cut where that cannot be fired.
+pub fn fused_size(plan: &Plan) -> Spread {
+    in_some_kiln(|bench| fused(plan, bench)).unwrap_or_else(|_| fused::size(plan, 0.0))
+}
+
+fn disc(plan: &Plan) -> DomeInputs {
+    dome_inputs(plan, &fused_size(plan))
+}
+
+/// The reduced time at which a dome is taken away.
+fn ending(plan: &Plan, way: &Trajectory, sunk: Option<f32>) -> f64 {
+    let settled = way.settled_at();
+    if sunk.is_none() && plan.slump.hold.is_none() {
+        return settled;
+    }
+    let radius = Mm(way.inputs().radius);
+    match (in_some_kiln(|bench| Times::new(plan, bench, plan.slump.top, radius)), sunk) {
+        (Ok(times), Some(minutes)) => times.tau_at(minutes.into()),
+        (Ok(times), None) => times.end(settled),
+        (Err(_), _) => settled,
+    }
+}
+
 impl Default for Preview {
     fn default() -> Self {
         Self::new()
@@ -133,11 +183,18 @@ impl Preview {
             passed: Memo::new(2),
             relief: Memo::new(2),
             accents: Memo::new(2),
-            dome: Memo::new(2),
+            laid: false,
+            way: Memo::new(2),
+            dome: Memo::new(3),
             solid: Memo::new(2),
             cast: Memo::new(3),
             table: Memo::new(2),
         }
+    }
+
+    /// The same, but every disc keeps its size and lies on its mold by [`Dome::new`]: the shape that path-traced pictures have.
+    pub fn on_molds() -> Self {
+        Self { laid: true, ..Self::new() }
     }
 
     /// A picture, however long it takes.
@@ -242,12 +299,49 @@ impl Preview {
         self.shown(palette, fused, Side::Out, TABLE, allowance)
     }
 
-    /// The shape of the finished dome.
+    /// The way of the disc into its mold, by the size that it has behind its full fuse; none that comes to no dome.
     ///
     /// # Errors
     /// [`Paused`] when the allowance is spent before it is done.
-    pub fn dome(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Dome>, Paused> {
-        self.dome.get(allowance, DomeInputs::of(plan), Dome::new)
+    pub fn trajectory(
+        &mut self,
+        plan: &Plan,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Option<Trajectory>>, Paused> {
+        self.way(&disc(plan), allowance)
+    }
+
+    fn way(
+        &mut self,
+        disc: &DomeInputs,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Option<Trajectory>>, Paused> {
+        self.way.get(allowance, sinking::sheet(disc), |sheet| sinking::followed(sheet).ok())
+    }
+
+    /// The shape of the dome, sunk for so many minutes since the top of its slump was reached, or as the recipe ends. A disc whose way
+    /// is not known lies on its mold.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn dome(
+        &mut self,
+        plan: &Plan,
+        sunk: Option<f32>,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Dome>, Paused> {
+        let disc = if self.laid { DomeInputs::of(plan) } else { disc(plan) };
+        let cut = plan.disc.radius() / disc.radius;
+        let way = self.way(&disc, allowance)?;
+        let sinks = way.as_ref().filter(|_| !self.laid);
+        let ended = sinks.map(|way| ending(plan, way, sunk));
+        self.dome.get(allowance, DomeKey { disc, way, ended, cut }, |key| {
+            let dome = match (&*key.way, key.ended) {
+                (Some(way), Some(tau)) => Dome::sunk(way, tau),
+                _ => Dome::new(&key.disc),
+            };
+            dome.as_cut(key.cut)
+        })
     }
 
     /// A core sample of what a view shows at a point; none beside the glass.
@@ -265,7 +359,8 @@ impl Preview {
         let disc = self.fused(plan, seed, view.cells as usize, allowance)?;
         let bed = self.beds(plan, seed, view.cells as usize, allowance)?.left;
         let radius = plan.disc.radius();
-        let solid = if view.stage == Stage::Domed { Some(self.solid(plan, allowance)?) } else { None };
+        let solid =
+            if view.stage == Stage::Domed { Some(self.solid(plan, view.sunk, allowance)?) } else { None };
         let place = match (point, &solid) {
             (Point::Seen(u, v), Some(solid)) => pick::on_dome(&solid.shell, plan.side, view, (u, v)),
             (Point::Seen(u, v), None) => pick::on_flat(radius, view, (u, v)),
@@ -280,8 +375,13 @@ impl Preview {
         }))
     }
 
-    fn solid(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Solid>, Paused> {
-        let dome = self.dome(plan, allowance)?;
+    fn solid(
+        &mut self,
+        plan: &Plan,
+        sunk: Option<f32>,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Solid>, Paused> {
+        let dome = self.dome(plan, sunk, allowance)?;
         self.solid.get(allowance, dome, |dome| {
             let shell = Shell::new(dome);
             Solid { shade: Shade::new(&shell), lantern: Lantern::new(&shell), shell }
@@ -359,7 +459,7 @@ impl Preview {
         let lumps = self.lumps((plan, seed), &palette, &fused, (plan.side, ground), allowance)?;
         let passed = self.passed(&palette, &fused, plan.side, allowance)?;
         let relief = self.relief(&fused, allowance)?;
-        let solid = self.solid(plan, allowance)?;
+        let solid = self.solid(plan, view.sunk, allowance)?;
         let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
         let cast =
             self.cast.get(allowance, (solid.clone(), camera, look_through), |(solid, camera, through)| {
@@ -438,13 +538,15 @@ impl Preview {
         let Some(planned) = &plan.accents else { return Ok(Vec::new()) };
         let accents =
             self.accents.get(allowance, (planned.clone(), seed), |(plan, seed)| place(plan, *seed))?;
+        // Where the tack fuse cannot be fired, a grain stays the ball that it was.
+        let melted = in_some_kiln(|bench| fused::tacked(plan, bench)).unwrap_or(0.0);
         let lump = |accent: &Accent| {
             let glass = catalogue::find(planned.glasses[accent.glass].0).expect("the plan has looked it up");
             let cell = fused.grid.cell_at(accent.x, accent.y);
-            let thickness = Lump::mean_glass(accent.size);
-            let on = (&glass.material, thickness);
+            let stands = stands(Mm(accent.size.into()), melted);
+            let on = (&glass.material, stands.mean_glass());
             let (shown, through, straight) = palette.with_accent((fused, cell), on, seen_from, ground);
-            Lump { accent: *accent, shown, through, straight }
+            Lump { accent: *accent, stands, shown, through, straight }
         };
         Ok(accents.iter().map(lump).collect())
     }

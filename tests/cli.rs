@@ -89,10 +89,13 @@ fn a_slump_is_a_table_or_a_drawing() {
         .skip(1)
         .map(|row| row.split(',').map(|field| field.parse().unwrap()).collect())
         .collect();
-    assert!(first.starts_with("reduced_time,depth_mm,") && rows.len() > 20, "{first}");
-    assert!(rows.windows(2).all(|pair| pair[1][0] > pair[0][0] && pair[1].len() == 9), "{first}");
+    assert!(first.starts_with("reduced_time,minutes,depth_mm,") && rows.len() > 20, "{first}");
+    assert!(
+        rows.windows(2).all(|pair| pair[1][0] > pair[0][0] && pair[1][1] > pair[0][1] && pair[1].len() == 10),
+        "{first}"
+    );
     let last = &rows[rows.len() - 1];
-    assert!(rows[0][1] == 0.0 && last[1] > 30.0 && last[5] < 1.0, "{last:?}");
+    assert!(rows[0][1] < 0.0 && rows[0][2] == 0.0 && last[2] > 30.0 && last[6] < 1.0, "{last:?}");
     run_well(&["slump", RECIPE, "--out", &table]);
     assert_eq!(first, fs::read_to_string(&table).unwrap(), "the same call gives the same bytes");
     let rough = run_well(&["slump", RECIPE, "--friction", "0.5", "--out", &drawing]);
@@ -111,9 +114,22 @@ fn a_slump_is_a_table_or_a_drawing() {
 }
 
 #[test]
+fn a_dome_can_be_drawn_while_it_sinks() {
+    let folder = folder("sunk");
+    let drawn = |sunk: &[&str]| {
+        let file = folder.join("dome.png").to_str().unwrap().to_owned();
+        run_well(&[&["picture", RECIPE, "--size", "96", "--out", &file], sunk].concat());
+        fs::read(&file).unwrap()
+    };
+    let all = [drawn(&["--sunk", "-60"]), drawn(&["--sunk", "4"]), drawn(&[])];
+    assert!(all[0] != all[1] && all[1] != all[2]);
+}
+
+#[test]
 fn a_ticket_is_for_people_and_for_programs() {
     let text = run_well(&["ticket", RECIPE, "--seed", "7"]);
     assert!(text.contains("Powder to have ready") && text.contains(" g\n"), "{text}");
+    assert!(text.contains("in a small brick kiln that is a guess") && text.contains(" kWh\n"), "{text}");
     let json: serde_json::Value =
         serde_json::from_str(&run_well(&["ticket", RECIPE, "--seed", "7", "--json"])).unwrap();
     assert!(json["sifted"].as_f64().is_some_and(|grams| grams > 0.0), "{json}");

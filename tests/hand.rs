@@ -5,6 +5,7 @@ use dappledome::base::memo::Allowance;
 use dappledome::base::scalar::Bounds;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Degrees, Mm};
+use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::layup::accents::{accent_at, place};
 use dappledome::layup::outlines::{LyingPatch, lying, patch_at};
 use dappledome::layup::powder_bed::PowderBed;
@@ -332,7 +333,9 @@ fn a_rub_is_as_wide_as_asked_and_is_on_the_ticket() {
     let area = left.rubbed_off[0] / 0.5;
     let want = 100.0 * 10.0 + std::f64::consts::PI * 25.0;
     assert!((area / want - 1.0).abs() < 0.03, "{area} for {want}");
-    let ticket = ticket(&mut preview, &plan, SEED, &mut Allowance::unlimited()).expect("no pause");
+    let ticket =
+        ticket(&mut preview, &plan, SEED, &Kiln::guess(Guess::SmallBrick), &mut Allowance::unlimited())
+            .expect("no pause");
     let grams = area * 0.5 * 0.45 * 2.5 / 1000.0;
     assert!((ticket.lifted.0 / grams - 1.0).abs() < 0.03, "{} for {grams}", ticket.lifted);
     assert_eq!(ticket.rolls, 0);
@@ -373,7 +376,13 @@ fn accents_go_where_they_are_put() {
     assert_eq!(after[..3], before[..3], "the others lie as they did");
     let added: Vec<usize> = after.iter().rev().take(2).map(|accent| accent.glass).collect();
     assert_eq!(added, [0, 1], "an unknown glass is the first");
-    let ticket = ticket(&mut Preview::new(), &plan(&recipe), SEED, &mut Allowance::unlimited());
+    let ticket = ticket(
+        &mut Preview::new(),
+        &plan(&recipe),
+        SEED,
+        &Kiln::guess(Guess::SmallBrick),
+        &mut Allowance::unlimited(),
+    );
     let counted: u32 = ticket.expect("no pause").accents.iter().map(|accent| accent.count).sum();
     assert_eq!(counted as usize, after.len());
 

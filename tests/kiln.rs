@@ -10,7 +10,6 @@ use dappledome::glass::viscosity::Viscosity;
 use dappledome::kiln::data::{Guess, Kiln, Metered, Reading};
 use dappledome::kiln::firings::Firings;
 use dappledome::kiln::program::Program;
-use dappledome::kiln::sink;
 use dappledome::kiln::thermal::{Exchange, Plate};
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Accents, Pace, Recipe, SetSegment, Sheet, demo, mend};
@@ -25,7 +24,7 @@ fn plan(recipe: &Recipe) -> Plan {
 
 fn fired(recipe: &Recipe, kiln: &Kiln) -> Firings {
     let plan = plan(recipe);
-    Firings::new(&plan, kiln, sink::settled(&plan)).expect("the kiln is sound")
+    Firings::new(&plan, kiln).expect("the kiln is sound")
 }
 
 /// A kiln that follows anything.
@@ -243,15 +242,16 @@ fn programs_are_for_the_thickest_place() {
     }
 }
 
-/// Radius of the middle of the disc, mm, and the reduced time in which it fills its mold.
-fn sheet(recipe: &Recipe) -> (f64, f64) {
-    let (mold, thickness) = (recipe.mold.clone(), 6.0);
-    let radius = (recipe.blank.diameter.0 - thickness) / 2.0;
+/// Radius of the middle of the fused disc, mm, and the reduced time in which it fills its mold.
+fn sheet(recipe: &Recipe, firings: &Firings) -> (f64, f64) {
+    let fused = firings.spread.expect("it is fused");
+    let radius = (fused.across.0 - fused.thick.0) / 2.0;
+    let (mold, thickness) = (recipe.mold.clone(), fused.thick.0);
     let inputs = SheetInputs { mold, radius, thickness, friction: 0.0, lip: 2.0 };
     (radius, Trajectory::new(&inputs).expect("it sinks").full_at().expect("it fills its mold"))
 }
 
-/// A hold that ends too early is a shallow dome: so much of the time to settle, by the points of its flow.
+/// A hold that ends too early is a shallow dome: so much of what it takes to settle, by the fluid time of the whole slump.
 #[test]
 fn a_short_hold_stays_shallow() {
     let mut recipe = bare(&[3.0, 3.0]);
@@ -259,11 +259,8 @@ fn a_short_hold_stays_shallow() {
         recipe.slump.hold = Some(Minutes(minutes));
         let firings = fired(&recipe, &strong());
         let slump = program(&firings, Firing::Slump);
-        let at = slump.segments.iter().position(|s| s.name == SegmentName::Process).unwrap();
-        let end = slump.runs[at].begins + slump.runs[at].takes;
-        let given = slump.flow.iter().find(|(hours, _)| *hours >= end - 1e-9).expect("it flows").1;
-        let (radius, full) = sheet(&recipe);
-        let share = 100.0 * 2450.0 * 9.80665 * radius * 1e-3 * given / full;
+        let (radius, full) = sheet(&recipe, &firings);
+        let share = 100.0 * 2450.0 * 9.80665 * radius * 1e-3 * slump.fluid_time / full;
         let notice = said(&firings, "Won't reach its mold").expect("it is said");
         let told: f64 = notice.why.split("at ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
         assert!((told - share).abs() <= 1.0, "{minutes} min: {told} %, not {share}");
@@ -454,7 +451,7 @@ fn it_settles_by_the_end_of_its_hold() {
         let after = slump.flow.iter().position(|(hours, _)| *hours >= settles).expect("it flows on");
         let ((from, less), (to, more)) = (slump.flow[after - 1], slump.flow[after]);
         let time = less + (more - less) * (settles - from) / (to - from);
-        let (radius, full) = sheet(&recipe);
+        let (radius, full) = sheet(&recipe, &firings);
         let reduced = 2450.0 * 9.80665 * radius * 1e-3 * time;
         assert!((reduced / full - 1.0).abs() < 0.06, "{opening}: {reduced} at {settles}");
         assert!(slump.flow.windows(2).all(|pair| pair[0].0 < pair[1].0 && pair[0].1 <= pair[1].1));
@@ -589,7 +586,7 @@ fn a_cooling_that_cannot_be_is_refused() {
     ] {
         let kiln = Kiln { cooling, ..Kiln::guess(Guess::Fiber) };
         let plan = plan(&Recipe::bare());
-        let faults = Firings::new(&plan, &kiln, 0.1).expect_err("it is no cooling");
+        let faults = Firings::new(&plan, &kiln).expect_err("it is no cooling");
         assert_eq!(faults.len(), 1, "{faults:#?}");
         faults.iter().for_each(explained);
     }

@@ -192,10 +192,10 @@ fn a_change_runs_again_only_what_it_must() {
     for (name, plan, view, steps) in [
         ("nothing", &same, day, 0),
         ("turn", &same, turned, 0),
-        ("light: what comes through, and the table in it", &same, within, 2),
-        ("glass: baking, coloring, what passes, the table", &glass, day, 4),
-        ("sponge: dabbing, fusing, coloring, what passes, relief, the table", &sponge, day, 6),
-        ("mold: dome, solid, lines of sight and the table", &deeper, day, 4),
+        ("light: what comes through, table", &same, within, 2),
+        ("glass: baking, coloring, what passes, table", &glass, day, 4),
+        ("sponge: dabbing, fusing, coloring, what passes, relief, table", &sponge, day, 6),
+        ("mold: way, dome, solid, lines of sight, table", &deeper, day, 5),
     ] {
         let mut preview = Preview::new();
         preview.picture(&same, Seed(1), &day);

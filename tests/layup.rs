@@ -5,6 +5,7 @@ use dappledome::base::memo::Allowance;
 use dappledome::base::scalar::PI;
 use dappledome::base::seed::{Purpose, Seed};
 use dappledome::base::units::Mm;
+use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::layup::accents::place;
 use dappledome::layup::field::{Lattice, plane_waves};
 use dappledome::layup::patches::{correlation_length, cut};
@@ -15,6 +16,7 @@ use dappledome::recipe::plan::{Plan, PlannedAccents};
 use dappledome::recipe::{AccentLayout, Coat, Fall, Patches, Recipe, demo};
 use dappledome::shop::ticket::ticket;
 use dappledome::slump::dome::{Dome, DomeInputs};
+use dappledome::slump::trajectory::Trajectory;
 
 fn plan_of(patches: Patches) -> Plan {
     let mut recipe = Recipe::bare();
@@ -233,7 +235,8 @@ fn what_the_ticket_weighs_has_settled() {
     for recipe in demo::all() {
         let plan = Plan::new(&recipe).expect("the demo recipes are sound").plan;
         let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
-        let ticket = ticket(&mut preview, &plan, Seed(2), &mut unlimited).expect("no pause");
+        let ticket = ticket(&mut preview, &plan, Seed(2), &Kiln::guess(Guess::SmallBrick), &mut unlimited)
+            .expect("no pause");
         let finer = preview.beds(&plan, Seed(2), 768, &mut unlimited).expect("no pause").left;
         for (at, coat) in ticket.coats.iter().enumerate() {
             // Grams of glass in the bed: volume, packing and 2.5 g/cm³ (EN 572-1).
@@ -251,16 +254,22 @@ fn what_the_ticket_weighs_has_settled() {
         let left: f64 = ticket.coats.iter().map(|coat| coat.left.0).sum();
         let sheets: f64 = recipe.blank.sheets.iter().map(|sheet| sheet.thickness.0).sum();
         let radius = recipe.blank.diameter.0 / 2.0;
-        let thick = sheets + left / 0.0025 / (std::f64::consts::PI * radius * radius);
+        let narrowed = 2.0 * radius / ticket.fused_across.0;
+        let thick = (sheets + left / 0.0025 / (std::f64::consts::PI * radius * radius)) * narrowed * narrowed;
         assert!(
             (ticket.fused_thickness.0 - thick).abs() < 1e-4,
             "{}: {}",
             recipe.title,
             ticket.fused_thickness
         );
-        // Its dome is of glass that thick.
-        let inputs = DomeInputs { mold: recipe.mold.clone(), radius: radius as f32, thickness: thick as f32 };
-        let dome = Dome::new(&inputs);
+        // Its dome is that of its fused sheets, sunk until they are full in their mold.
+        let inputs = DomeInputs {
+            mold: recipe.mold.clone(),
+            radius: (ticket.fused_across.0 / 2.0) as f32,
+            thickness: (sheets * narrowed * narrowed) as f32,
+        };
+        let way = Trajectory::new(&inputs.sheet(0.0)).expect("it sinks");
+        let dome = Dome::sunk(&way, way.full_at().expect("it fills its mold"));
         assert!((ticket.dome_high.0 - dome.high().0).abs() < 1e-3, "{}", recipe.title);
         assert!((ticket.dome_across.0 - dome.across().0).abs() < 1e-3, "{}", recipe.title);
     }

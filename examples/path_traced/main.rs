@@ -182,7 +182,7 @@ fn show(scene: &Scene, light: &str, picture: &[[f64; 3]]) -> Result<(), Box<dyn 
     let name = format!("{}_{light}", scene.name);
     let by = if light == "day" { Light::Day } else { Light::Within };
     let view = View::usual(Stage::Domed, by, TIMES * SIZE);
-    let rendered = Preview::new().picture(&scene.plan(), Seed(1), &view);
+    let rendered = Preview::on_molds().picture(&scene.plan(), Seed(1), &view);
     let mut shown = Pixmap::filled(TIMES * SIZE, TIMES * SIZE, [0; 3]);
     for y in 0..TIMES * SIZE {
         for x in 0..TIMES * SIZE {

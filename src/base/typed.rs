@@ -13,6 +13,8 @@ pub enum Kind {
     Share,
     /// A temperature; read in °C.
     Temperature,
+    /// A temperature in a time; read in K/h.
+    HeatRate,
     /// A time; read in minutes.
     Time,
     /// A mass; read in grams.
@@ -41,6 +43,7 @@ pub fn read(text: &str, kind: Kind, shown: Units) -> Option<f64> {
             "f" => Some((value - 32.0) / 1.8),
             _ => None,
         },
+        Kind::HeatRate => heat_rate(value, unit, shown.heat),
         Kind::Time => time(value, unit),
         Kind::Mass => match unit {
             "" | "g" | "gram" | "grams" => Some(value),
@@ -75,6 +78,18 @@ fn length(value: f64, unit: &str, shown: Lengths) -> Option<f64> {
 
 fn inches(unit: &str) -> bool {
     matches!(unit, "in" | "inch" | "inches" | "\"" | "″" | "”" | "''")
+}
+
+/// `150`, `150/h`, `150 K/h`, `150 °C/h`, `270 °F/h`, `150 °C an hour`: a difference, which has no zero to shift.
+fn heat_rate(value: f64, unit: &str, shown: Heat) -> Option<f64> {
+    let times = ["/h", "/hour", "per hour", "an hour"];
+    let degrees = times.iter().find_map(|time| unit.strip_suffix(time)).unwrap_or(unit);
+    match degrees.trim().trim_start_matches(['°', 'º']).trim_start() {
+        "" if shown == Heat::Fahrenheit => Some(value / 1.8),
+        "" | "c" | "k" => Some(value),
+        "f" => Some(value / 1.8),
+        _ => None,
+    }
 }
 
 /// `10`, `10 min`, `1 h`, `1 h 20`, `1 h 20 min`, `1:20`.
@@ -175,6 +190,8 @@ mod tests {
             ("152mm", Kind::Length, 152.0),
             ("1450", Kind::Temperature, 787.777_777_777),
             ("790 °C", Kind::Temperature, 790.0),
+            ("270", Kind::HeatRate, 150.0),
+            ("150 K/h", Kind::HeatRate, 150.0),
             ("2", Kind::Number, 2.0),
         ] {
             let read = super::read(text, kind, shown);

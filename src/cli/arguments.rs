@@ -64,6 +64,9 @@ pub struct Bundle {
     pub dir: PathBuf,
 }
 
+/// A week, minutes: no firing is longer.
+const MOST_MINUTES: f32 = 10_080.0;
+
 /// Which picture.
 #[derive(Debug, Args)]
 pub struct Picture {
@@ -78,6 +81,9 @@ pub struct Picture {
     /// Light to see it by
     #[arg(long, value_enum, default_value_t = LightName::Day)]
     pub light: LightName,
+    /// How far the dome has sunk: minutes since its slump came to its top; below zero on the way up
+    #[arg(long, value_name = "MINUTES", allow_negative_numbers = true, value_parser = minutes)]
+    pub sunk: Option<f32>,
     /// Width and height, pixels
     #[arg(long, value_name = "PX", default_value_t = 1024,
           value_parser = clap::value_parser!(u32).range(LEAST_SIZE..=i64::from(View::MOST_SIZE)))]
@@ -189,6 +195,12 @@ fn seeds(text: &str) -> Result<Seeds, String> {
         return Err(format!("a tray holds {MOST_PIECES} pieces at most: choose fewer seeds"));
     }
     Ok(Seeds { first, last })
+}
+
+/// Reads minutes, and says what is wrong with anything else.
+fn minutes(text: &str) -> Result<f32, String> {
+    let read = text.parse().ok().filter(|minutes: &f32| minutes.abs() <= MOST_MINUTES);
+    read.ok_or_else(|| format!("give minutes from -{MOST_MINUTES} to {MOST_MINUTES}, like 12 or -3.5"))
 }
 
 /// Reads a coefficient of friction, and says what is wrong with anything else.

@@ -1,6 +1,7 @@
 //! Reading the piece that a command is about: its recipe file, checked whole before any work.
 
 use dappledome::base::notice::Severity;
+use dappledome::kiln::forewarn as fires;
 use dappledome::optics::forewarn;
 use dappledome::recipe::file::{self, MOST_BYTES};
 use dappledome::recipe::plan::{Plan, Planned};
@@ -31,6 +32,7 @@ pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
         faults.map(Trouble::from).collect::<Vec<_>>()
     })?;
     notices.extend(forewarn::notices(&plan));
+    notices.extend(fires::notices(&plan));
     for notice in &notices {
         let severity = if notice.severity == Severity::Risk { "Risk" } else { "Note" };
         say(&format!("{severity}: {notice}"));

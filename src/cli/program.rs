@@ -13,7 +13,6 @@ use dappledome::kiln::data::{Kiln, MOST_BYTES};
 use dappledome::kiln::firings::Firings;
 use dappledome::kiln::program::{Program, Run};
 use dappledome::kiln::segment::{Choice, Segment, Source};
-use dappledome::kiln::sink;
 use dappledome::recipe::Pace;
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
@@ -27,8 +26,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
         None => Kiln::guess(arguments.guess.into()),
     };
     let all = |notices: Vec<_>| notices.into_iter().map(Trouble::from).collect::<Vec<_>>();
-    let settled = sink::settled(&piece.plan);
-    let firings = Firings::new(&piece.plan, &kiln, settled).map_err(all)?;
+    let firings = Firings::new(&piece.plan, &kiln).map_err(all)?;
     let (faults, others): (Vec<_>, Vec<_>) =
         firings.all_notices().cloned().partition(|notice| notice.severity == Severity::Fault);
     for notice in &others {

@@ -5,10 +5,13 @@ use super::outcome::{Outcome, print};
 use super::output::Output;
 use super::piece;
 use super::section;
-use dappledome::base::units::fixed;
+use dappledome::base::units::{Mm, fixed};
+use dappledome::kiln::bench::Bench;
+use dappledome::kiln::data::{Guess, Kiln};
+use dappledome::kiln::fused::{dome_inputs, fused};
+use dappledome::kiln::sinking::Times;
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
-use dappledome::slump::dome::DomeInputs;
 use dappledome::slump::trajectory::{self, Trajectory};
 use std::path::Path;
 
@@ -28,10 +31,14 @@ pub fn run(arguments: &Slump) -> Outcome {
     let kind = kind(&arguments.out)?;
     let piece = piece::read(&arguments.recipe)?;
     let output = Output::prepare(&arguments.out, &arguments.recipe)?;
-    let inputs = DomeInputs::of(&piece.plan).sheet(arguments.friction);
+    let kiln = Kiln::guess(Guess::SmallBrick);
+    let bench = Bench::of(&kiln);
+    let plan = &piece.plan;
+    let inputs = dome_inputs(plan, &fused(plan, bench).map_err(Trouble::from)?).sheet(arguments.friction);
     let way = Trajectory::new(&inputs).map_err(|fault| Trouble::from(fault.notice()))?;
+    let times = Times::new(plan, bench, plan.slump.top, Mm(inputs.radius)).map_err(Trouble::from)?;
     let text = match kind {
-        Kind::Table => table(&way),
+        Kind::Table => table(&way, &times),
         Kind::Drawing => section::draw(&way),
     };
     output.write(text.as_bytes())?;
@@ -74,10 +81,10 @@ fn summary(way: &Trajectory) -> String {
     }
 }
 
-/// One line for each moment that is kept.
-fn table(way: &Trajectory) -> String {
+/// One line for each moment that is kept, with the minutes since the top of the recipe's slump was reached in a small brick kiln.
+fn table(way: &Trajectory, times: &Times) -> String {
     let mut lines = vec![
-        "reduced_time,depth_mm,crown_height_mm,rim_radius_mm,rim_height_mm,widest_gap_mm,touching_share,crown_thickness_mm,rim_thickness_mm"
+        "reduced_time,minutes,depth_mm,crown_height_mm,rim_radius_mm,rim_height_mm,widest_gap_mm,touching_share,crown_thickness_mm,rim_thickness_mm"
             .to_owned(),
     ];
     lines.extend(way.moments().map(|tau| {
@@ -87,7 +94,8 @@ fn table(way: &Trajectory) -> String {
         let lengths = [moment.depth(), crown.1, rim.0, rim.1, moment.widest_gap()];
         let lengths = lengths.map(|length| fixed(length, 3)).join(",");
         let thicknesses = [0, last].map(|ring| fixed(moment.shape.thickness(ring), 3)).join(",");
-        format!("{tau:.6},{lengths},{},{thicknesses}", fixed(moment.touching(), 3))
+        let minutes = times.minutes_at(tau).map_or_else(String::new, |minutes| fixed(minutes, 2));
+        format!("{tau:.6},{minutes},{lengths},{},{thicknesses}", fixed(moment.touching(), 3))
     }));
     lines.join("\n") + "\n"
 }

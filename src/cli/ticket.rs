@@ -7,6 +7,7 @@ use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Grams, fixed};
 use dappledome::glass::catalogue;
+use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
 use dappledome::shop::cover::Base;
@@ -15,8 +16,9 @@ use dappledome::shop::ticket;
 /// Prints it.
 pub fn run(arguments: &Ticket) -> Outcome {
     let piece = piece::read(&arguments.recipe)?;
+    let kiln = Kiln::guess(Guess::SmallBrick);
     let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
-    let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &mut unlimited)
+    let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &kiln, &mut unlimited)
         .expect("an unlimited allowance never pauses");
     if !arguments.json {
         return print(&in_lines(&ticket, &piece.plan));
@@ -54,8 +56,22 @@ fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
         );
     }
     lines.push("Sizes".into());
-    lines.push(format!("  fused flat   {} across, {} thick", ticket.fused_across, ticket.fused_thickness));
+    let (least, most) = ticket.fused_range;
+    lines.push(format!(
+        "  fused flat   {} across ({} to {}), {} thick",
+        ticket.fused_across,
+        fixed(least.0, 0),
+        fixed(most.0, 0),
+        ticket.fused_thickness
+    ));
     lines.push(format!("  the dome     {} across, {} high, outside", ticket.dome_across, ticket.dome_high));
+    lines.push(format!(
+        "Firings{}",
+        if ticket.kiln_guessed { ", in a small brick kiln that is a guess" } else { "" }
+    ));
+    lines.extend(ticket.firings.iter().map(|takes| {
+        format!("  {:<12} {} h, {} kWh", takes.firing.name(), fixed(takes.hours, 1), fixed(takes.kwh, 1))
+    }));
     lines.join("\n") + "\n"
 }
 

@@ -167,9 +167,9 @@ pub fn too_cold(piece: &Piece, top: Celsius, minutes: Option<f64>, most: f64) ->
     risk(Firing::Slump, "Too cold to sink.", why, remedy, mend)
 }
 
-/// A hold that ends before the sheet has settled, which went this share of the way.
+/// A slump that ends before the sheet has settled, which went this share of the way.
 pub fn shallow(share: f64, needed: Option<f64>) -> Notice {
-    let why = format!("Its hold ends at {} % of the time that it needs to settle.", fixed(share * 100.0, 0));
+    let why = format!("It ends at {} % of what it takes to settle.", fixed(share * 100.0, 0));
     let remedy = match needed {
         Some(minutes) => {
             format!("Hold it {} min for the whole depth, or keep a shallow dome.", fixed(minutes.ceil(), 0))

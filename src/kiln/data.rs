@@ -237,6 +237,12 @@ impl Kiln {
         area * SHELF_THICK * 1e-9 * CERAMIC
     }
 
+    /// Its file.
+    pub fn write(&self) -> String {
+        // Plain data with names for keys: nothing in it can fail to be written.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
     /// Reads a kiln, or says what is wrong with its file. Whether its numbers make sense is for [`super::checks::check`] to say.
     ///
     /// # Errors

@@ -21,7 +21,7 @@ pub struct Stretch {
 
 impl Stretch {
     /// The first part of it, as a share of its time.
-    fn part(self, share: f64) -> Self {
+    pub fn part(self, share: f64) -> Self {
         let to = self.from.0 + (self.to.0 - self.from.0) * share;
         Self { from: self.from, to: Celsius(to), seconds: self.seconds * share }
     }
@@ -101,13 +101,13 @@ pub fn hold_for(glass: &Viscosity, at: Celsius, given: f64, wanted: f64) -> Opti
     (fluidity > 0.0).then(|| (wanted - given).max(0.0) / fluidity)
 }
 
-/// The reduced time of a slump: rho g a times the fluid time, a being half the mold's opening. The shape of a sinking sheet depends on
-/// the firing by this alone.
-pub fn reduced_time(fluid_time: f64, opening: Mm) -> f64 {
-    SINKING_DENSITY * GRAVITY * opening.0 * 0.5e-3 * fluid_time
+/// The reduced time of a slump: rho g a times the fluid time, a being the radius of the middle of the disc, as the sheet reckons it
+/// (`slump/sheet`). The shape of a sinking sheet depends on the firing by this alone.
+pub fn reduced_time(fluid_time: f64, radius: Mm) -> f64 {
+    SINKING_DENSITY * GRAVITY * radius.0 * 1e-3 * fluid_time
 }
 
 /// The fluid time, 1/Pa, of a reduced time.
-pub fn fluid_time_of(reduced: f64, opening: Mm) -> f64 {
-    reduced / (SINKING_DENSITY * GRAVITY * opening.0 * 0.5e-3)
+pub fn fluid_time_of(reduced: f64, radius: Mm) -> f64 {
+    reduced / (SINKING_DENSITY * GRAVITY * radius.0 * 1e-3)
 }

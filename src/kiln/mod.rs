@@ -15,13 +15,20 @@ pub mod cooling;
 pub mod course;
 pub mod piece;
 pub mod segment;
-pub mod sink;
 pub mod usual;
 
 pub mod beyond;
 pub mod chart;
 
+pub mod bench;
+
+pub mod clock;
+pub mod fused;
+
 pub mod program;
+pub mod sinking;
+
+pub mod forewarn;
 
 pub mod firings;
 

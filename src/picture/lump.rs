@@ -2,6 +2,7 @@
 
 use crate::base::scalar::{Bounds, fast_pow};
 use crate::color::srgb::Linear;
+use crate::fuse::tack::Stands;
 use crate::layup::accents::Accent;
 
 /// An accent and its colors, on what lies under it.
@@ -9,6 +10,8 @@ use crate::layup::accents::Accent;
 pub struct Lump {
     /// Where it lies and how wide it is.
     pub accent: Accent,
+    /// How wide and high its tack fuse leaves it.
+    pub stands: Stands,
     /// By the light it sends back.
     pub shown: Linear,
     /// By the light that comes through.
@@ -17,25 +20,15 @@ pub struct Lump {
     pub straight: f32,
 }
 
-/// Height of a lump above the disc, in half widths: a grain that has slumped into a button (by eye, no source).
-pub const HEIGHT: f32 = 0.64;
-/// How far its foot spreads, in half widths (by eye, no source).
-pub const FOOT: f32 = 1.06;
-
 impl Lump {
     /// Half width of the lump, mm.
     pub fn radius(&self) -> f32 {
-        0.5 * self.accent.size * FOOT
+        self.stands.radius
     }
 
     /// Its height, mm.
     pub fn height(&self) -> f32 {
-        0.5 * self.accent.size * HEIGHT
-    }
-
-    /// Mean glass in a lump of this size, mm: what its color is computed for (two thirds of its height).
-    pub fn mean_glass(size: f32) -> f32 {
-        0.5 * size * HEIGHT * 2.0 / 3.0
+        self.stands.height
     }
 
     /// What share it keeps, in one channel, of the light that comes through `under` it, where so much of its glass lies as a

@@ -16,6 +16,7 @@ pub struct Shell {
     rings: Vec<Ring>,
     /// Unit tangent of the meridian at each ring, outward.
     tangents: Vec<(f32, f32)>,
+    /// Half the mean thickness, mm.
     half: f32,
     columns: usize,
     rows: usize,
@@ -44,12 +45,11 @@ pub struct Surface {
 impl Shell {
     /// The solid of a dome.
     pub fn new(dome: &Dome) -> Self {
-        let half = dome.rim().thickness / 2.0;
-        let lowest = dome.rings().iter().fold(f32::MAX, |low, ring| low.at_most(ring.z));
-        let rings: Vec<Ring> =
-            dome.rings().iter().map(|ring| Ring { z: ring.z - lowest + half, ..*ring }).collect();
-        let widest = rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r)) + half;
-        let highest = rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.z)) + half;
+        let half = mean_thickness(dome.rings()) / 2.0;
+        let lowest =
+            dome.rings().iter().fold(f32::MAX, |low, ring| low.at_most(ring.z - 0.5 * ring.thickness));
+        let rings: Vec<Ring> = dome.rings().iter().map(|ring| Ring { z: ring.z - lowest, ..*ring }).collect();
+        let (widest, highest) = reach(&rings);
         let columns = ((widest + MARGIN) / PITCH) as usize + 2;
         let rows = ((highest + MARGIN) / PITCH) as usize + 2;
         let tangents = (0..rings.len()).map(|i| tangent_at(&rings, i)).collect();
@@ -58,25 +58,39 @@ impl Shell {
         for row in 0..rows {
             for column in 0..columns {
                 let (at, distance) = shell.nearest(column as f32 * PITCH, row as f32 * PITCH);
-                shell.table.push((distance - half, at));
+                shell.table.push((distance - shell.half_along(at), at));
             }
         }
         shell
     }
 
-    /// Thickness of the glass, mm.
+    /// Mean thickness of the glass, mm: for what looks at no place of its own.
     pub fn thickness(&self) -> f32 {
         2.0 * self.half
     }
 
     /// Greatest radius, mm.
     pub fn widest(&self) -> f32 {
-        self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r)) + self.half
+        reach(&self.rings).0
     }
 
     /// Greatest height, mm.
     pub fn highest(&self) -> f32 {
-        self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.z)) + self.half
+        reach(&self.rings).1
+    }
+
+    /// Half the glass's own thickness at a place on its meridian, mm. Glass that has sunk is thicker where it was pushed together; it
+    /// changes so slowly along the meridian that its faces count as parallel to the middle.
+    #[inline]
+    fn half_at(&self, (at, t): Foot) -> f32 {
+        let (a, b) = (self.rings[at].thickness, self.rings[at + 1].thickness);
+        0.5 * (a + t * (b - a))
+    }
+
+    /// The same by a ring with a fraction.
+    fn half_along(&self, along: f32) -> f32 {
+        let at = (along as usize).min(self.rings.len() - 2);
+        self.half_at((at, along - at as f32))
     }
 
     /// Radius and height of the rim's middle, mm.
@@ -140,7 +154,7 @@ impl Shell {
         let (a, b) = (&self.rings[foot.0], &self.rings[foot.0 + 1]);
         let (er, ez) = (r - a.r - foot.1 * (b.r - a.r), z - a.z - foot.1 * (b.z - a.z));
         let distance = (er * er + ez * ez).sqrt().at_least(1e-6);
-        (distance - self.half, (er / distance, ez / distance), foot)
+        (distance - self.half_at(foot), (er / distance, ez / distance), foot)
     }
 
     /// The segment of the meridian nearest to (r, z), and how far along it.
@@ -187,8 +201,9 @@ impl Shell {
             (face.0, face.1, if side > 0.0 { 0.0 } else { 2.0 })
         };
         // The outer face goes on around the rim to the very end of the disc.
-        let beyond = if beyond { self.half * around_rim.at_most(1.0) } else { 0.0 };
-        Surface { s: a.s + t * (b.s - a.s) + beyond, out, up, around_rim, distance: distance - self.half }
+        let half = self.half_at((at, t));
+        let beyond = if beyond { half * around_rim.at_most(1.0) } else { 0.0 };
+        Surface { s: a.s + t * (b.s - a.s) + beyond, out, up, around_rim, distance: distance - half }
     }
 
     /// Unit tangent of the meridian, outward, a fraction `t` beyond ring `at`.
@@ -240,6 +255,21 @@ impl Shell {
     fn highest_in_table(&self) -> f32 {
         (self.rows - 2) as f32 * PITCH
     }
+}
+
+/// Greatest radius and height of the glass, mm: at its rim it is as round as it is thick.
+fn reach(rings: &[Ring]) -> (f32, f32) {
+    rings.iter().fold((0.0f32, 0.0f32), |(wide, high), ring| {
+        let half = 0.5 * ring.thickness;
+        (wide.at_least(ring.r + half), high.at_least(ring.z + half))
+    })
+}
+
+/// The thickness that all the glass would have if it were even, by the area that each ring stands for on the flat disc, mm.
+fn mean_thickness(rings: &[Ring]) -> f32 {
+    let (sum, all) =
+        rings.iter().fold((0.0f32, 0.0f32), |(sum, all), ring| (sum + ring.s * ring.thickness, all + ring.s));
+    sum / all.at_least(1e-6)
 }
 
 /// Unit tangent of a meridian at a ring, from its neighbors; level at the crown.

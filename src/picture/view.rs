@@ -43,6 +43,9 @@ pub struct View {
     pub tilt: f32,
     /// How near: 1 shows the whole piece.
     pub zoom: f32,
+    /// How far a dome has sunk: minutes since the top of its slump was reached, below zero on the way up; none is as the recipe ends.
+    #[serde(default)]
+    pub sunk: Option<f32>,
 }
 
 impl View {
@@ -73,6 +76,7 @@ impl View {
             turn: 0.0,
             tilt: Self::USUAL_TILT,
             zoom: 1.0,
+            sunk: None,
         }
     }
 

@@ -72,7 +72,7 @@ fn programs(check: &mut Check, recipe: &Recipe, firing: Firing) {
 
 fn segment(check: &mut Check, firing: Firing, set: &SetSegment) {
     let name = set.segment.name(firing);
-    let (rate, to, hold) = places(set.segment);
+    let (rate, to, hold) = segment_limits(set.segment);
     let pace = match set.pace {
         Some(Pace::PerHour(rate)) => Some(rate),
         // It is within any limit.
@@ -102,7 +102,7 @@ fn segment(check: &mut Check, firing: Firing, set: &SetSegment) {
 }
 
 /// The limits of a segment's rate, end and hold; none where it has none of its own.
-fn places(segment: SegmentName) -> (Option<Limit>, Option<Limit>, Option<Limit>) {
+pub fn segment_limits(segment: SegmentName) -> (Option<Limit>, Option<Limit>, Option<Limit>) {
     let (rate, to, hold) = (Some(limits::RATE), Some(limits::SEGMENT_TO), Some(limits::SEGMENT_HOLD));
     match segment {
         SegmentName::Process | SegmentName::Fall => (rate, None, None),

@@ -27,4 +27,5 @@ pub mod sisters;
 
 pub use by_hand::*;
 pub use firing::*;
+pub use firing_checks::segment_limits;
 pub use model::*;

@@ -147,6 +147,7 @@ mod tests {
     use crate::base::memo::Allowance;
     use crate::base::seed::Seed;
     use crate::base::units::Mm;
+    use crate::kiln::data::{Guess, Kiln};
     use crate::preview::Preview;
     use crate::recipe::plan::Plan;
     use crate::recipe::{Recipe, demo};
@@ -157,7 +158,14 @@ mod tests {
     }
 
     fn of(recipe: &Recipe, seed: u32) -> Ticket {
-        ticket(&mut Preview::new(), &plan(recipe), Seed(seed), &mut Allowance::unlimited()).unwrap()
+        ticket(
+            &mut Preview::new(),
+            &plan(recipe),
+            Seed(seed),
+            &Kiln::guess(Guess::SmallBrick),
+            &mut Allowance::unlimited(),
+        )
+        .unwrap()
     }
 
     fn near(one: f64, other: f64) {

@@ -337,8 +337,14 @@ mod tests {
     fn features_weigh_what_the_ticket_says_is_left() {
         let plan = Plan::new(&demo::ember_walk()).unwrap().plan;
         let mut preview = Preview::new();
-        let ticket =
-            crate::shop::ticket::ticket(&mut preview, &plan, Seed(3), &mut Allowance::unlimited()).unwrap();
+        let ticket = crate::shop::ticket::ticket(
+            &mut preview,
+            &plan,
+            Seed(3),
+            &crate::kiln::data::Kiln::guess(crate::kiln::data::Guess::SmallBrick),
+            &mut Allowance::unlimited(),
+        )
+        .unwrap();
         let left: f64 = ticket.coats.iter().map(|coat| coat.left.0).sum();
         let features = features(&mut preview, &plan, Seed(3), &mut Allowance::unlimited()).unwrap();
         assert!((features.grams.0 - left).abs() < 0.013 * left, "{} against {left}", features.grams.0);

@@ -15,7 +15,7 @@ const RINGS: usize = 96;
 /// One ring of the disc, before and after.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Ring {
-    /// Radius on the flat disc, mm.
+    /// Radius on the flat disc as cut, mm.
     pub s: f32,
     /// Radius on the dome, middle of the glass, mm.
     pub r: f32,
@@ -48,7 +48,7 @@ pub struct DomeInputs {
 }
 
 impl DomeInputs {
-    /// What the dome of a planned piece depends on.
+    /// What the dome of a planned piece would depend on if its disc kept its size in the full fuse.
     pub fn of(plan: &Plan) -> Self {
         Self { mold: plan.mold.clone(), radius: plan.disc.radius(), thickness: plan.blank_thickness() }
     }
@@ -109,6 +109,14 @@ impl Dome {
         Self { rings: rings.collect() }
     }
 
+    /// The same with its rings named by where they lay on the disc as cut, whose diameter is so many times that of the fused one: where
+    /// its colors are looked up.
+    #[must_use]
+    pub fn as_cut(mut self, times: f32) -> Self {
+        self.rings.iter_mut().for_each(|ring| ring.s *= times);
+        self
+    }
+
     /// The rings from the crown to the rim.
     pub fn rings(&self) -> &[Ring] {
         &self.rings
@@ -121,17 +129,18 @@ impl Dome {
 
     /// Width across, outside of the rounded rim.
     pub fn across(&self) -> Mm {
-        let widest = self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r));
-        Mm(f64::from(2.0 * widest + self.rim().thickness))
+        let widest =
+            self.rings.iter().fold(0.0f32, |most, ring| most.at_least(ring.r + 0.5 * ring.thickness));
+        Mm(f64::from(2.0 * widest))
     }
 
     /// Height, outside, from the table it stands on.
     pub fn high(&self) -> Mm {
-        let (top, low) = self
-            .rings
-            .iter()
-            .fold((f32::MIN, f32::MAX), |(top, low), ring| (top.at_least(ring.z), low.at_most(ring.z)));
-        Mm(f64::from(top - low + self.rim().thickness))
+        let (top, low) = self.rings.iter().fold((f32::MIN, f32::MAX), |(top, low), ring| {
+            let half = 0.5 * ring.thickness;
+            (top.at_least(ring.z + half), low.at_most(ring.z - half))
+        });
+        Mm(f64::from(top - low))
     }
 }
 

@@ -8,6 +8,9 @@ use std::fmt;
 /// Friction above this counts as this: glass that is pressed on by its weight alone then hardly slides. (Chosen.)
 pub const STICKS: f64 = 2.0;
 
+/// Friction that every piece is reckoned with: it slides freely, since no measurement on kiln wash is known.
+pub const SLIDES: f64 = 0.0;
+
 /// The thickest glass, as a share of the radius of its middle, that is still a sheet to reckon with. (Chosen: a plan's disc is at least three times as
 /// wide as thick, which is 1.)
 const THICKEST: f64 = 1.1;

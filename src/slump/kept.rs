@@ -42,6 +42,11 @@ impl Kept {
         longest(rings.map(|(a, b)| (b.0 - a.0, b.1 - a.1)))
     }
 
+    /// The longest way of any ring to where it is at another moment, mm.
+    pub fn away(&self, other: &Self) -> f64 {
+        longest(self.nodes.iter().zip(&other.nodes).map(|(a, b)| (b.0 - a.0, b.1 - a.1)))
+    }
+
     /// How far any ring lies from its straight way between two other moments, mm.
     fn strays(&self, a: &Self, b: &Self) -> f64 {
         let share = (self.tau - a.tau) / (b.tau - a.tau);

@@ -6,6 +6,7 @@ use super::mold::Point;
 use super::profile::Profile;
 use super::sheet::shape::Shape;
 use super::sheet::sinking::{Fineness, Sinking};
+use crate::base::notice::{Notice, Severity, Step};
 
 /// The glass is full in its mold once it is nowhere further from it than this, mm. (Chosen: what a maker would not see.)
 pub const FULL: f64 = 1.0;
@@ -13,8 +14,8 @@ pub const FULL: f64 = 1.0;
 /// Glass this near to the mold counts as touching it, mm.
 pub const TOUCHING: f64 = 0.05;
 
-/// A way has settled when in this much reduced time, about that of a usual slump, ...
-const USUAL: f64 = 0.1;
+/// Reduced time of a usual slump, about. A way has settled when in this much of it ...
+pub const USUAL: f64 = 0.1;
 /// ... nothing moves by more than this share of the radius. (Chosen: 0.4 mm for a disc of 150 mm.)
 const STILL: f64 = 0.005;
 /// The same for glass that is not full: it may yet become so.
@@ -205,6 +206,32 @@ impl Trajectory {
     /// The reduced time at which the glass is full in its mold, nowhere further than [`FULL`] from it, if that comes.
     pub fn full_at(&self) -> Option<f64> {
         self.full_at
+    }
+
+    /// The reduced time at which the glass has settled: full, or, where it never gets that near to its mold, as near to where it ends
+    /// as it would have to be to its mold.
+    pub fn settled_at(&self) -> f64 {
+        let last = &self.kept[self.kept.len() - 1];
+        let away = self.kept.iter().rposition(|kept| kept.away(last) > FULL);
+        self.full_at.unwrap_or_else(|| away.map_or(0.0, |at| self.kept[at + 1].tau))
+    }
+
+    /// Why no dome comes of it, with what to do; nothing if one does.
+    pub fn trouble(&self) -> Option<Notice> {
+        let (what, why) = match self.outcome {
+            _ if self.full_at.is_some() => return None,
+            Outcome::Settled | Outcome::StillSinking => return None,
+            Outcome::Jammed => {
+                ("Jams in its mold.", "Glass so thick does not bend into this mold as a sheet.")
+            }
+            Outcome::OutOfWork => (
+                "Its slump cannot be followed.",
+                "It tips, hangs or folds in a way that takes too long to reckon.",
+            ),
+        };
+        let why = format!("{why} The dome is shown as if it lay on its mold.");
+        let remedy = "Use a wider or shallower mold, or thinner glass.";
+        Some(Notice::new(Severity::Risk, Step::Slump, what, why, remedy))
     }
 
     /// The reduced time of the last moment.

@@ -3,6 +3,7 @@
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
+use crate::kiln::data::{Guess, Kiln};
 use crate::picture::Pixmap;
 use crate::preview::Preview;
 use crate::recipe::plan::{Plan, Planned};
@@ -82,7 +83,9 @@ fn answer(
             (Answer::Picture { id, at, width: picture.width, height: picture.height }, Some(picture))
         }
         Wanted::Ticket => {
-            (Answer::Ticket { id, ticket: ticket::ticket(preview, plan, seed, &mut allowance)? }, None)
+            let kiln = Kiln::guess(Guess::SmallBrick);
+            let ticket = ticket::ticket(preview, plan, seed, &kiln, &mut allowance)?;
+            (Answer::Ticket { id, ticket: Box::new(ticket) }, None)
         }
         Wanted::Features => {
             (Answer::Features { id, features: sisters::features(preview, plan, seed, &mut allowance)? }, None)

@@ -63,7 +63,7 @@ pub enum Answer {
         /// The job.
         id: u32,
         /// Its ticket.
-        ticket: Ticket,
+        ticket: Box<Ticket>,
     },
     /// What tells this seed from its sisters.
     Features {

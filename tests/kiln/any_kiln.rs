@@ -6,7 +6,6 @@ use dappledome::base::notice::Severity;
 use dappledome::base::units::{Celsius, Minutes};
 use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::kiln::firings::Firings;
-use dappledome::kiln::sink;
 use dappledome::recipe::{Accents, Pace, Recipe, SetSegment, demo};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -43,7 +42,7 @@ fn answered(text: &str, recipe: &Recipe) {
         Err(notice) => explained(&notice),
         Ok(kiln) => {
             let plan = plan(recipe);
-            match Firings::new(&plan, &kiln, sink::settled(&plan)) {
+            match Firings::new(&plan, &kiln) {
                 Ok(firings) => sound(&firings),
                 Err(faults) => faults.iter().for_each(explained),
             }

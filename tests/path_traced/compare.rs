@@ -91,7 +91,7 @@ fn both_sides(picture: &[Linear]) -> Vec<Linear> {
 /// The renderer's picture of a scene, averaged in linear light.
 fn rendered(scene: &Scene, light: Light) -> Vec<Linear> {
     let view = View::usual(Stage::Domed, light, FINER * SIZE);
-    let picture = Preview::new().picture(&scene.plan(), Seed(1), &view);
+    let picture = Preview::on_molds().picture(&scene.plan(), Seed(1), &view);
     let mut mean = vec![[0.0; 3]; (SIZE * SIZE) as usize];
     for y in 0..FINER * SIZE {
         for x in 0..FINER * SIZE {

@@ -272,7 +272,7 @@ fn a_lump_is_half_an_ellipsoid() {
     let (a, c) = (8.0 / 2.0 * 1.06, 8.0 / 2.0 * 0.64);
     assert!((lump.radius() - a).abs() < 1e-6 && (lump.height() - c).abs() < 1e-6);
     // Two thirds of its height on average over its foot: the volume of half an ellipsoid.
-    assert!((dappledome::picture::lump::Lump::mean_glass(8.0) - 2.0 / 3.0 * c).abs() < 1e-6);
+    assert!((lump.stands.mean_glass() - 2.0 / 3.0 * c).abs() < 1e-6);
     for (dx, dy) in [(0.0f32, 0.0f32), (1.0, 2.0), (-3.0, 1.0), (0.5, -4.0)] {
         let ((sx, sy), height) = lump.over(10.0 + dx, -5.0 + dy).expect("on it");
         let rho2 = (dx * dx + dy * dy) / (a * a);

@@ -7,6 +7,7 @@ use dappledome::base::units::Mm;
 use dappledome::color::srgb::Linear;
 use dappledome::fuse::relief::Relief;
 use dappledome::fuse::settle::FusedDisc;
+use dappledome::fuse::tack::Stands;
 use dappledome::layup::accents::Accent;
 use dappledome::optics::colors::ColorField;
 use dappledome::picture::Pixmap;
@@ -26,10 +27,11 @@ pub fn plain(color: Linear) -> ColorField {
     field(|_, _| color)
 }
 
-/// An accent 8 mm wide.
+/// An accent of 8 mm, sunk to a button.
 pub fn lump(x: f32, y: f32, shown: Linear, through: Linear, straight: f32) -> Lump {
     let accent = Accent { x, y, size: 8.0, glass: 0, which: WhichAccent::Set(0), by_hand: false };
-    Lump { accent, shown, through, straight }
+    let stands = Stands { radius: 4.24, height: 2.56 };
+    Lump { accent, stands, shown, through, straight }
 }
 
 /// Linear light of a pixel (IEC 61966-2-1).

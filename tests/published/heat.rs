@@ -187,8 +187,8 @@ fn a_ramp_is_worth_a_hold() {
     {
         let time = fluid_time(&glass, ramp(450.0, 650.0, rate));
         // It was reckoned there with 9.81 m/s².
-        near("reduced time", reduced_time(time, Mm(150.0)) * 9.81 / 9.80665, reduced, 1e-5);
-        near("back", fluid_time_of(reduced_time(time, Mm(150.0)), Mm(150.0)) / time, 1.0, 1e-12);
+        near("reduced time", reduced_time(time, Mm(75.0)) * 9.81 / 9.80665, reduced, 1e-5);
+        near("back", fluid_time_of(reduced_time(time, Mm(75.0)), Mm(75.0)) / time, 1.0, 1e-12);
         near("downward", fluid_time(&glass, ramp(650.0, 450.0, rate)) / time, 1.0, 1e-12);
         if let Some(hold) = hold {
             near("hold", hold_for(&glass, Celsius(650.0), 0.0, time).expect("it flows"), hold, 0.5);

@@ -4,6 +4,7 @@ use super::table::near;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
+use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Batch, Coat, Fall, Recipe};
@@ -21,8 +22,14 @@ fn a_sifted_disc_weighs_what_it_must() {
     let none = Mm(0.0);
     recipe.coats = vec![Coat { unevenness: 0.0, bare_rim: none, bare_rim_raggedness: none, ..coat }];
     let plan = Plan::new(&recipe).expect("it is sound").plan;
-    let ticket =
-        ticket(&mut Preview::new(), &plan, Seed(1), &mut Allowance::unlimited()).expect("it is not paused");
+    let ticket = ticket(
+        &mut Preview::new(),
+        &plan,
+        Seed(1),
+        &Kiln::guess(Guess::SmallBrick),
+        &mut Allowance::unlimited(),
+    )
+    .expect("it is not paused");
     // The soft edge of the sifted disc takes half of its last 0.4 mm.
     near("on one disc", ticket.coats[0].sifted.0, 5.96, 0.05);
     assert_eq!(ticket.pieces, 14, "twelve, and two spare: one for ten, rounded up");

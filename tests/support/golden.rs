@@ -71,7 +71,7 @@ impl Line {
     }
 
     fn text(&self) -> String {
-        let View { stage, light, size, cells, turn, tilt, zoom } = self.view;
+        let View { stage, light, size, cells, turn, tilt, zoom, .. } = self.view;
         let (stage, light) = (named(&stage), named(&light));
         format!(
             "{},{},{stage},{light},{size},{cells},{turn},{tilt},{zoom},{}",
@@ -103,6 +103,7 @@ fn read(line: &str) -> Line {
         turn: number(6),
         tilt: number(7),
         zoom: number(8),
+        sunk: None,
     };
     Line { recipe: parts[0].into(), seed: number(1) as u32, view, hash: parts[9].into() }
 }

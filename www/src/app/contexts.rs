@@ -10,11 +10,14 @@ use crate::services::render::sample;
 use crate::services::render::sisters::SisterRenderer;
 use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
+use crate::state::fired::Fired;
+use crate::state::kilns::Kilns;
 use crate::state::nav::Nav;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::saving::Saving;
+use crate::state::sinking::Sinking;
 use crate::state::tray::Tray;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
@@ -22,12 +25,17 @@ use leptos::prelude::*;
 
 /// Provides what the areas take.
 pub fn provide(program: Program) {
-    let (nav, viewing, results) = (Nav::new(), Viewing::new(), Results::new());
+    let (nav, results) = (Nav::new(), Results::new());
+    let viewing = Viewing::new(nav);
     let piece = Workpiece::new(nav);
     provide_context(nav);
     provide_context(viewing);
     provide_context(results);
     provide_context(piece);
+    provide_context(Sinking::new(piece, viewing, nav));
+    let kilns = Kilns::kept();
+    provide_context(kilns);
+    provide_context(Fired::new(piece, kilns));
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());

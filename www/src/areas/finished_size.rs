@@ -4,15 +4,16 @@ use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::kiln::sinking::dome_of;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::plan::Plan;
-use dappledome::slump::dome::{Dome, DomeInputs};
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// The size of a finished piece in the units shown; nothing of a recipe that cannot be made.
 pub fn finished_size(recipe: &Recipe, preferences: Preferences) -> String {
     let Ok(planned) = Plan::new(recipe) else { return String::new() };
-    let dome = Dome::new(&DomeInputs::of(&planned.plan));
+    let dome = dome_of(&planned.plan);
     words::dome_size(dome.across(), dome.high(), preferences.units.get())
 }
 
@@ -29,7 +30,20 @@ pub enum Sizes {
 impl Sizes {
     /// The sizes of these options, followed.
     pub fn of(options: &[Seed], piece: Workpiece, preferences: Preferences) -> Self {
-        Self::told(options.iter().map(|seed| finished_size(&piece.offered(*seed), preferences)).collect())
+        // A disc takes milliseconds to sink, and most options share their recipe.
+        let mut last: Option<(Arc<Recipe>, String)> = None;
+        let size = |seed: &Seed| {
+            let recipe = piece.offered(*seed);
+            match &last {
+                Some((same, size)) if *same == recipe => size.clone(),
+                _ => {
+                    let size = finished_size(&recipe, preferences);
+                    last = Some((recipe, size.clone()));
+                    size
+                }
+            }
+        };
+        Self::told(options.iter().map(size).collect())
     }
 
     fn told(all: Vec<String>) -> Self {

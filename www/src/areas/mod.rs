@@ -3,6 +3,7 @@
 
 pub mod customer;
 pub mod finished_size;
+mod firings;
 pub mod info;
 mod panels;
 pub mod paper;
@@ -17,10 +18,10 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 4] = [shelf::AREA, paper::AREA, tray::AREA, customer::AREA];
+pub const ALL: [AreaInfo; 5] = [shelf::AREA, paper::AREA, tray::AREA, customer::AREA, firings::AREA];
 
 /// The panels under the piece, in the order of their words in the top line.
-pub const PANELS: [PanelInfo; 12] = [
+pub const PANELS: [PanelInfo; 13] = [
     panels::welcome::PANEL,
     panels::went_back::PANEL,
     panels::lost::PANEL,
@@ -29,6 +30,7 @@ pub const PANELS: [PanelInfo; 12] = [
     panels::new_version::PANEL,
     panels::conflict::PANEL,
     viewer::core_sample::PANEL,
+    viewer::sinking::PANEL,
     panels::history::PANEL,
     panels::share::PANEL,
     panels::settings::PANEL,

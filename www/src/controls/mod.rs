@@ -1,12 +1,15 @@
 //! What areas are built of: choices, pictures, panels, sliders.
 
 pub mod cautions;
+pub mod chart;
 pub mod choice;
 pub mod color_pair;
 pub mod later;
+pub mod number;
 pub mod panel;
 pub mod picture;
 pub mod slider;
 mod ticket_lines;
 pub mod ticket_table;
+mod typed;
 pub mod what_seeds_are;

@@ -1,6 +1,7 @@
 //! The lines of the ticket, as plain data.
 
 use crate::words;
+use dappledome::kiln::program::Program;
 use dappledome::recipe::Recipe;
 use dappledome::shop::ticket::Ticket;
 
@@ -22,8 +23,8 @@ pub enum TicketLine {
     },
 }
 
-/// The lines of a ticket and the recipe that it was made of.
-pub fn lines(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
+/// The lines of a ticket, of the recipe that it was made of, and of its firings.
+pub fn lines(ticket: &Ticket, recipe: &Recipe, programs: &[Program]) -> Vec<TicketLine> {
     let mut lines = powder(ticket, recipe);
     let discs = ticket.discs.iter().map(|cut| {
         let detail = words::cut_across(cut);
@@ -35,6 +36,11 @@ pub fn lines(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
         number(words::glass(&accent.glass), String::new(), words::number(accent.count), words::number(all))
     });
     add(&mut lines, words::ACCENTS_TO_SET, accents.collect());
+    let firings = programs.iter().map(|program| {
+        let energy = words::energy(program.kwh, None);
+        number(words::firing(program.firing), words::hours_long(program.hours), energy, String::new())
+    });
+    add(&mut lines, words::FIRINGS_FOR_ONE, firings.collect());
     lines
 }
 
@@ -80,6 +86,7 @@ mod tests {
     use super::*;
     use dappledome::base::memo::Allowance;
     use dappledome::base::seed::Seed;
+    use dappledome::kiln::data::{Guess, Kiln};
     use dappledome::preview::Preview;
     use dappledome::recipe::plan::Plan;
     use dappledome::recipe::{Accents, Batch, Part, demo};
@@ -87,8 +94,15 @@ mod tests {
 
     fn said(recipe: &Recipe) -> Vec<String> {
         let plan = Plan::new(recipe).unwrap().plan;
-        let ticket = ticket(&mut Preview::new(), &plan, Seed(41), &mut Allowance::unlimited()).unwrap();
-        let lines = lines(&ticket, recipe).into_iter();
+        let ticket = ticket(
+            &mut Preview::new(),
+            &plan,
+            Seed(41),
+            &Kiln::guess(Guess::SmallBrick),
+            &mut Allowance::unlimited(),
+        )
+        .unwrap();
+        let lines = lines(&ticket, recipe, &[]).into_iter();
         lines
             .map(|line| match line {
                 TicketLine::Head(head) => head.to_owned(),

@@ -1,8 +1,7 @@
 //! The graduations of a field's scale.
 
 use super::scale::position;
-use super::types::{Field, Unit};
-use crate::words;
+use super::types::Field;
 use dappledome::base::shown::{Lengths, Units};
 use dappledome::recipe::limits::Limit;
 
@@ -46,8 +45,10 @@ pub fn marks(field: &Field, units: Units) -> Vec<Mark> {
             let at = position(&shown, value);
             let label = match (long, at >= 1.0) {
                 (false, _) => String::new(),
-                (true, true) if field.unit == Unit::Rolls => words::NEVER.into(),
-                (true, true) => format!("{}{}", field.unit.number(value, units), field.unit.sign(units)),
+                (true, true) => field.unit.beyond().map_or_else(
+                    || format!("{}{}", field.unit.number(value, units), field.unit.sign(units)),
+                    Into::into,
+                ),
                 (true, false) => field.unit.number(value, units),
             };
             Mark { at, label }
@@ -92,6 +93,7 @@ mod tests {
     use super::*;
     use crate::fields::coat::{EVEN, PATCHES};
     use crate::fields::others::{BATCH, BLANK, SPONGE, SPONGE_DETAILS};
+    use crate::words;
     use dappledome::base::shown::Heat;
 
     const METRIC: Units = Units { lengths: Lengths::Millimeters, heat: Heat::Celsius };

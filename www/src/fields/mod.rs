@@ -2,6 +2,7 @@
 //! said. One control draws them all.
 
 pub mod coat;
+pub mod firings;
 pub mod marks;
 pub mod others;
 pub mod scale;

@@ -177,12 +177,6 @@ pub const SPONGE_DETAILS: &[Field] = &[
     field!("Twist between rolls", Turn, limits::TWIST, sponge, sponge_mut, s => s.twist.0),
 ];
 
-/// The full fuse.
-pub const FUSE: &[Field] = &[
-    field!("Top", Celsius, limits::FUSE_TOP, whole, whole_mut, r => r.fuse.top.0),
-    field!("Hold", Minutes, limits::FUSE_HOLD, whole, whole_mut, r => r.fuse.hold.0),
-];
-
 /// The accents, at first sight.
 pub const ACCENTS: &[Field] = &[
     Field {

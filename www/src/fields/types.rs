@@ -70,6 +70,20 @@ pub enum Unit {
     Count,
     /// Rolls of the sponge; one above the most stands for never.
     Rolls,
+    /// Minutes of a hold; one above the most stands for as long as it takes.
+    Settling,
+    /// How fast a segment runs, K/h; one step above the most stands for as fast as the kiln goes.
+    Rate,
+    /// Kilowatts.
+    Power,
+    /// Volts.
+    Volts,
+    /// Money.
+    Money,
+    /// Kilowatt-hours.
+    Energy,
+    /// A time of the day, minutes past midnight.
+    Clock,
 }
 
 /// A field with one number, or with two on one scale.
@@ -99,6 +113,16 @@ impl Unit {
         }
     }
 
+    /// The word for what lies one step above the most, where something does.
+    pub fn beyond(self) -> Option<&'static str> {
+        match self {
+            Self::Rolls => Some(words::NEVER),
+            Self::Settling => Some(words::FULL),
+            Self::Rate => Some(words::AS_IT_GOES),
+            _ => None,
+        }
+    }
+
     /// Whether only whole numbers make sense.
     pub fn whole(self) -> bool {
         matches!(self, Self::Count | Self::Rolls)
@@ -111,9 +135,11 @@ impl Unit {
             Self::Share | Self::Pull => Kind::Share,
             Self::Turn => Kind::Angle,
             Self::Celsius => Kind::Temperature,
-            Self::Minutes => Kind::Time,
+            Self::Rate => Kind::HeatRate,
+            Self::Minutes | Self::Settling | Self::Clock => Kind::Time,
             Self::Spoon => Kind::Mass,
             Self::Number | Self::Count | Self::Rolls => Kind::Number,
+            Self::Power | Self::Volts | Self::Money | Self::Energy => Kind::Number,
         }
     }
 
@@ -124,9 +150,13 @@ impl Unit {
             Self::Share | Self::Pull => " %".into(),
             Self::Turn => "°".into(),
             Self::Celsius => format!(" {}", units.heat_sign()),
-            Self::Minutes => " min".into(),
+            Self::Rate => format!(" {}/h", units.heat_sign()),
+            Self::Minutes | Self::Settling => " min".into(),
+            Self::Power => " kW".into(),
+            Self::Volts => " V".into(),
+            Self::Energy => " kWh".into(),
             Self::Spoon => " g".into(),
-            Self::Number | Self::Count | Self::Rolls => String::new(),
+            Self::Number | Self::Count | Self::Rolls | Self::Money | Self::Clock => String::new(),
         }
     }
 
@@ -135,6 +165,7 @@ impl Unit {
         match self {
             Self::Mm | Self::Across => units.length(value),
             Self::Celsius => units.heat(value),
+            Self::Rate => units.heat(value) - units.heat(0.0),
             _ => value * self.factor(),
         }
     }
@@ -143,8 +174,17 @@ impl Unit {
     pub fn number(self, shown: f64, units: Units) -> String {
         match self {
             Self::Mm | Self::Across => units.length_number(shown),
-            Self::Celsius => units.heat_number(shown),
+            Self::Celsius | Self::Rate => units.heat_number(shown),
             _ => plain(shown),
+        }
+    }
+
+    /// A value of the recipe without its unit as programs read numbers: never in fractions.
+    pub fn decimal(self, value: f64, units: Units) -> String {
+        let shown = self.shown(value, units);
+        match self.kind() {
+            Kind::Length => units.length_decimal(shown),
+            _ => self.number(shown, units),
         }
     }
 
@@ -163,16 +203,17 @@ impl Unit {
         let shown = self.shown(value, units);
         let number = || format!("{}{}", self.number(shown, units), self.sign(units));
         match self {
-            Self::Rolls if value >= limit.most => words::NEVER.into(),
+            Self::Rolls | Self::Settling | Self::Rate if value >= limit.most => {
+                self.beyond().unwrap_or_default().into()
+            }
             Self::Rolls => words::rolls(shown as u32),
             Self::Pull if shown.abs() < 0.5 => words::ANYWHERE.into(),
             Self::Pull if shown < 0.0 => words::to_crown(&plain(-shown)),
             Self::Pull => words::to_rim(&plain(shown)),
             Self::Across => words::across(&number()),
-            Self::Minutes if shown >= 60.0 => {
-                let hours = (shown / 60.0) as u32;
-                words::hours(hours, shown - f64::from(hours) * 60.0)
-            }
+            Self::Minutes | Self::Settling => words::minutes(shown),
+            Self::Clock => words::clock(shown),
+            Self::Money => words::money(shown),
             _ => number(),
         }
     }
@@ -221,11 +262,7 @@ impl Field {
 
     /// A value without its unit as programs read numbers: never in fractions.
     pub fn decimal(&self, value: f64, units: Units) -> String {
-        let shown = self.unit.shown(value, units);
-        match self.unit.kind() {
-            Kind::Length => units.length_decimal(shown),
-            _ => self.unit.number(shown, units),
-        }
+        self.unit.decimal(value, units)
     }
 
     /// All its values as they stand now.
@@ -265,7 +302,8 @@ impl Field {
 mod tests {
     use super::*;
     use crate::fields::coat::{PATCHES, PATCHES_DETAILS, THICK_AND_THIN};
-    use crate::fields::others::{ACCENTS, BLANK, FUSE, SPONGE, SPONGE_DETAILS};
+    use crate::fields::firings::FUSE;
+    use crate::fields::others::{ACCENTS, BLANK, SPONGE, SPONGE_DETAILS};
     use dappledome::base::shown::{Heat, Lengths};
     use dappledome::base::units::Mm;
     use dappledome::recipe::{Coat, Fall, Patches, Sponge, ThickAndThin};

@@ -37,6 +37,8 @@ impl AreaId {
     pub const CUSTOMER: Self = Self("customer");
     /// The option sheet.
     pub const PAPER: Self = Self("paper");
+    /// The programs of its firings.
+    pub const FIRINGS: Self = Self("firings");
     /// The maker's pieces.
     pub const SHELF: Self = Self("shelf");
 }
@@ -62,6 +64,8 @@ impl PanelId {
     pub const CONFLICT: Self = Self("conflict");
     /// The layers at one place.
     pub const SAMPLE: Self = Self("sample");
+    /// The disc sinking into its mold.
+    pub const SINKING: Self = Self("sinking");
     /// What can do harm.
     pub const CAUTIONS: Self = Self("cautions");
 }

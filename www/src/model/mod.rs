@@ -6,5 +6,6 @@ pub mod faults;
 pub mod ids;
 pub mod local_time;
 pub mod records;
+pub mod sinking;
 pub mod slots;
 pub mod theme;

@@ -1,13 +1,16 @@
 //! What the page knows, as contexts: each a small group of signals with what can be done to them.
 
 pub mod announcer;
+pub mod fired;
 pub mod history;
+pub mod kilns;
 pub mod nav;
 pub mod notices;
 pub mod pictures;
 pub mod preferences;
 pub mod results;
 pub mod saving;
+pub mod sinking;
 pub mod tray;
 pub mod viewing;
 pub mod workpiece;

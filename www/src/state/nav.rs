@@ -1,6 +1,7 @@
 //! Where the maker is: what lies on the table and under it, and what of the recipe is open.
 
 use crate::model::ids::{AreaId, PanelId};
+use dappledome::base::firing::Firing;
 use dappledome::base::notice::{Notice, Step};
 use leptos::prelude::*;
 
@@ -27,6 +28,8 @@ pub struct Nav {
     pub step: RwSignal<Option<Step>>,
     /// Whether the open step shows its details.
     pub details: RwSignal<bool>,
+    /// The firing whose program lies open among the programs.
+    pub firing: RwSignal<Firing>,
     /// Notices that the maker has read and folded.
     pub folded: RwSignal<Vec<NoticeKey>>,
     /// What the panel of a refused file says.
@@ -67,6 +70,7 @@ impl Nav {
             areas,
             step: RwSignal::new(None),
             details: RwSignal::new(false),
+            firing: RwSignal::new(Firing::FullFuse),
             folded: RwSignal::new(Vec::new()),
             refusal: RwSignal::default(),
             offered: RwSignal::new(None),
@@ -86,6 +90,12 @@ impl Nav {
         if self.was_asked_for() {
             self.close_panel();
         }
+    }
+
+    /// Lays the programs of the firings on the table, this one open.
+    pub fn open_program(&self, firing: Firing) {
+        self.firing.set(firing);
+        self.open_area(AreaId::FIRINGS);
     }
 
     /// Lays on the table what was there before the area.

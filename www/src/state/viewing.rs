@@ -1,6 +1,8 @@
 //! How the piece is looked at.
 
+use super::nav::Nav;
 use crate::model::camera::Camera;
+use crate::model::ids::PanelId;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use leptos::prelude::*;
@@ -19,6 +21,10 @@ pub struct Viewing {
     pub light: RwSignal<Light>,
     /// Where the camera stands.
     pub camera: RwSignal<Camera>,
+    /// Where the needle of the sink rule stands, minutes from when the hold of the slump begins; none if where the recipe ends.
+    pub needle: RwSignal<Option<f64>>,
+    /// The same as long as the slump is watched: what the dome is shown at.
+    pub sunk: Memo<Option<f64>>,
     /// Side of the large picture, device pixels; none before it is laid out.
     pub pixels: RwSignal<Option<u32>>,
     /// Whether a picture has come. What takes long the first time waits for it, so that the page stands at once.
@@ -27,8 +33,11 @@ pub struct Viewing {
 
 impl Viewing {
     /// The dome by day, straight.
-    pub fn new() -> Self {
+    pub fn new(nav: Nav) -> Self {
+        let needle = RwSignal::new(None);
         Self {
+            needle,
+            sunk: Memo::new(move |_| if nav.has_panel(PanelId::SINKING) { needle.get() } else { None }),
             stage: RwSignal::new(Stage::Domed),
             light: RwSignal::new(Light::Day),
             camera: RwSignal::new(Camera::STRAIGHT),
@@ -41,7 +50,8 @@ impl Viewing {
     pub fn view(&self, size: u32) -> View {
         let Camera { turn, tilt, zoom } = self.camera.get();
         let (stage, light) = (self.stage.get(), self.light.get());
-        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom }
+        let sunk = self.sunk.get().map(|minutes| minutes as f32);
+        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom, sunk }
     }
 
     /// Whether the piece lies flat.

@@ -40,5 +40,7 @@ pub const MOLD: &str = "mold";
 pub const SIDE: &str = "powder side";
 /// Another seed.
 pub const SEED: &str = "seed";
+/// How long the slump is held.
+pub const SLUMP_HOLD: &str = "hold of the slump";
 /// Mold and disc for a finished size.
 pub const FINISHED_SIZE: &str = "finished size";

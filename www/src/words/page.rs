@@ -245,6 +245,8 @@ pub fn typing_help(kind: Kind, units: Units) -> &'static str {
         Kind::Length => "Write a length, such as 152 mm or 6 in.",
         Kind::Share => "Write a percentage, such as 34 %.",
         Kind::Temperature => "Write a temperature, such as 790 °C or 1450 °F.",
+        Kind::HeatRate if units.heat == Heat::Fahrenheit => "Write a rate, such as 270 °F/h.",
+        Kind::HeatRate => "Write a rate, such as 150 °C/h.",
         Kind::Time => "Write a time, such as 10 min or 1 h 20.",
         Kind::Mass => "Write a weight, such as 5.6 g or 0.2 oz.",
         Kind::Angle => "Write an angle, such as 30°.",
@@ -257,6 +259,7 @@ pub fn kept_at_smallest(kind: Kind, smallest: &str) -> String {
     let end = match kind {
         Kind::Temperature => "Lowest",
         Kind::Time => "Shortest",
+        Kind::HeatRate => "Slowest",
         _ => "Smallest",
     };
     format!("{end} is {smallest}: kept at {smallest}.")
@@ -267,6 +270,7 @@ pub fn kept_at_largest(kind: Kind, largest: &str, kept: &str) -> String {
     let end = match kind {
         Kind::Temperature => "Highest",
         Kind::Time => "Longest",
+        Kind::HeatRate => "Fastest",
         _ => "Largest",
     };
     format!("{end} is {largest}: kept at {kept}.")

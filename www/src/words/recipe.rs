@@ -239,6 +239,15 @@ pub fn from_to(from: &str, to: &str) -> String {
     format!("{from} to {to}")
 }
 
+/// Minutes, in hours from one on.
+pub fn minutes(minutes: f64) -> String {
+    if minutes < 60.0 {
+        return format!("{} min", plain(minutes));
+    }
+    let whole = (minutes / 60.0) as u32;
+    hours(whole, minutes - f64::from(whole) * 60.0)
+}
+
 /// An hour or more.
 pub fn hours(hours: u32, minutes: f64) -> String {
     format!("{hours} h {minutes:02.0}")

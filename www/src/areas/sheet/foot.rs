@@ -1,6 +1,7 @@
-//! The sheet's foot: the totals. The places of the kiln's hours and of the cost are kept free.
+//! The sheet's foot: the totals. The place of the cost is kept free.
 
 use super::state::{StepItems, toggle_ticket};
+use crate::state::fired::Fired;
 use crate::state::nav::Nav;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
@@ -21,6 +22,7 @@ pub fn Foot() -> impl IntoView {
                 <Total label=words::POWDER_TO_WEIGH number=powder />
                 <Total label=words::FINISHED number=words::finished />
                 <Total label=words::GLASS number=words::discs />
+                <KilnTotal />
             </dl>
             <button
                 class="foot-whole"
@@ -52,6 +54,22 @@ fn Total(
     view! {
         <div class="total">
             <dt>{label}</dt>
+            <dd>{said}</dd>
+        </div>
+    }
+}
+
+/// Hours and energy of all firings.
+#[component]
+fn KilnTotal() -> impl IntoView {
+    let (piece, fired) = (expect_context::<Workpiece>(), expect_context::<Fired>());
+    let said = move || {
+        let firings = fired.firings().filter(|_| piece.plan.read().works);
+        firings.map_or_else(|| words::UNKNOWN.into(), |firings| words::kiln_total(&firings.programs))
+    };
+    view! {
+        <div class="total">
+            <dt>{words::KILN}</dt>
             <dd>{said}</dd>
         </div>
     }

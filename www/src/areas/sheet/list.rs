@@ -2,9 +2,11 @@
 
 use super::row::StepRow;
 use super::state::step_number;
+use crate::state::fired::Fired;
 use crate::state::nav::Nav;
+use crate::state::notices;
 use crate::state::workpiece::Workpiece;
-use dappledome::base::notice::Step;
+use dappledome::base::notice::{Notice, Step};
 use dappledome::recipe::Recipe;
 use leptos::prelude::*;
 
@@ -12,11 +14,11 @@ use leptos::prelude::*;
 #[component]
 pub fn StepList() -> impl IntoView {
     let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
+    let fired = expect_context::<Fired>();
     let steps = Memo::new(move |_| {
         let open = nav.step.get() == Some(Step::Ticket);
-        let remarks = piece.plan.with(|plan| {
-            plan.notices.iter().any(|notice| matches!(notice.step, Step::Recipe | Step::Ticket))
-        });
+        let on_ticket = |notice: &Notice| matches!(notice.step, Step::Recipe | Step::Ticket);
+        let remarks = notices::all(piece, fired).iter().any(on_ticket);
         steps_of(&piece.recipe.read(), open || remarks)
     });
     view! {

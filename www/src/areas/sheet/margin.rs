@@ -58,9 +58,12 @@ mod tests {
             discs: vec![disc("clear"), disc("white")],
             accents: vec![accent(5), accent(3)],
             fused_across: Mm(160.0),
+            fused_range: (Mm(158.0), Mm(160.0)),
             fused_thickness: Mm(6.0),
             dome_across: Mm(150.0),
             dome_high: Mm(40.0),
+            firings: Vec::new(),
+            kiln_guessed: true,
         }
     }
 

@@ -18,3 +18,4 @@ mod summary;
 mod swatch;
 
 pub use area::Sheet;
+pub use notices::StepNotices;

@@ -1,7 +1,9 @@
 //! Notices under their step: a bar for how much they matter, what, why, and what to do.
 
 use crate::dom::focus;
+use crate::state::fired::Fired;
 use crate::state::nav::{Nav, key_of};
+use crate::state::notices;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
@@ -16,12 +18,10 @@ pub fn StepNotices(
     /// Which step.
     step: Step,
 ) -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
+    let (piece, fired) = (expect_context::<Workpiece>(), expect_context::<Fired>());
     let here = Memo::new(move |_| {
-        piece.plan.with(|plan| {
-            let here = plan.notices.iter().filter(|notice| notice.step == step);
-            here.cloned().enumerate().collect::<Vec<_>>()
-        })
+        let here = notices::all(piece, fired).into_iter().filter(|notice| notice.step == step);
+        here.enumerate().collect::<Vec<_>>()
     });
     view! {
         <div class="notices">

@@ -4,9 +4,10 @@ use crate::controls::choice::ChoiceOption;
 use crate::controls::color_pair::ColorPair;
 use crate::state::workpiece::Workpiece;
 use crate::words;
+use dappledome::base::units::Mm;
+use dappledome::fuse::tack::{USUAL, stands};
 use dappledome::glass::catalogue::Glass;
 use dappledome::optics::test_tile::{Color, Ground, sheet_swatch, swatch_depth};
-use dappledome::picture::lump::Lump;
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Accents, Recipe};
 use leptos::prelude::*;
@@ -71,7 +72,7 @@ fn colors(
         }
         OfferedFor::Accents => {
             let (ground, size) = (Ground::on_all(plan), grain(recipe.accents.as_ref()));
-            each(&|glass| Some(ground.frit(glass, size, Lump::mean_glass(size))))
+            each(&|glass| Some(ground.frit(glass, size, stands(Mm(size.into()), USUAL).mean_glass())))
         }
         OfferedFor::Sheet(at) => each(&|glass| sheet_swatch(plan, at, glass)),
     }

@@ -6,11 +6,13 @@ use super::notices::StepNotices;
 use super::state::{CoatDrawer, StepItems, step_number};
 use super::summary::{name, summary};
 use super::swatch::Swatch;
+use crate::state::fired::Fired;
 use crate::state::nav::Nav;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
+use dappledome::base::firing::Firing;
 use dappledome::base::notice::Step;
 use leptos::html;
 use leptos::prelude::*;
@@ -67,12 +69,42 @@ fn Row(
             >
                 <Swatch step />
                 <RowWords step open />
-                <Margin step />
+                <Margin step open />
             </button>
             <Show when=move || is_coat && open.get()>
                 <DrawerWords drawer />
             </Show>
+            {firing(step).map(|firing| view! { <ProgramWord firing open /> })}
         </div>
+    }
+}
+
+/// The word that opens the program of a firing.
+#[component]
+fn ProgramWord(
+    /// Which firing.
+    firing: Firing,
+    /// Whether its step is open.
+    open: Memo<bool>,
+) -> impl IntoView {
+    let nav = expect_context::<Nav>();
+    view! {
+        <Show when=move || open.get()>
+            <span class="unfold">
+                <button class="word" on:click=move |_| nav.open_program(firing)>
+                    {words::PROGRAM}
+                </button>
+            </span>
+        </Show>
+    }
+}
+
+/// The firing that a step is; the accents have theirs further down.
+fn firing(step: Step) -> Option<Firing> {
+    match step {
+        Step::Fuse => Some(Firing::FullFuse),
+        Step::Slump => Some(Firing::Slump),
+        _ => None,
     }
 }
 
@@ -102,15 +134,27 @@ fn RowWords(
     }
 }
 
-/// The step's number in the margin.
+/// The step's number in the margin; of an open firing its hours.
 #[component]
 fn Margin(
     /// Which step.
     step: Step,
+    /// Whether it is open.
+    open: Memo<bool>,
 ) -> impl IntoView {
-    let results = expect_context::<Results>();
+    let (results, fired) = (expect_context::<Results>(), expect_context::<Fired>());
+    let hours = Memo::new(move |_| {
+        let firing = firing(step).filter(|_| open.get())?;
+        fired.program(firing).map(|program| words::hours_long(program.hours))
+    });
     let number = move || {
-        results.ticket.with(|ticket| ticket.as_ref().map(|ticket| margin(step, ticket)).unwrap_or_default())
+        let hours = hours.get();
+        let weighed = || {
+            results
+                .ticket
+                .with(|ticket| ticket.as_ref().map(|ticket| margin(step, ticket)).unwrap_or_default())
+        };
+        hours.unwrap_or_else(weighed)
     };
     view! {
         <span class="number" class:less=step == Step::Sponge>

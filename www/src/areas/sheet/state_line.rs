@@ -7,6 +7,7 @@ use crate::model::faults::StorageFault;
 use crate::model::ids::PanelId;
 use crate::model::records::{Origin, SaveState};
 use crate::services::backup::Backups;
+use crate::state::fired::Fired;
 use crate::state::nav::Nav;
 use crate::state::notices::pressing;
 use crate::state::saving::Saving;
@@ -52,10 +53,10 @@ fn line(state: SaveState, holds: bool, origin: Option<Origin>, invented: bool) -
 #[component]
 pub fn StateLine() -> impl IntoView {
     let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
-    let saving = expect_context::<Saving>();
+    let (saving, fired) = (expect_context::<Saving>(), expect_context::<Fired>());
     let invented = move || piece.id.get().is_none() || demos().contains(&piece.recipe.read());
     let looks = Memo::new(move |_| {
-        let pressing = pressing(piece, nav);
+        let pressing = pressing(piece, fired, nav);
         pressing.first().map(|notice| (pressing.len(), notice.step))
     });
     let line =

@@ -1,6 +1,7 @@
 //! The shelf as a whole.
 
 use super::head::ShelfHead;
+use super::kiln::KilnSection;
 use super::list::Pieces;
 use super::notes::ShelfNotes;
 use super::starts::Starts;
@@ -35,6 +36,7 @@ pub fn Shelf() -> impl IntoView {
                 <Pieces />
                 <div class="more" aria-hidden="true" node_ref=end></div>
                 <Starts />
+                <KilnSection />
             </div>
         </section>
     }

@@ -6,6 +6,7 @@ mod deeds;
 mod dome;
 mod head;
 mod item;
+mod kiln;
 mod list;
 mod notes;
 mod roving;

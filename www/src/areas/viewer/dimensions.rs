@@ -3,13 +3,15 @@
 use super::layout::{HandLayout, has_line};
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
+use crate::state::sinking::Sinking;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::scalar::{sin_cos, tan};
-use dappledome::base::units::fixed;
+use dappledome::base::units::{Mm, fixed};
 use dappledome::picture::cast::{AIM, DISTANCE, FIELD};
 use dappledome::picture::flat::DISC_SHARE;
+use dappledome::picture::view::Stage;
 use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 
@@ -20,8 +22,13 @@ const USUAL_HEIGHT: f32 = 0.57;
 #[component]
 pub fn Dimensions() -> impl IntoView {
     let (viewing, layout) = (expect_context::<Viewing>(), expect_context::<HandLayout>());
-    let results = expect_context::<Results>();
-    let high = move || results.ticket.read().as_ref().map_or(USUAL_HEIGHT, height);
+    let (results, sinking) = (expect_context::<Results>(), expect_context::<Sinking>());
+    let high = move || match sinking.dome() {
+        Some(dome) => height(dome.across(), dome.high()),
+        None => results.ticket.with(|ticket| {
+            ticket.as_ref().map_or(USUAL_HEIGHT, |ticket| height(ticket.dome_across, ticket.dome_high))
+        }),
+    };
     let near = move || (viewing.camera.get().zoom - 1.0).abs() > 0.01;
     let under = move || {
         let share =
@@ -46,9 +53,13 @@ pub fn Dimensions() -> impl IntoView {
 #[component]
 fn DimensionLine() -> impl IntoView {
     let (viewing, results) = (expect_context::<Viewing>(), expect_context::<Results>());
-    let preferences = expect_context::<Preferences>();
+    let (preferences, sinking) = (expect_context::<Preferences>(), expect_context::<Sinking>());
     let size = Memo::new(move |_| {
         let stage = viewing.stage.get();
+        let watched = if stage == Stage::Domed { sinking.dome() } else { None };
+        if let Some(dome) = watched {
+            return Some(words::dome_size(dome.across(), dome.high(), preferences.units.get()));
+        }
         let size = |ticket: &Ticket| words::dimensions(stage, ticket, preferences.units.get());
         results.ticket.read().as_ref().map(size)
     });
@@ -77,8 +88,8 @@ fn Caution() -> impl IntoView {
 }
 
 /// Height of a dome in radii.
-fn height(ticket: &Ticket) -> f32 {
-    (2.0 * ticket.dome_high.0 / ticket.dome_across.0.max(1.0)) as f32
+fn height(across: Mm, high: Mm) -> f32 {
+    (2.0 * high.0 / across.0.max(1.0)) as f32
 }
 
 /// How far below the middle of the picture the near rim of a dome is seen, as a share of the picture's side: what

@@ -10,6 +10,7 @@ mod layout;
 mod map;
 mod seed;
 mod seen;
+pub mod sinking;
 mod spine;
 mod top_line;
 mod twin;

@@ -1,5 +1,6 @@
 //! The stages of the piece on their spine.
 
+use super::sinking::SlumpJoint;
 use crate::controls::picture::Picture;
 use crate::model::slots::PictureSlot;
 use crate::state::viewing::{STAGES, Viewing};
@@ -24,13 +25,14 @@ fn StageItem(
     stage: Stage,
 ) -> impl IntoView {
     let viewing = expect_context::<Viewing>();
-    let joint = (stage != Stage::Domed).then(|| {
-        view! {
-            <li class="joint" aria-hidden="true">
-                <span>{words::joint(stage)}</span>
-            </li>
+    let joint = match stage {
+        Stage::Sifted => {
+            let word = words::joint(stage);
+            view! { <li class="joint" aria-hidden="true"><span>{word}</span></li> }.into_any()
         }
-    });
+        Stage::Fused => view! { <SlumpJoint /> }.into_any(),
+        Stage::Domed => ().into_any(),
+    };
     view! {
         <li class="stage">
             <button

@@ -4,7 +4,7 @@ mod control;
 mod gesture;
 mod scale;
 mod state;
-mod steps;
+pub mod steps;
 mod tile;
 mod typing;
 

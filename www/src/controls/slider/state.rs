@@ -1,6 +1,7 @@
 //! What the parts of a slider share.
 
-use crate::fields::types::{Field, Target, Unit};
+use crate::controls::typed::{End, kept_at};
+use crate::fields::types::{Field, Target};
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
@@ -21,15 +22,6 @@ pub struct Typing {
     pub begin: String,
     /// Whether what it begins with is the value itself, which the first letter typed replaces.
     pub replaced: bool,
-}
-
-/// An end of a thumb's range.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum End {
-    /// The least.
-    Least,
-    /// The most.
-    Most,
 }
 
 /// What is said under a slider of a value that was typed.
@@ -188,45 +180,5 @@ impl SliderState {
                 (self.value(at) == Some(value)).then(|| kept_at(field.unit, limit, end, units))
             }
         }
-    }
-}
-
-/// That a value was kept at an end of its range.
-fn kept_at(unit: Unit, limit: &Limit, end: End, units: Units) -> String {
-    let said = |value| unit.say_plainly(value, limit, units);
-    let kind = unit.kind();
-    match end {
-        End::Least => words::kept_at_smallest(kind, &said(limit.least)),
-        // Beyond the last number of rolls there is only never.
-        End::Most if unit == Unit::Rolls => {
-            words::kept_at_largest(kind, &said(limit.most - 1.0), words::NEVER)
-        }
-        End::Most => words::kept_at_largest(kind, &said(limit.most), &said(limit.most)),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use dappledome::base::shown::{Heat, Lengths};
-    use dappledome::recipe::limits;
-
-    #[test]
-    fn the_end_that_a_value_is_kept_at_is_said_in_the_shown_unit() {
-        let metric = Units::default();
-        let american = Units { lengths: Lengths::Inches, heat: Heat::Fahrenheit };
-        for (unit, limit, end, units, said) in [
-            (Unit::Across, limits::DISC, End::Least, metric, "Smallest is 50 mm: kept at 50 mm."),
-            (Unit::Mm, limits::DISC, End::Most, american, "Largest is 15.75 in: kept at 15.75 in."),
-            (Unit::Celsius, limits::FUSE_TOP, End::Most, american, "Highest is 1544 °F: kept at 1544 °F."),
-            (Unit::Minutes, limits::FUSE_HOLD, End::Most, metric, "Longest is 1 h 00: kept at 1 h 00."),
-            (Unit::Pull, limits::TOWARD_RIM, End::Least, metric, "Smallest is -100 %: kept at -100 %."),
-            (Unit::Rolls, limits::REWET, End::Least, metric, "Smallest is 1 roll: kept at 1 roll."),
-        ] {
-            assert_eq!(kept_at(unit, &limit, end, units), said);
-        }
-        let rolls = Limit { most: 41.0, ..limits::REWET };
-        let said = kept_at(Unit::Rolls, &rolls, End::Most, metric);
-        assert_eq!(said, "Largest is 40 rolls: kept at never.");
     }
 }

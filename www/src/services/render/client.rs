@@ -164,9 +164,7 @@ impl Inner {
                 self.worker.iter_mut().for_each(|live| live.ready = true);
                 None
             }
-            Answer::Ticket { id, ticket } => {
-                Some(Response::Ticket(self.queue.current(id)?.seed, Box::new(ticket)))
-            }
+            Answer::Ticket { id, ticket } => Some(Response::Ticket(self.queue.current(id)?.seed, ticket)),
             Answer::Features { id, features } => {
                 Some(Response::Features(self.queue.current(id)?.seed, features))
             }

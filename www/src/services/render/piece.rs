@@ -8,6 +8,7 @@ use crate::model::demos::demos;
 use crate::model::ids::{FIRST_SEED, PanelId};
 use crate::model::slots::PictureSlot;
 use crate::state::announcer::Announcer;
+use crate::state::fired::Fired;
 use crate::state::nav::Nav;
 use crate::state::notices::pressing;
 use crate::state::pictures::{Picture, Pictures};
@@ -46,6 +47,7 @@ pub struct PieceRenderer {
 #[derive(Clone, Copy)]
 struct Parts {
     piece: Workpiece,
+    fired: Fired,
     viewing: Viewing,
     nav: Nav,
     results: Results,
@@ -62,6 +64,7 @@ impl PieceRenderer {
         let waiting = StoredValue::new_local(Waiting::new());
         let parts = Parts {
             piece: expect_context(),
+            fired: expect_context(),
             viewing: expect_context(),
             nav: expect_context(),
             results: expect_context(),
@@ -222,7 +225,7 @@ impl Parts {
         let Some((_, view)) = thumbnail else { return };
         let Request { recipe, seed, .. } = request;
         self.results.rested.set(Some(Rested { recipe, seed, light: view.light }));
-        let remarks = untrack(|| pressing(self.piece, self.nav).len());
+        let remarks = untrack(|| pressing(self.piece, self.fired, self.nav).len());
         let units = self.preferences.units.get_untracked();
         let said = self.results.ticket.with_untracked(|ticket| {
             ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks, units))

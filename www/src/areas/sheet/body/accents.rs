@@ -1,5 +1,6 @@
 //! The open accents.
 
+use super::tack::TackFuse;
 use crate::areas::sheet::blend::{Blend, BlendOwner};
 use crate::areas::sheet::details::{Details, Fields};
 use crate::fields::others::{ACCENTS, ACCENTS_DETAILS};
@@ -22,6 +23,7 @@ pub fn AccentsBody() -> impl IntoView {
             <Blend owner=BlendOwner::Accents label=words::GLASSES add=words::ADD_GLASS />
             <Fields fields=ACCENTS target=Target::Whole />
             <Details lists=&[ACCENTS_DETAILS] target=Target::Whole />
+            <TackFuse />
             <div class="buttons">
                 <button class="button" on:click=take_out>
                     {words::TAKE_OUT}

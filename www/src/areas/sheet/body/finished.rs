@@ -1,14 +1,17 @@
 //! A finished size, typed: the mold and the disc that give it are found.
 
 use crate::state::preferences::Preferences;
-use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::shown::Units;
 use dappledome::base::typed_pair::read_pair;
 use dappledome::base::units::Mm;
-use dappledome::recipe::{Mold, Recipe};
-use dappledome::slump::finished::{FinishedSize, Fit, OutOfReach, fit};
+use dappledome::kiln::bench::Bench;
+use dappledome::kiln::data::{Guess, Kiln};
+use dappledome::kiln::fused::fit;
+use dappledome::recipe::Recipe;
+use dappledome::recipe::plan::Plan;
+use dappledome::slump::finished::{FinishedSize, Fit, OutOfReach};
 use leptos::ev::KeyboardEvent;
 use leptos::html;
 use leptos::prelude::*;
@@ -28,18 +31,12 @@ enum Answer {
 #[component]
 pub fn FinishedLine() -> impl IntoView {
     let (piece, preferences) = (expect_context::<Workpiece>(), expect_context::<Preferences>());
-    let results = expect_context::<Results>();
     let field = NodeRef::<html::Input>::new();
     let answer = RwSignal::new(None);
     let find = move || {
         let typed = field.get_untracked().map(|field| field.value()).unwrap_or_default();
-        // What stands in the recipe may be no mold at all.
         let made = untrack(|| piece.made());
-        let sheets = || Mm(made.0.blank.sheets.iter().map(|sheet| sheet.thickness.0).sum());
-        // As thick as the ticket says, which says what the size became.
-        let known = results.ticket.with_untracked(|ticket| ticket.as_ref().map(|it| it.fused_thickness));
-        let thickness = known.unwrap_or_else(sheets);
-        let found = answer_to(&typed, &made.0.mold, thickness, preferences.units.get_untracked());
+        let found = answer_to(&typed, &made.1, preferences.units.get_untracked());
         if let Answer::Found(fit) = &found {
             piece.edit(words::did::FINISHED_SIZE, |recipe| take(recipe, fit));
         }
@@ -88,10 +85,11 @@ pub fn FinishedLine() -> impl IntoView {
     }
 }
 
-/// What comes of a size that was typed, of glass so thick and with a mold like this one.
-fn answer_to(typed: &str, like: &Mold, thickness: Mm, units: Units) -> Answer {
+/// What comes of a size that was typed, of a plan's glass and with a mold like its own.
+fn answer_to(typed: &str, plan: &Plan, units: Units) -> Answer {
     let Some((across, high)) = read_pair(typed, units) else { return Answer::NotUnderstood };
-    match fit(like, thickness, FinishedSize { across: Mm(across), high: Mm(high) }) {
+    let kiln = Kiln::guess(Guess::SmallBrick);
+    match fit(plan, Bench::of(&kiln), FinishedSize { across: Mm(across), high: Mm(high) }) {
         Ok(fit) => Answer::Found(fit),
         Err(why) => Answer::OutOfReach(why),
     }
@@ -106,10 +104,9 @@ fn take(recipe: &mut Recipe, fit: &Fit) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use dappledome::recipe::plan::Plan;
 
     fn ask(typed: &str, recipe: &Recipe) -> Answer {
-        answer_to(typed, &recipe.mold, Mm(6.0), Units::default())
+        answer_to(typed, &Plan::new(recipe).expect("it is sound").plan, Units::default())
     }
 
     #[test]

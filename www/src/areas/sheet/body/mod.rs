@@ -6,6 +6,7 @@ mod blank;
 mod coat;
 mod coat_layout;
 mod coat_menu;
+mod edge;
 mod falls;
 mod finished;
 mod fuse;
@@ -13,6 +14,7 @@ mod mold;
 mod slump;
 mod sponge;
 mod step;
+mod tack;
 
 pub use blank::add_sheet;
 pub use step::StepBody;

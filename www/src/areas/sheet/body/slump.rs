@@ -4,10 +4,14 @@ use super::finished::FinishedLine;
 use super::mold::{FORMS, has_bottom, same_form, sized};
 use crate::areas::sheet::details::Fields;
 use crate::controls::choice::{Choice, ChoiceOption};
+use crate::fields::firings::SINK;
 use crate::fields::others::{MOLD_BOTTOM, SLUMP};
 use crate::fields::types::Target;
+use crate::state::fired::Fired;
+use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
+use dappledome::base::firing::Firing;
 use dappledome::recipe::{Form, Side};
 use leptos::prelude::*;
 
@@ -26,10 +30,29 @@ pub fn SlumpBody() -> impl IntoView {
                 <Fields fields=MOLD_BOTTOM target=Target::Whole />
             </Show>
             <FinishedLine />
+            <Fields fields=SINK target=Target::Whole />
+            <Sinks />
             <Choice label=words::POWDER_SIDE named=true>
                 <SideOption side=Side::Out />
                 <SideOption side=Side::In />
             </Choice>
+        </div>
+    }
+}
+
+/// How long it takes to sink.
+#[component]
+fn Sinks() -> impl IntoView {
+    let (piece, fired) = (expect_context::<Workpiece>(), expect_context::<Fired>());
+    let preferences = expect_context::<Preferences>();
+    let said = move || {
+        let full = piece.made().1.slump.hold.is_none();
+        fired.program(Firing::Slump).map(|program| preferences.text(&words::settles(&program, full)))
+    };
+    view! {
+        <div class="firing-words">
+            <p>{said}</p>
+            <p class="aside">{words::NOT_YET_A_KILN}</p>
         </div>
     }
 }

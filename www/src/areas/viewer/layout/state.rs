@@ -216,7 +216,7 @@ mod tests {
 
     fn layout_of(recipe: Recipe, step: Step) -> HandLayout {
         let nav = Nav::new();
-        let viewing = Viewing::new();
+        let viewing = Viewing::new(nav);
         provide_context(nav);
         provide_context(viewing);
         provide_context(Announcer::new());

@@ -1,0 +1,39 @@
+//! The slip.
+
+use super::rule::SinkRule;
+use super::section::MoldSection;
+use super::stop::StopLine;
+use super::table::SinkTable;
+use crate::areas::info::{PanelInfo, PanelWord};
+use crate::controls::panel::PanelHead;
+use crate::model::ids::PanelId;
+use crate::state::preferences::Preferences;
+use crate::state::sinking::Sinking;
+use crate::words;
+use leptos::prelude::*;
+
+/// The slip.
+pub const PANEL: PanelInfo =
+    PanelInfo { id: PanelId::SINKING, word: PanelWord::None, view: || view! { <SinkingPanel /> }.into_any() };
+
+/// The section, the sink rule, and what can be done.
+#[component]
+fn SinkingPanel() -> impl IntoView {
+    let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
+    let known = Memo::new(move |_| sinking.course.read().is_some());
+    let when = move || words::when(sinking.minutes(), sinking.heat(), preferences.units.get());
+    // What moves with the needle is said by the needle: to say all of it at every minute would be too much.
+    view! {
+        <div class="slip sinking" aria-live="off">
+            <PanelHead title=words::AS_IT_LIES>
+                <span class="sink-when">{when}</span>
+            </PanelHead>
+            <Show when=move || known.get() fallback=|| view! { <p class="aside">{words::NO_COURSE}</p> }>
+                <MoldSection />
+                <SinkRule />
+                <StopLine />
+                <SinkTable />
+            </Show>
+        </div>
+    }
+}
