@@ -1,5 +1,6 @@
 //! The page built as WebAssembly, by a second run of cargo and in-process `wasm-bindgen`.
 
+use super::families;
 use super::progress::Progress;
 use super::trouble::Trouble;
 use std::io::{BufRead, BufReader, Read};
@@ -130,7 +131,7 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
             .input_path(wasm)
             .web(true)?
             .typescript(false)
-            .remove_name_section(true)
+            .demangle(false)
             .remove_producers_section(true)
             .generate_output()?;
         let inline = output.snippets().iter().flat_map(|(folder, scripts)| {
@@ -140,7 +141,8 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
         let local =
             output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
         let snippets = inline.chain(local).collect();
-        Ok(Program { snippets, glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
+        let wasm = families::side_by_side(&output.wasm_mut().emit_wasm())?;
+        Ok(Program { snippets, glue: output.js().to_owned(), wasm })
     };
     work().map_err(|fault| {
         Trouble::new(

@@ -1,6 +1,6 @@
 //! Building the page for the browser and handing it out: everything of the native program that is not making.
 //!
-//! - [`compile`]: the library built as WebAssembly by a second run of cargo.
+//! - [`compile`]: the library built as WebAssembly by a second run of cargo, its functions in an order that packs small.
 //! - [`bundle`]: that WebAssembly and the files of `www/public/` laid out as a [`site`].
 //! - [`server`]: a site handed out on this machine, on a [`port`] that is really free, until the [`ending`].
 //! - [`progress`], [`say`]: what is said while it goes on.
@@ -10,6 +10,7 @@ mod answers;
 pub mod bundle;
 pub mod compile;
 pub mod ending;
+mod families;
 mod host;
 pub mod port;
 pub mod progress;
