@@ -65,6 +65,7 @@ fn in_picture(bytes: &[u8], seed: Seed) -> Result<Opened, Notice> {
     piece_in(&text, own.map_or(seed, Seed))
 }
 
+#[inline]
 fn piece_in(text: &str, seed: Seed) -> Result<Opened, Notice> {
     Piece::read(text, seed).map(|piece| Opened::Piece(Box::new(piece)))
 }

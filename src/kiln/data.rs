@@ -238,6 +238,7 @@ impl Kiln {
     }
 
     /// Its file.
+    #[inline]
     pub fn write(&self) -> String {
         // Plain data with names for keys: nothing in it can fail to be written.
         serde_json::to_string(self).unwrap_or_default()
@@ -247,6 +248,7 @@ impl Kiln {
     ///
     /// # Errors
     /// A fault if it is too long, no kiln, of another version, or lacks a field or has one that is not known.
+    #[inline]
     pub fn read(text: &str) -> Result<Self, Notice> {
         if text.len() > MOST_BYTES {
             let why = format!("It is {} bytes long; a kiln has at most {MOST_BYTES}.", text.len());
