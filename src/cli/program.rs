@@ -70,9 +70,19 @@ fn in_lines(firings: &Firings) -> String {
 }
 
 fn of_the_kiln(firings: &Firings) -> String {
-    let name = if firings.kiln.is_empty() { "your kiln" } else { &firings.kiln };
+    let name = match firings.kiln.as_str() {
+        "" => "your kiln".into(),
+        guessed if firings.guess => lowered(guessed),
+        named => named.to_owned(),
+    };
     let energy = if firings.metered { "energies to your meter" } else { "energies reckoned, not metered" };
     format!("{name}; {energy}")
+}
+
+/// A sentence's first letter made small, in the middle of another one.
+fn lowered(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn head(program: &Program, cost: Option<f64>) -> String {
@@ -140,6 +150,7 @@ fn why(program: &Program, segment: &Segment) -> String {
     if segment.hold.value.0 > 0.0 {
         said.push(&segment.hold.why);
     }
+    said.dedup();
     let yours = segment.pace.yours || segment.to.yours || segment.hold.yours;
     format!("  {name}: {}{}", said.join(" "), if yours { " ! is set by you." } else { "" })
 }
@@ -155,7 +166,7 @@ fn becomes(firings: &Firings) -> Vec<String> {
         };
         let (a, b) = (spread.slips.0.min(spread.sticks.0), spread.slips.0.max(spread.sticks.0));
         lines.push(format!(
-            "The stack {does} {} mm ({} to {}, as it slides or sticks), {} mm thick",
+            "The stack {does} {} mm ({} to {}, as it slides or sticks), its sheets {} mm thick",
             fixed(spread.across.0, 0),
             fixed(a, 0),
             fixed(b, 0),
