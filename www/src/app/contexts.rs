@@ -32,9 +32,10 @@ pub fn provide(program: Program) {
     provide_context(viewing);
     provide_context(results);
     provide_context(piece);
-    provide_context(Sinking::new(piece, viewing, nav));
     let kilns = Kilns::kept();
     provide_context(kilns);
+    let sinking = Sinking::new(piece, kilns, viewing, nav);
+    provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
@@ -44,7 +45,7 @@ pub fn provide(program: Program) {
     let renderer = PieceRenderer::start(program.clone());
     provide_context(renderer);
     provide_context(SisterRenderer::start(program));
-    sample::keep_asking(renderer, piece, viewing, results, nav);
+    sample::keep_asking(renderer, piece, sinking, results, nav);
     start_keeping();
     back::keep(nav);
 }

@@ -47,7 +47,11 @@ fn Sinks() -> impl IntoView {
     let preferences = expect_context::<Preferences>();
     let said = move || {
         let full = piece.made().1.slump.hold.is_none();
-        fired.program(Firing::Slump).map(|program| preferences.text(&words::settles(&program, full)))
+        let program = fired.program(Firing::Slump);
+        program.map_or_else(
+            || words::NO_PROGRAM.to_owned(),
+            |program| preferences.text(&words::settles(&program, full)),
+        )
     };
     view! {
         <div class="firing-words">

@@ -20,7 +20,7 @@ const MARKS: (f64, f64) = (9.0, 4.0);
 #[component]
 pub fn MoldSection() -> impl IntoView {
     let sinking = expect_context::<Sinking>();
-    let frame = Memo::new(move |_| sinking.course.get().map(|course| Frame::of(&course)));
+    let frame = Memo::new(move |_| sinking.course().map(|course| Frame::of(&course)));
     let drawn = move |of: fn(&Frame) -> String| frame.get().map(|frame| of(&frame));
     view! {
         <div class="sink-section">
@@ -40,11 +40,11 @@ fn Drawing(
     frame: Memo<Option<Frame>>,
 ) -> impl IntoView {
     let sinking = expect_context::<Sinking>();
-    let (course, moment) = (sinking.course, sinking.moment);
-    let mold = move || Some(frame.get()?.mold(&*course.get()?));
+    let moment = sinking.moment;
+    let mold = move || Some(frame.get()?.mold(&*sinking.course()?));
     let glass = move || Some(frame.get()?.glass(&*moment.get()?));
     let will_lie = move || {
-        let course = course.get()?;
+        let course = sinking.course()?;
         Some(frame.get()?.inner_face(&course.at_end()))
     };
     let touches = Memo::new(move |_| Some(frame.get()?.touches(&*moment.get()?)));
