@@ -358,12 +358,16 @@ fn a_kiln_too_weak_is_told_in_words() {
     let browser = opened();
     press(&browser, "Shelf");
     press(&browser, "My kiln");
-    for (name, value) in [("Inside, left to right", "560"), ("Inside, front to back", "560"), ("Power on its plate", "0.5")] {
+    for (name, value) in
+        [("Inside, left to right", "560"), ("Inside, front to back", "560"), ("Power on its plate", "0.5")]
+    {
         browser.click(&number(name));
         browser.press_keys(value);
         browser.press_keys(key::ENTER);
     }
-    browser.wait_for("return document.querySelector('.foot .total:last-child dd').innerText === 'not in this kiln'");
+    browser.wait_for(
+        "return document.querySelector('.foot .total:last-child dd').innerText === 'not in this kiln'",
+    );
     browser.press_keys(key::ESCAPE);
     press(&browser, "Ticket for");
     says(&browser, "Firings, one piece in the kiln");
@@ -382,5 +386,54 @@ fn a_kiln_too_weak_is_told_in_words() {
     press(&browser, "Program");
     says(&browser, "No firing gets through in my kiln");
     browser.screenshot("kiln-weak-firings-1280");
+    nothing_went_wrong(&browser);
+}
+
+/// A mold is put into the recipe by one press and taken back by one step; the maker's own are written down, changed, deleted and kept.
+#[test]
+fn molds_are_used_written_down_and_kept() {
+    let browser = opened();
+    press(&browser, "Shelf");
+    says(&browser, "Invented, no one’s molds.");
+    let use_it = |name: &str| browser.click(&format!("[aria-label='Use it: {name}']"));
+    use_it("Quay dish");
+    let slump = "return document.querySelector('.slump .row-button').innerText.includes";
+    browser.wait_for(&format!("{slump}('lat bottom 140')"));
+    press(&browser, "Undo: mold");
+    browser.wait_for(&format!("{slump}('owl 160')"));
+    use_it("Quay dish");
+    press(&browser, "Write down this recipe’s mold");
+    says(&browser, "Kept in this browser.");
+    browser.set_value(".mold-name input", "Tide dish");
+    browser.wait_for("return document.querySelector('.mold-item b').innerText === 'Tide dish'");
+    browser.click(&number("Depth"));
+    browser.press_keys("71 mm");
+    browser.press_keys(key::ENTER);
+    says(&browser, "Deeper than half its width.");
+    browser.click(&number("Depth"));
+    browser.press_keys("35 mm");
+    browser.press_keys(key::ENTER);
+    browser.click(&number("How many"));
+    browser.press_keys("3");
+    browser.press_keys(key::ENTER);
+    says(&browser, "flat bottom 140 × 35 mm, bottom 77 mm, 3 of them");
+    browser.run("document.querySelector('.molds').scrollIntoView()");
+    no_sideways_scroll(&browser);
+    browser.screenshot("molds-1280");
+    // It is there again when the page is opened anew.
+    browser.open(&support::site::page_url());
+    drawn(&browser);
+    press(&browser, "Shelf");
+    says(&browser, "flat bottom 140 × 35 mm, bottom 77 mm, 3 of them");
+    browser.click("[aria-label='Delete: Tide dish']");
+    says(&browser, "Tide dish deleted.");
+    says(&browser, "Invented, no one’s molds.");
+    browser.click(".molds .word");
+    says(&browser, "3 of them");
+    browser.set_viewport(390, 844, 1.0);
+    drawn(&browser);
+    browser.run("document.querySelector('.molds').scrollIntoView()");
+    no_sideways_scroll(&browser);
+    browser.screenshot("molds-390");
     nothing_went_wrong(&browser);
 }

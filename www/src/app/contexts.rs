@@ -12,6 +12,7 @@ use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
 use crate::state::kilns::Kilns;
+use crate::state::molds::Molds;
 use crate::state::nav::Nav;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
@@ -37,6 +38,7 @@ pub fn provide(program: Program) {
     let sinking = Sinking::new(piece, kilns, viewing, nav);
     provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
+    provide_context(Molds::kept());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());
