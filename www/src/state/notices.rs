@@ -32,9 +32,9 @@ pub fn pressing(piece: Workpiece, fired: Fired, nav: Nav) -> Vec<Notice> {
 mod tests {
     use super::super::kilns::{KilnChoice, Kilns};
     use super::*;
-    use dappledome::base::units::{Celsius, Mm};
+    use dappledome::base::units::{Celsius, Minutes, Mm};
     use dappledome::kiln::data::{Guess, Kiln};
-    use dappledome::recipe::{Accents, Recipe};
+    use dappledome::recipe::{Accents, Recipe, TackFuse};
 
     /// What is said of a recipe in a kiln, in the order in which it is said.
     fn said(kiln: &Kiln, change: impl FnOnce(&mut Recipe)) -> Vec<String> {
@@ -64,7 +64,8 @@ mod tests {
         assert_eq!(times(&thinner, "Draws in."), 1, "{thinner:?}");
         let sharp = said(&small, |recipe| {
             recipe.accents = Some(Accents::default());
-            recipe.accents.iter_mut().for_each(|accents| accents.tack.top = Celsius(700.0));
+            let coolest = TackFuse { top: Celsius(700.0), hold: Minutes(0.0) };
+            recipe.accents.iter_mut().for_each(|accents| accents.tack = coolest);
         });
         assert_eq!(times(&sharp, "Too sharp."), 1, "{sharp:?}");
         assert_eq!(times(&sharp, "Accents press into the mold."), 1, "{sharp:?}");

@@ -80,7 +80,7 @@ impl Sinking {
 
     /// The large picture, at this size in pixels, with the dome as it is at the moment looked at. Pictures go by a kiln of their own,
     /// so that a recipe and a seed give the same bytes on every maker's machine: what is asked of them is the moment at which glass in
-    /// that kiln has sunk as far.
+    /// that kiln has flowed as long.
     pub fn view(&self, size: u32) -> View {
         let minutes = self.viewing.sunk.get();
         let sunk = minutes.map(|minutes| self.course().map_or(minutes, |course| course.pictured(minutes)));
