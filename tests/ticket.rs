@@ -116,7 +116,7 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     says(&browser, "150 mm across, 40.0 mm high");
     says(&browser, "Bowl 165.");
     press(&browser, "Undo: finished size");
-    says(&browser, "144 mm across, 39.9 mm high");
+    says(&browser, "143 mm across, 38.3 mm high");
     let refused = |typed: &str, said: &str| {
         browser.set_value(field, typed);
         press(&browser, "Find mold");
@@ -127,7 +127,7 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     refused("150 x 140", "Too high.");
     browser.screenshot("finished-size-refused-1280");
     refused("20 x 10", "Too narrow.");
-    says(&browser, "144 mm across, 39.9 mm high");
+    says(&browser, "143 mm across, 38.3 mm high");
     browser.set_value(field, "6 x 1 1/2 in");
     press(&browser, "Find mold");
     says(&browser, "152 mm across, 38.1 mm high");
@@ -228,7 +228,7 @@ fn a_printed_piece_is_its_ticket_on_a_page() {
     let text = browser.run("return document.body.innerText");
     let text = text.as_str().unwrap();
     for words in
-        ["Ember Walk", "Seed 41", "144 mm across, 39.9 mm high", "Straw", "Clear 3 mm", "Dust", "electrician"]
+        ["Ember Walk", "Seed 41", "143 mm across, 38.3 mm high", "Straw", "Clear 3 mm", "Dust", "electrician"]
     {
         assert!(text.contains(words), "no {words} in {text}");
     }

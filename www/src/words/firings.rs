@@ -62,6 +62,8 @@ pub const NOT_YET_A_KILN: &str =
 pub const NO_PROGRAM: &str = "This kiln does not get through it.";
 /// The same in place of its hours.
 pub const NOT_IN_THIS_KILN: &str = "not in this kiln";
+/// The same in the margin, where there is less room.
+pub const NOT_REACHED: &str = "not reached";
 /// An own number, as *Undo* names it.
 pub const DID_PROGRAM: &str = "program";
 /// The second strip of a program.
@@ -165,7 +167,8 @@ pub fn settles(program: &Program, full: bool) -> String {
     };
     let held = recipe::minutes(hold.0);
     match (full, program.settles) {
-        (true, _) => format!("Full after {held} at {top}."),
+        (true, Some(_)) => format!("Full after {held} at {top}."),
+        (true, None) => format!("{held} at {top} are not enough for its whole depth."),
         (false, Some(_)) => format!("{held} at {top} are enough for its whole depth."),
         (false, None) => format!("{held} at {top}: a shallow dome."),
     }

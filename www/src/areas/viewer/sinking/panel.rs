@@ -30,7 +30,7 @@ fn SinkingPanel() -> impl IntoView {
             <PanelHead title=words::AS_IT_LIES>
                 <span class="sink-when">{when}</span>
             </PanelHead>
-            <Show when=move || known.get() fallback=move || view! { <p>{why_not}</p> }>
+            <Show when=move || known.get() fallback=move || view! { <p class="sink-why">{why_not}</p> }>
                 <MoldSection />
                 <SinkRule />
                 <StopLine />

@@ -22,7 +22,7 @@ const NAMED_AT: f64 = 0.62;
 const MARKS: (f64, f64, f64) = (9.0, 2.0, 2.5);
 /// Two marks nearer than this share of the rule would run into each other.
 const NEAR: f64 = 0.085;
-/// The same on a phone, where those nearer to the one that says when it is full are left out.
+/// The same on a phone, where those nearer to the one that says when it is full, or to the one at the end, are left out.
 const TIGHT: f64 = 0.24;
 /// A mark farther along than this stands before its tick.
 const LAST: f64 = 0.96;
@@ -101,16 +101,19 @@ fn Times() -> impl IntoView {
     let marks = move || {
         let (course, units) = (sinking.course()?, preferences.units.get());
         let full = course.full_at().map(|full| course.share(full));
+        let marks = times(&course, units);
+        let end = marks.iter().map(|mark| mark.0).find(|at| *at > LAST);
         let mark = move |(at, label): (f64, String)| {
             let last = at > LAST;
-            let tight = full.is_some_and(|full| (full - at).abs() < TIGHT);
+            let close = |other: Option<f64>| other.is_some_and(|other| (other - at).abs() < TIGHT);
+            let tight = close(full) || (!last && close(end));
             view! {
                 <span class="sink-mark out" class:last=last class:tight=tight style:left=percent(at as f32)>
                     {label}
                 </span>
             }
         };
-        Some(times(&course, units).into_iter().map(mark).collect_view())
+        Some(marks.into_iter().map(mark).collect_view())
     };
     let full = move || {
         let course = sinking.course()?;
