@@ -8,6 +8,7 @@ use dappledome::base::units::{Celsius, fixed};
 use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::kiln::firings::Firings;
 use dappledome::kiln::program::Program;
+use dappledome::kiln::sinking::Sinking;
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Pace, Recipe, demo};
 use serde_json::{Value, json};
@@ -56,6 +57,13 @@ fn weight(browser: &Browser, name: &str) -> Value {
         "return getComputedStyle(document.querySelector(arguments[0])).fontWeight",
         &json!([number(name)]),
     )
+}
+
+/// Hours and energy of all firings, as the foot has them.
+fn total(firings: &Firings) -> String {
+    let programs = &firings.programs;
+    let (hours, kwh) = programs.iter().fold((0.0, 0.0), |(h, e), one| (h + one.hours, e + one.kwh));
+    format!("{}, {} kWh", long(hours), fixed(kwh, 0))
 }
 
 fn no_sideways_scroll(browser: &Browser) {
@@ -298,5 +306,134 @@ fn the_kiln_is_taken_described_and_kept() {
     browser.run("document.querySelector('.kiln').scrollIntoView()");
     no_sideways_scroll(&browser);
     browser.screenshot("kiln-390");
+    nothing_went_wrong(&browser);
+}
+
+/// Of a kiln that cannot keep the usual rate up to the slump, by its own program.
+fn late_kiln() -> Kiln {
+    Kiln { name: "My kiln".into(), guess: false, power: 1.5, ..Kiln::guess(Guess::SmallBrick) }
+}
+
+/// Foot, ticket and time axis go by the kiln that is taken; pictures by none, so that a recipe and a seed look the same everywhere.
+#[test]
+fn one_kiln_is_reckoned_with_everywhere() {
+    let browser = opened();
+    let picture = drawn(&browser);
+    let plan = Plan::new(&demo::ember_walk()).unwrap().plan;
+    let late = Firings::new(&plan, &late_kiln()).unwrap();
+    assert_ne!(total(&late), total(&reckoned(&demo::ember_walk())));
+    press(&browser, "Shelf");
+    press(&browser, "My kiln");
+    browser.click(&number("Power on its plate"));
+    browser.press_keys("1.5 kW");
+    browser.press_keys(key::ENTER);
+    says(&browser, &total(&late));
+    let spoken = format!("In my kiln: {}.", total(&late));
+    browser.wait_for(&format!(
+        "return [...document.querySelectorAll('[role=status]')].some((one) => one.textContent.includes({}))",
+        json!(spoken)
+    ));
+    browser.press_keys(key::ESCAPE);
+    press(&browser, "Ticket for");
+    let fuse = &late.programs[0];
+    let line = format!("Full fuse {}{} kWh", long(fuse.hours), fixed(fuse.kwh, 1));
+    browser.wait_for(&format!(
+        "return document.querySelector('.ticket-table')?.textContent.includes({})",
+        json!(line)
+    ));
+    assert_eq!(drawn(&browser), picture, "pictures are the same in every kiln");
+    press(&browser, "slump");
+    browser.wait_for("return document.querySelector('.sink-needle') !== null");
+    let sinking = Sinking::in_kiln(&plan, &late_kiln()).unwrap();
+    let usual = Sinking::of(&plan).unwrap();
+    let full = |sinking: &Sinking| format!("full at {}", sinking.full_at().unwrap().max(0.0).ceil());
+    assert_ne!(full(&sinking), full(&usual), "this kiln is another one");
+    says(&browser, &full(&sinking));
+    nothing_went_wrong(&browser);
+}
+
+/// What a kiln cannot do is told wherever its hours would stand.
+#[test]
+fn a_kiln_too_weak_is_told_in_words() {
+    let browser = opened();
+    press(&browser, "Shelf");
+    press(&browser, "My kiln");
+    for (name, value) in
+        [("Inside, left to right", "560"), ("Inside, front to back", "560"), ("Power on its plate", "0.5")]
+    {
+        browser.click(&number(name));
+        browser.press_keys(value);
+        browser.press_keys(key::ENTER);
+    }
+    browser.wait_for(
+        "return document.querySelector('.foot .total:last-child dd').innerText === 'not in this kiln'",
+    );
+    browser.press_keys(key::ESCAPE);
+    press(&browser, "Ticket for");
+    says(&browser, "Firings, one piece in the kiln");
+    let rows = browser.text(".ticket-table");
+    assert_eq!(rows.matches("not in this kiln").count(), 2, "{rows}");
+    press(&browser, "Slump");
+    says(&browser, "A kiln too weak for its target.");
+    says(&browser, "This kiln does not get through it.");
+    browser.screenshot("kiln-weak-step-1280");
+    press(&browser, "slump");
+    browser.wait_for("return document.querySelector('.slip.sinking') !== null");
+    let slip = browser.text(".slip.sinking");
+    assert!(slip.contains("too weak") && slip.contains("0.5 kW"), "{slip}");
+    browser.screenshot("kiln-weak-slip-1280");
+    press(&browser, "Full fuse");
+    press(&browser, "Program");
+    says(&browser, "No firing gets through in my kiln");
+    browser.screenshot("kiln-weak-firings-1280");
+    nothing_went_wrong(&browser);
+}
+
+/// A mold is put into the recipe by one press and taken back by one step; the maker's own are written down, changed, deleted and kept.
+#[test]
+fn molds_are_used_written_down_and_kept() {
+    let browser = opened();
+    press(&browser, "Shelf");
+    says(&browser, "Invented, no one’s molds.");
+    let use_it = |name: &str| browser.click(&format!("[aria-label='Use it: {name}']"));
+    use_it("Quay dish");
+    let slump = "return document.querySelector('.slump .row-button').innerText.includes";
+    browser.wait_for(&format!("{slump}('lat bottom 140')"));
+    press(&browser, "Undo: mold");
+    browser.wait_for(&format!("{slump}('owl 160')"));
+    use_it("Quay dish");
+    press(&browser, "Write down this recipe’s mold");
+    says(&browser, "Kept in this browser.");
+    browser.set_value(".mold-name input", "Tide dish");
+    browser.wait_for("return document.querySelector('.mold-item b').innerText === 'Tide dish'");
+    browser.click(&number("Depth"));
+    browser.press_keys("71 mm");
+    browser.press_keys(key::ENTER);
+    says(&browser, "Deeper than half its width.");
+    browser.click(&number("Depth"));
+    browser.press_keys("35 mm");
+    browser.press_keys(key::ENTER);
+    browser.click(&number("How many"));
+    browser.press_keys("3");
+    browser.press_keys(key::ENTER);
+    says(&browser, "flat bottom 140 × 35 mm, bottom 77 mm, 3 of them");
+    browser.run("document.querySelector('.molds').scrollIntoView()");
+    no_sideways_scroll(&browser);
+    browser.screenshot("molds-1280");
+    // It is there again when the page is opened anew.
+    browser.open(&support::site::page_url());
+    drawn(&browser);
+    press(&browser, "Shelf");
+    says(&browser, "flat bottom 140 × 35 mm, bottom 77 mm, 3 of them");
+    browser.click("[aria-label='Delete: Tide dish']");
+    says(&browser, "Tide dish deleted.");
+    says(&browser, "Invented, no one’s molds.");
+    browser.click(".molds .word");
+    says(&browser, "3 of them");
+    browser.set_viewport(390, 844, 1.0);
+    drawn(&browser);
+    browser.run("document.querySelector('.molds').scrollIntoView()");
+    no_sideways_scroll(&browser);
+    browser.screenshot("molds-390");
     nothing_went_wrong(&browser);
 }

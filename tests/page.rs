@@ -19,7 +19,7 @@ fn a_newcomer_sees_a_finished_piece() {
         return new Set(new Uint32Array(data.buffer)).size;",
     );
     assert!(colors.as_u64().unwrap() > 1000, "{colors} colors");
-    for words in ["This is Ember Walk", "144 mm across, 39.9 mm high", "6.7 g", "2 discs"] {
+    for words in ["This is Ember Walk", "143 mm across, 38.3 mm high", "6.7 g", "2 discs"] {
         says(&browser, words);
     }
     browser.screenshot("newcomer-1280");

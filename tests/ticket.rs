@@ -116,7 +116,7 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     says(&browser, "150 mm across, 40.0 mm high");
     says(&browser, "Bowl 165.");
     press(&browser, "Undo: finished size");
-    says(&browser, "144 mm across, 39.9 mm high");
+    says(&browser, "143 mm across, 38.3 mm high");
     let refused = |typed: &str, said: &str| {
         browser.set_value(field, typed);
         press(&browser, "Find mold");
@@ -127,7 +127,7 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     refused("150 x 140", "Too high.");
     browser.screenshot("finished-size-refused-1280");
     refused("20 x 10", "Too narrow.");
-    says(&browser, "144 mm across, 39.9 mm high");
+    says(&browser, "143 mm across, 38.3 mm high");
     browser.set_value(field, "6 x 1 1/2 in");
     press(&browser, "Find mold");
     says(&browser, "152 mm across, 38.1 mm high");
@@ -199,13 +199,27 @@ fn open_and_close(browser: &Browser, name: &str) {
     browser.wait_for("return !document.querySelector('.slip.cautions')");
 }
 
+/// Each program has its curve and its table, and nothing of them is wider than the paper.
+fn programs_are_whole(browser: &Browser) {
+    let programs = browser.run(
+        "return [...document.querySelectorAll('.printed-program')].map((one) => [
+            one.querySelector('h4').innerText.split(' ')[0],
+            one.querySelectorAll('.chart-line').length,
+            one.querySelectorAll(':scope > table tbody tr').length,
+            [...one.querySelectorAll('*')].every((part) => part.closest('.unseen') || part.getBoundingClientRect().right <= innerWidth + 1),
+        ]);",
+    );
+    assert_eq!(programs, json!([["Full", 1, 8, true], ["Slump", 1, 6, true]]));
+}
+
 #[test]
 fn a_printed_piece_is_its_ticket_on_a_page() {
     let browser = opened();
     for (name, width, height) in [("a4", 8.27, 11.69), ("letter", 8.5, 11.0)] {
         let printed = json!({ "paperWidth": width, "paperHeight": height, "printBackground": true });
         let pdf = browser.pdf_with(&format!("ticket-{name}"), &printed);
-        assert_eq!(sheets(&pdf).len(), 1, "{name}");
+        // The ticket, and its programs on a page of their own.
+        assert_eq!(sheets(&pdf).len(), 2, "{name}");
         assert!(String::from_utf8_lossy(&pdf).contains("/Subtype /Image"), "no picture on {name}");
     }
     browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "print" }));
@@ -214,10 +228,11 @@ fn a_printed_piece_is_its_ticket_on_a_page() {
     let text = browser.run("return document.body.innerText");
     let text = text.as_str().unwrap();
     for words in
-        ["Ember Walk", "Seed 41", "144 mm across, 39.9 mm high", "Straw", "Clear 3 mm", "Dust", "electrician"]
+        ["Ember Walk", "Seed 41", "143 mm across, 38.3 mm high", "Straw", "Clear 3 mm", "Dust", "electrician"]
     {
         assert!(text.contains(words), "no {words} in {text}");
     }
+    programs_are_whole(&browser);
     assert!(!text.contains("Set-up"), "only the ticket is printed: {text}");
     browser.screenshot("ticket-printed");
     browser.cdp("Emulation.setEmulatedMedia", &json!({ "media": "" }));
@@ -236,7 +251,7 @@ fn a_printed_piece_is_its_ticket_on_a_page() {
     browser.set_viewport(1280, 800, 1.0);
     press(&browser, "Tray");
     browser.wait_for("return document.querySelectorAll('.sister').length > 3");
-    assert_eq!(sheets(&browser.pdf("ticket-from-tray")).len(), 1);
+    assert_eq!(sheets(&browser.pdf("ticket-from-tray")).len(), 2);
     nothing_went_wrong(&browser);
 }
 

@@ -182,6 +182,8 @@ pub const DEPTH: Limit = even(5.0, 150.0, 0.5, 48.0);
 pub const BOTTOM: Limit = even(0.0, 390.0, 1.0, 80.0);
 /// Corner radius of a mold that has one, mm.
 pub const CORNER: Limit = even(0.0, 100.0, 1.0, 25.0);
+/// Molds of one kind that a maker has.
+pub const MOLDS: Limit = even(1.0, 200.0, 1.0, 1.0);
 /// Share of a sifted bed that is glass.
 pub const PACKING: Limit = even(0.32, 0.60, 0.008, 0.45);
 /// Share that falls past the disc.

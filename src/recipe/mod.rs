@@ -21,6 +21,7 @@ pub mod lie;
 pub mod limits;
 pub mod link;
 pub mod mend;
+pub mod molds;
 pub mod piece;
 pub mod plan;
 pub mod sisters;

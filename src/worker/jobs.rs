@@ -3,7 +3,6 @@
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
-use crate::kiln::data::{Guess, Kiln};
 use crate::picture::Pixmap;
 use crate::preview::Preview;
 use crate::recipe::plan::{Plan, Planned};
@@ -82,9 +81,8 @@ fn answer(
             let picture = preview.advance(plan, seed, view, &mut allowance)?;
             (Answer::Picture { id, at, width: picture.width, height: picture.height }, Some(picture))
         }
-        Wanted::Ticket => {
-            let kiln = Kiln::guess(Guess::SmallBrick);
-            let ticket = ticket::ticket(preview, plan, seed, &kiln, &mut allowance)?;
+        Wanted::Ticket(kiln) => {
+            let ticket = ticket::ticket(preview, plan, seed, kiln, &mut allowance)?;
             (Answer::Ticket { id, ticket: Box::new(ticket) }, None)
         }
         Wanted::Features => {
@@ -101,6 +99,7 @@ mod tests {
     use super::*;
     use crate::base::seed::Seed;
     use crate::base::units::Mm;
+    use crate::kiln::data::{Guess, Kiln};
     use crate::picture::View;
     use crate::picture::view::{Light, Stage};
     use crate::preview::Point;
@@ -115,7 +114,13 @@ mod tests {
             id,
             recipe,
             seed: Seed(1),
-            wanted: vec![small, Wanted::Ticket, Wanted::Features, sample, large],
+            wanted: vec![
+                small,
+                Wanted::Ticket(Box::new(Kiln::guess(Guess::Fiber))),
+                Wanted::Features,
+                sample,
+                large,
+            ],
         }
     }
 
@@ -155,7 +160,7 @@ mod tests {
         runner.put(job(1, Recipe::bare()));
         runner.step();
         let job = job(2, Recipe::bare());
-        runner.put(Job { wanted: vec![job.wanted[0], job.wanted[4]], ..job });
+        runner.put(Job { wanted: vec![job.wanted[0].clone(), job.wanted[4].clone()], ..job });
         assert_eq!(answers(&mut runner), ["picture 2.0 32", "picture 2.1 48", "done 2"]);
     }
 

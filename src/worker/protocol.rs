@@ -1,10 +1,11 @@
 //! What the page and its worker say to each other. A job is sent as bytes; an answer as an array of its bytes and, for
 //! a picture, its pixels as a transferred buffer.
 //!
-//! The bytes are postcard's, whose readers weigh a third of JSON's. The recipe travels in them as the text of its file, for which
-//! page and worker have reader and writer anyway.
+//! The bytes are postcard's, whose readers weigh a third of JSON's. Recipe and kiln travel in them as the text of their files, for
+//! which page and worker have reader and writer anyway.
 
 use crate::base::seed::Seed;
+use crate::kiln::data::Kiln;
 use crate::picture::View;
 use crate::preview::{Point, Sampled};
 use crate::recipe::{Recipe, file};
@@ -28,13 +29,13 @@ pub struct Job {
 }
 
 /// One thing wanted.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Wanted {
     /// A picture.
     Picture(View),
-    /// The numbers.
-    Ticket,
+    /// The numbers: hours and energy as they are in this kiln.
+    Ticket(#[serde(serialize_with = "write_kiln", deserialize_with = "read_kiln")] Box<Kiln>),
     /// What tells this seed from its sisters.
     Features,
     /// A core sample of what this view shows at a place.
@@ -116,11 +117,29 @@ fn read_recipe<'de, D: Deserializer<'de>>(from: D) -> Result<Recipe, D::Error> {
     file::read(&String::deserialize(from)?).map_err(D::Error::custom)
 }
 
+#[inline]
+fn write_kiln<S: Serializer>(kiln: &Kiln, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(&kiln.write())
+}
+
+#[inline]
+fn read_kiln<'de, D: Deserializer<'de>>(from: D) -> Result<Box<Kiln>, D::Error> {
+    Kiln::read(&String::deserialize(from)?).map(Box::new).map_err(D::Error::custom)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::firing::Firing;
+    use crate::kiln::data::{Guess, Metered};
     use crate::picture::view::{Light, Stage};
     use crate::recipe::demo;
+
+    /// A kiln with a number that no short decimal is.
+    fn metered() -> Box<Kiln> {
+        let metered = Some(Metered { firing: Firing::FullFuse, kwh: 20.0 / 3.0 });
+        Box::new(Kiln { metered, ..Kiln::guess(Guess::Fiber) })
+    }
 
     #[test]
     fn a_job_is_read_as_it_was_written() {
@@ -128,7 +147,7 @@ mod tests {
             let view = View::usual(Stage::Domed, Light::Within, 320);
             let wanted = vec![
                 Wanted::Picture(view),
-                Wanted::Ticket,
+                Wanted::Ticket(metered()),
                 Wanted::Features,
                 Wanted::Sample(view, Point::Seen(0.25, 0.75)),
             ];
@@ -139,7 +158,8 @@ mod tests {
 
     #[test]
     fn what_is_no_message_is_refused() {
-        let job = Job { id: 1, recipe: Recipe::bare(), seed: Seed(1), wanted: vec![Wanted::Ticket] };
+        let job =
+            Job { id: 1, recipe: Recipe::bare(), seed: Seed(1), wanted: vec![Wanted::Ticket(metered())] };
         let bytes = written(&job);
         for end in 0..bytes.len() {
             assert!(read::<Job>(&bytes[..end]).is_err(), "{end} of {} bytes", bytes.len());

@@ -12,6 +12,7 @@ use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
 use crate::state::kilns::Kilns;
+use crate::state::molds::Molds;
 use crate::state::nav::Nav;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
@@ -32,10 +33,12 @@ pub fn provide(program: Program) {
     provide_context(viewing);
     provide_context(results);
     provide_context(piece);
-    provide_context(Sinking::new(piece, viewing, nav));
     let kilns = Kilns::kept();
     provide_context(kilns);
+    let sinking = Sinking::new(piece, kilns, viewing, nav);
+    provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
+    provide_context(Molds::kept());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());
@@ -44,7 +47,7 @@ pub fn provide(program: Program) {
     let renderer = PieceRenderer::start(program.clone());
     provide_context(renderer);
     provide_context(SisterRenderer::start(program));
-    sample::keep_asking(renderer, piece, viewing, results, nav);
+    sample::keep_asking(renderer, piece, sinking, results, nav);
     start_keeping();
     back::keep(nav);
 }

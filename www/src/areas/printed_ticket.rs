@@ -1,5 +1,6 @@
 //! The ticket as it is printed from anywhere but the paper: seen on paper alone.
 
+use crate::areas::firings::PrintedPrograms;
 use crate::controls::cautions::CautionList;
 use crate::controls::ticket_table::TicketTable;
 use crate::dom::canvas;
@@ -19,6 +20,10 @@ use leptos::{ev, html};
 #[component]
 pub fn PrintedTicket() -> impl IntoView {
     let piece = expect_context::<Workpiece>();
+    // Made when it is about to be printed, like the picture: curves that are kept up to date would cost every frame of a drag.
+    let printing = RwSignal::new(false);
+    listen(ev::beforeprint, move |_| printing.set(true));
+    listen(ev::afterprint, move |_| printing.set(false));
     view! {
         <section class="printed-ticket" aria-label=words::TICKET>
             <header>
@@ -36,6 +41,9 @@ pub fn PrintedTicket() -> impl IntoView {
                 <span>{words::FORECAST}</span>
                 <span>{words::DAPPLEDOME}</span>
             </footer>
+            <Show when=move || printing.get()>
+                <PrintedPrograms />
+            </Show>
         </section>
     }
 }

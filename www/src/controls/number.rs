@@ -133,6 +133,41 @@ impl NumberState {
     }
 }
 
+/// A number in a list of such, behind its label.
+#[component]
+pub fn NumberRow(
+    /// What it is.
+    label: &'static str,
+    /// How it is said and typed.
+    unit: Unit,
+    /// How far it goes.
+    limit: Limit,
+    /// What it is; none if nobody has said.
+    value: Signal<Option<f64>>,
+    /// Takes another one; none lets it be as if nobody had said.
+    set: Callback<Option<f64>>,
+    /// What there is to say of what was typed.
+    said: RwSignal<Option<String>>,
+) -> impl IntoView {
+    view! {
+        <div>
+            <dt>{label}</dt>
+            <dd>
+                <Number
+                    name=Signal::stored(label.to_owned())
+                    unit
+                    limit
+                    value
+                    yours=Signal::stored(false)
+                    set=Callback::new(move |value| set.run(Some(value)))
+                    usual=Callback::new(move |()| set.run(None))
+                    said
+                />
+            </dd>
+        </div>
+    }
+}
+
 /// The number as it is said.
 #[component]
 fn Shown(

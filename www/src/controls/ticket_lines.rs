@@ -1,7 +1,6 @@
 //! The lines of the ticket, as plain data.
 
 use crate::words;
-use dappledome::kiln::program::Program;
 use dappledome::recipe::Recipe;
 use dappledome::shop::ticket::Ticket;
 
@@ -23,8 +22,8 @@ pub enum TicketLine {
     },
 }
 
-/// The lines of a ticket, of the recipe that it was made of, and of its firings.
-pub fn lines(ticket: &Ticket, recipe: &Recipe, programs: &[Program]) -> Vec<TicketLine> {
+/// The lines of a ticket and of the recipe that it was made of.
+pub fn lines(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
     let mut lines = powder(ticket, recipe);
     let discs = ticket.discs.iter().map(|cut| {
         let detail = words::cut_across(cut);
@@ -36,9 +35,12 @@ pub fn lines(ticket: &Ticket, recipe: &Recipe, programs: &[Program]) -> Vec<Tick
         number(words::glass(&accent.glass), String::new(), words::number(accent.count), words::number(all))
     });
     add(&mut lines, words::ACCENTS_TO_SET, accents.collect());
-    let firings = programs.iter().map(|program| {
-        let energy = words::energy(program.kwh, None);
-        number(words::firing(program.firing), words::hours_long(program.hours), energy, String::new())
+    let firings = ticket.each_firing().map(|(firing, takes)| {
+        let (hours, energy) = takes.map_or_else(
+            || (String::new(), words::NOT_IN_THIS_KILN.into()),
+            |takes| (words::hours_long(takes.hours), words::energy(takes.kwh, None)),
+        );
+        number(words::firing(firing), hours, energy, String::new())
     });
     add(&mut lines, words::FIRINGS_FOR_ONE, firings.collect());
     lines
@@ -102,7 +104,7 @@ mod tests {
             &mut Allowance::unlimited(),
         )
         .unwrap();
-        let lines = lines(&ticket, recipe, &[]).into_iter();
+        let lines = lines(&ticket, recipe).into_iter();
         lines
             .map(|line| match line {
                 TicketLine::Head(head) => head.to_owned(),

@@ -1,7 +1,6 @@
 //! The ticket as a table: what to weigh, cut and set, for one piece and for all side by side.
 
 use super::ticket_lines::{TicketLine, lines};
-use crate::state::fired::Fired;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::workpiece::Workpiece;
@@ -12,12 +11,10 @@ use leptos::prelude::*;
 #[component]
 pub fn TicketTable() -> impl IntoView {
     let (piece, results) = (expect_context::<Workpiece>(), expect_context::<Results>());
-    let fired = expect_context::<Fired>();
     let heads = move || results.ticket.read().as_ref().map(words::all_pieces);
     let lines = Memo::new(move |_| {
-        let (made, firings) = (piece.made(), fired.firings());
-        let programs = firings.as_ref().map_or(&[][..], |firings| &firings.programs);
-        results.ticket.read().as_ref().map(|ticket| lines(ticket, &made.0, programs)).unwrap_or_default()
+        let made = piece.made();
+        results.ticket.read().as_ref().map(|ticket| lines(ticket, &made.0)).unwrap_or_default()
     });
     let spares = move || words::how_spares_count(&piece.recipe.read());
     view! {

@@ -5,6 +5,7 @@ pub mod demos;
 pub mod faults;
 pub mod ids;
 pub mod local_time;
+pub mod mold_forms;
 pub mod records;
 pub mod sinking;
 pub mod slots;

@@ -63,7 +63,8 @@ impl Kilns {
         Self::new(chosen.unwrap_or(KilnChoice::ALL[0]), own.unwrap_or_else(first_own), start)
     }
 
-    fn new(chosen: KilnChoice, own: Kiln, start: Option<f64>) -> Self {
+    /// With one of them taken, and when it is switched on.
+    pub fn new(chosen: KilnChoice, own: Kiln, start: Option<f64>) -> Self {
         let (chosen, own) = (RwSignal::new(chosen), RwSignal::new(own));
         let kiln = Memo::new(move |_| match chosen.get() {
             KilnChoice::Guess(guess) => Kiln::guess(guess),

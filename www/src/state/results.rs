@@ -1,6 +1,7 @@
 //! What was computed from the piece.
 
 use dappledome::base::seed::Seed;
+use dappledome::kiln::data::Kiln;
 use dappledome::picture::view::Light;
 use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
@@ -9,7 +10,7 @@ use dappledome::shop::ticket::Ticket;
 use leptos::prelude::*;
 use std::collections::HashMap;
 
-/// What pictures show: a recipe, a seed and a light.
+/// What pictures and the ticket show: a recipe, a seed and a light, and for the hours a kiln.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rested {
     /// The recipe.
@@ -18,6 +19,8 @@ pub struct Rested {
     pub seed: Seed,
     /// The light.
     pub light: Light,
+    /// The kiln of the ticket.
+    pub kiln: Kiln,
 }
 
 /// What was computed from the piece.
@@ -29,7 +32,7 @@ pub struct Results {
     pub sample_point: RwSignal<Point>,
     /// The core sample, once taken.
     pub sample: RwSignal<Option<Sampled>>,
-    /// What the thumbnails show, once all of it has come and nothing is under way.
+    /// What thumbnails and ticket show, once all of it has come and nothing is under way.
     pub rested: RwSignal<Option<Rested>>,
     /// The numbers of the options on the shortlist, each as it was kept.
     pub option_tickets: RwSignal<HashMap<Seed, Ticket>>,

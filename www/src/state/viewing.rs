@@ -46,12 +46,11 @@ impl Viewing {
         }
     }
 
-    /// What the large picture shows, at this size in pixels.
+    /// What the large picture shows, at this size in pixels, a dome as its recipe ends.
     pub fn view(&self, size: u32) -> View {
         let Camera { turn, tilt, zoom } = self.camera.get();
         let (stage, light) = (self.stage.get(), self.light.get());
-        let sunk = self.sunk.get().map(|minutes| minutes as f32);
-        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom, sunk }
+        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom, sunk: None }
     }
 
     /// Whether the piece lies flat.

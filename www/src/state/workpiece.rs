@@ -9,7 +9,6 @@ use crate::model::records::{Origin, Version};
 use crate::words::did;
 use dappledome::base::notice::Notice;
 use dappledome::base::seed::Seed;
-use dappledome::kiln::forewarn as fires;
 use dappledome::optics::forewarn;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::hand_work::HandWorks;
@@ -244,7 +243,6 @@ fn plan(recipe: &Recipe, last: Option<&WorkPlan>) -> WorkPlan {
     match Plan::new(recipe) {
         Ok(Planned { plan, mut notices }) => {
             notices.extend(forewarn::notices(&plan));
-            notices.extend(fires::notices(&plan));
             WorkPlan { made: Arc::new((recipe.clone(), plan)), notices, works: true }
         }
         Err(notices) => {

@@ -9,6 +9,7 @@ use dappledome::fuse::tack::{Look, Tacked};
 use dappledome::kiln::anneal::MAY_STAY;
 use dappledome::kiln::program::Program;
 use dappledome::kiln::segment::Source;
+use dappledome::shop::ticket::{FiringTakes, Ticket};
 
 /// A slump that is held until the sheet has settled.
 pub const FULL: &str = "full";
@@ -59,6 +60,10 @@ pub const NOT_YET_A_KILN: &str =
     "Times are verified mathematics and not yet a kiln: fire a witness and look in.";
 /// A program that this kiln does not get through.
 pub const NO_PROGRAM: &str = "This kiln does not get through it.";
+/// The same in place of its hours.
+pub const NOT_IN_THIS_KILN: &str = "not in this kiln";
+/// The same in the margin, where there is less room.
+pub const NOT_REACHED: &str = "not reached";
 /// An own number, as *Undo* names it.
 pub const DID_PROGRAM: &str = "program";
 /// The second strip of a program.
@@ -162,7 +167,8 @@ pub fn settles(program: &Program, full: bool) -> String {
     };
     let held = recipe::minutes(hold.0);
     match (full, program.settles) {
-        (true, _) => format!("Full after {held} at {top}."),
+        (true, Some(_)) => format!("Full after {held} at {top}."),
+        (true, None) => format!("{held} at {top} are not enough for its whole depth."),
         (false, Some(_)) => format!("{held} at {top} are enough for its whole depth."),
         (false, None) => format!("{held} at {top}: a shallow dome."),
     }
@@ -224,20 +230,27 @@ pub fn top_and_hold(program: &Program) -> String {
     })
 }
 
-/// Which firings there are and how long they take together: `Full fuse and slump, 25 h 35`.
-pub fn firings_in(programs: &[Program]) -> String {
+/// Which firings a kiln gets through of so many, and how long they take together: `Full fuse and slump, 25 h 35`.
+pub fn firings_in(programs: &[Program], all: usize) -> String {
+    if programs.is_empty() {
+        return "No firing gets through".into();
+    }
     let names: Vec<String> = programs.iter().map(|program| program.firing.name().to_owned()).collect();
-    format!(
-        "{}, {}",
-        capital(&super::text::listed(&names)),
-        hours_long(programs.iter().map(|p| p.hours).sum())
-    )
+    let names = super::text::listed(&names);
+    let names = if programs.len() < all { format!("Only {names}") } else { capital(&names) };
+    format!("{names}, {}", hours_long(programs.iter().map(|p| p.hours).sum()))
 }
 
-/// The kiln at the foot: `25 h 35, 29 kWh`.
-pub fn kiln_total(programs: &[Program]) -> String {
-    let (hours, kwh) = programs.iter().fold((0.0, 0.0), |(h, e), one| (h + one.hours, e + one.kwh));
-    format!("{}, {} kWh", hours_long(hours), fixed(kwh, 0))
+/// The kiln at the foot: `25 h 35, 29 kWh`. Without one of the firings no sum would be true.
+pub fn kiln_total(ticket: &Ticket) -> String {
+    let takes: Option<Vec<FiringTakes>> = ticket.each_firing().map(|(_, takes)| takes).collect();
+    takes.map_or_else(
+        || NOT_IN_THIS_KILN.into(),
+        |takes| {
+            let (hours, kwh) = takes.iter().fold((0.0, 0.0), |(h, e), one| (h + one.hours, e + one.kwh));
+            format!("{}, {} kWh", hours_long(hours), fixed(kwh, 0))
+        },
+    )
 }
 
 /// Before the name of the kiln.

@@ -1,7 +1,8 @@
 //! The words of the page as a whole: its landmarks, the recipe's steps, the table and its panels.
 
+use super::firings::{IN_KILN, kiln_total, kiln_within};
 use super::recipe::{dimensions, grams};
-use super::text::{lower, plain};
+use super::text::{capital, lower, plain};
 use crate::model::records::Origin;
 use dappledome::base::notice::{Mend, Notice, Severity};
 use dappledome::base::shown::{Heat, Lengths, Units};
@@ -383,11 +384,18 @@ pub fn picture(title: &str, at: Stage, by: Light) -> String {
     format!("{}, {}, {by}", plain(title), lower(stage(at)))
 }
 
-/// What is said when a picture and its numbers are at rest.
-pub fn at_rest(ticket: &Ticket, remarks: usize, units: Units) -> String {
+/// What is said when a picture and its numbers are at rest; where the firings are looked at, of this kiln too.
+pub fn at_rest(ticket: &Ticket, kiln: Option<&str>, remarks: usize, units: Units) -> String {
     let powder = ticket.powder_to_weigh().0;
+    let kiln =
+        kiln.map(|name| format!(" {} {}: {}.", capital(IN_KILN), kiln_within(name), kiln_total(ticket)));
+    let kiln = kiln.unwrap_or_default();
     let remarks = if remarks == 0 { String::new() } else { format!(" {}.", to_look_at(remarks)) };
-    format!("{}, {} of powder to weigh.{remarks}", dimensions(Stage::Domed, ticket, units), grams(powder))
+    format!(
+        "{}, {} of powder to weigh.{kiln}{remarks}",
+        dimensions(Stage::Domed, ticket, units),
+        grams(powder)
+    )
 }
 
 /// A file that is no recipe at all.

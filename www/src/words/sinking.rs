@@ -12,8 +12,6 @@ pub const WATCH_IT_SINK: &str = "Watch it sink";
 pub const TIME_OF_SLUMP: &str = "Time in the slump";
 /// How sure all of it is.
 pub const VERIFIED: &str = "Verified mathematics, not yet a kiln: fire a witness and look in.";
-/// Instead of the drawing where nothing can be computed.
-pub const NO_COURSE: &str = "How it sinks cannot be computed for this mold.";
 /// Under the drawing: its axis.
 pub const FROM_THE_CROWN: &str = "from the crown";
 /// Instead of *stop here* where the shortest slump goes on beyond it.

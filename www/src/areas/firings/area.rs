@@ -32,7 +32,10 @@ pub fn FiringsArea() -> impl IntoView {
 fn Head() -> impl IntoView {
     let state = expect_context::<ProgramsState>();
     let nav = state.nav;
-    let whole = move || state.fired.firings().map(|firings| words::firings_in(&firings.programs));
+    let whole = move || {
+        let all = state.firings().len();
+        state.fired.firings().map(|firings| words::firings_in(&firings.programs, all))
+    };
     let kiln = move || words::kiln_within(&state.kilns.kiln.read().name);
     view! {
         <div class="tray-top">

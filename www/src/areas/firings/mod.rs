@@ -4,11 +4,14 @@ mod area;
 mod core;
 mod course;
 mod numbers;
+mod printed;
 mod program;
 mod row;
 mod start;
 mod state;
 mod table;
+
+pub use printed::PrintedPrograms;
 
 use super::info::AreaInfo;
 use crate::model::ids::AreaId;

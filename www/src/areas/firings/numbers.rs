@@ -2,7 +2,9 @@
 
 use crate::fields::firings::{FUSE, SINK, TACK};
 use crate::fields::types::{Field, Target, Unit};
+use crate::words;
 use dappledome::base::firing::{Firing, SegmentName};
+use dappledome::base::shown::Units;
 use dappledome::base::units::{Celsius, Minutes};
 use dappledome::kiln::segment::Segment;
 use dappledome::recipe::limits::{self, Limit};
@@ -115,6 +117,16 @@ pub fn values(segment: &Segment, place: Place) -> (f64, f64) {
         Place::Rate => (rate(segment.pace.value), rate(segment.pace.usual)),
         Place::To => (segment.to.value.0, segment.to.usual.0),
         Place::Hold => (segment.hold.value.0, segment.hold.usual.0),
+    }
+}
+
+/// A number as a table has it, in these units; nothing where a segment has none.
+pub fn said(which: Which, segment: &Segment, place: Place, units: Units) -> String {
+    match (which.range(place), place) {
+        (Some((unit, limit)), _) => unit.say(values(segment, place).0, &limit, units),
+        (None, Place::To) => units.text(&segment.to.value.to_string()),
+        (None, Place::Rate) if which.segment == SegmentName::Off => words::AS_IT_GOES.into(),
+        (None, Place::Rate | Place::Hold) => String::new(),
     }
 }
 

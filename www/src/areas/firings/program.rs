@@ -28,8 +28,12 @@ pub fn ClosedProgram(
 ) -> impl IntoView {
     let state = expect_context::<ProgramsState>();
     let small = move || program.with(|program| program.as_ref().map(course::small).unwrap_or_default());
-    let said = move || program.with(|program| program.as_ref().map(words::top_and_hold));
-    let energy = move || program.with(|program| program.as_ref().map(|one| words::energy(one.kwh, None)));
+    let said = move || {
+        program.with(|program| match program {
+            Some(one) => format!("{}, {}", words::top_and_hold(one), words::energy(one.kwh, None)),
+            None => words::NO_PROGRAM.into(),
+        })
+    };
     let times = move || {
         let start = state.kilns.start.get();
         program.with(|program| program.as_ref().map(|program| words::from_until(start, program.hours)))
@@ -47,7 +51,7 @@ pub fn ClosedProgram(
             <span>
                 <b>{words::firing(firing)}</b>
                 " "
-                <span class="second">{move || state.preferences.text(&said().unwrap_or_default())}", "{energy}</span>
+                <span class="second">{move || state.preferences.text(&said())}</span>
             </span>
             <span class="program-times">{times}</span>
         </button>

@@ -1,6 +1,6 @@
 //! A segment as a row; pressed on its name, it opens on the reason, the source and the usual value of each number.
 
-use super::numbers::{PLACES, Place, Which, values};
+use super::numbers::{self, PLACES, Place, Which, values};
 use super::state::ProgramsState;
 use crate::controls::number::Number;
 use crate::words;
@@ -145,15 +145,8 @@ fn Follows(
 ) -> impl IntoView {
     let state = expect_context::<ProgramsState>();
     let said = move || {
-        segment.with(|segment| {
-            let segment = segment.as_ref()?;
-            let to = || state.preferences.text(&segment.to.value.to_string());
-            match place {
-                Place::To => Some(to()),
-                Place::Rate if which.segment == SegmentName::Off => Some(words::AS_IT_GOES.into()),
-                Place::Rate | Place::Hold => None,
-            }
-        })
+        let units = state.preferences.units.get();
+        segment.with(|segment| Some(numbers::said(which, segment.as_ref()?, place, units)))
     };
     view! { <span>{said}</span> }
 }

@@ -1,7 +1,6 @@
 //! The sheet's foot: the totals. The place of the cost is kept free.
 
 use super::state::{StepItems, toggle_ticket};
-use crate::state::fired::Fired;
 use crate::state::nav::Nav;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
@@ -22,7 +21,7 @@ pub fn Foot() -> impl IntoView {
                 <Total label=words::POWDER_TO_WEIGH number=powder />
                 <Total label=words::FINISHED number=words::finished />
                 <Total label=words::GLASS number=words::discs />
-                <KilnTotal />
+                <Total label=words::KILN number=kiln />
             </dl>
             <button
                 class="foot-whole"
@@ -59,22 +58,10 @@ fn Total(
     }
 }
 
-/// Hours and energy of all firings.
-#[component]
-fn KilnTotal() -> impl IntoView {
-    let (piece, fired) = (expect_context::<Workpiece>(), expect_context::<Fired>());
-    let said = move || {
-        let firings = fired.firings().filter(|_| piece.plan.read().works);
-        firings.map_or_else(|| words::UNKNOWN.into(), |firings| words::kiln_total(&firings.programs))
-    };
-    view! {
-        <div class="total">
-            <dt>{words::KILN}</dt>
-            <dd>{said}</dd>
-        </div>
-    }
-}
-
 fn powder(ticket: &Ticket, _: Units) -> String {
     words::grams(ticket.powder_to_weigh().0)
+}
+
+fn kiln(ticket: &Ticket, _: Units) -> String {
+    words::kiln_total(ticket)
 }

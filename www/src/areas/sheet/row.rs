@@ -145,7 +145,8 @@ fn Margin(
     let (results, fired) = (expect_context::<Results>(), expect_context::<Fired>());
     let hours = Memo::new(move |_| {
         let firing = firing(step).filter(|_| open.get())?;
-        fired.program(firing).map(|program| words::hours_long(program.hours))
+        let hours = fired.program(firing).map(|program| words::hours_long(program.hours));
+        Some(hours.unwrap_or_else(|| words::NOT_REACHED.into()))
     });
     let number = move || {
         let hours = hours.get();

@@ -3,6 +3,7 @@
 use super::head::ShelfHead;
 use super::kiln::KilnSection;
 use super::list::Pieces;
+use super::molds::MoldSection;
 use super::notes::ShelfNotes;
 use super::starts::Starts;
 use super::state::ShelfState;
@@ -37,6 +38,7 @@ pub fn Shelf() -> impl IntoView {
                 <div class="more" aria-hidden="true" node_ref=end></div>
                 <Starts />
                 <KilnSection />
+                <MoldSection />
             </div>
         </section>
     }

@@ -8,6 +8,7 @@ mod head;
 mod item;
 mod kiln;
 mod list;
+mod molds;
 mod notes;
 mod roving;
 mod search;

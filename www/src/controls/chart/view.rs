@@ -6,7 +6,7 @@ use leptos::html;
 use leptos::prelude::*;
 use leptos_use_resize_observer::use_resize_observer;
 
-/// Width before the chart is laid out, px.
+/// Width of most charts before they are laid out, px.
 const USUAL_WIDTH: f64 = 752.0;
 
 /// A chart, and the table that says the same.
@@ -23,9 +23,12 @@ pub fn ChartView(
     /// The same in numbers.
     #[prop(into)]
     table: Signal<Table>,
+    /// Its width until it is laid out, px; on paper, for which nothing is laid out anew, for good.
+    #[prop(default = USUAL_WIDTH)]
+    width: f64,
 ) -> impl IntoView {
     let place = NodeRef::<html::Div>::new();
-    let width = RwSignal::new(USUAL_WIDTH);
+    let width = RwSignal::new(width);
     use_resize_observer(place, move |_, _| {
         // The page may be going.
         let now = place.try_get_untracked().flatten().map(|place| f64::from(place.offset_width()));

@@ -176,7 +176,7 @@ impl Inner {
                 Some(Response::Sample(point?, sample.map(Box::new)))
             }
             Answer::Picture { id, at, width, .. } => {
-                let item = self.queue.current(id)?.items.get(at).copied();
+                let item = self.queue.current(id)?.items.get(at).cloned();
                 self.queue.seen();
                 match (item?, pixels?) {
                     (Item::Picture(slot, _), pixels) => {

@@ -5,15 +5,17 @@ use super::program::Program;
 use super::request::{Item, Request, Response};
 use super::sampled;
 use crate::model::demos::demos;
-use crate::model::ids::{FIRST_SEED, PanelId};
+use crate::model::ids::{AreaId, FIRST_SEED, PanelId};
 use crate::model::slots::PictureSlot;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
+use crate::state::kilns::Kilns;
 use crate::state::nav::Nav;
 use crate::state::notices::pressing;
 use crate::state::pictures::{Picture, Pictures};
 use crate::state::preferences::Preferences;
 use crate::state::results::{Rested, Results};
+use crate::state::sinking::Sinking;
 use crate::state::viewing::{STAGES, Viewing};
 use crate::state::workpiece::Workpiece;
 use crate::words;
@@ -40,7 +42,9 @@ pub struct PieceRenderer {
     client: StoredValue<RenderClient, LocalStorage>,
     waiting: StoredValue<Waiting, LocalStorage>,
     piece: Workpiece,
+    kilns: Kilns,
     viewing: Viewing,
+    sinking: Sinking,
 }
 
 /// What it shows, and where it says what came.
@@ -78,7 +82,9 @@ impl PieceRenderer {
             client: StoredValue::new_local(client),
             waiting,
             piece: parts.piece,
+            kilns: expect_context(),
             viewing: parts.viewing,
+            sinking: expect_context(),
         };
         renderer.keep_asking(parts.results);
         renderer.draw_demos(parts.pictures);
@@ -129,9 +135,13 @@ impl PieceRenderer {
             // What cannot be made leaves the piece as it last was, to be looked at all the same.
             let made = self.piece.made();
             let (seed, light) = (self.piece.seed.get(), self.viewing.light.get());
+            let kiln = self.kilns.kiln.get();
             let known = results.rested.with_untracked(|rested| {
                 rested.as_ref().is_some_and(|rested| {
-                    rested.recipe == made.0 && rested.seed == seed && rested.light == light
+                    rested.recipe == made.0
+                        && rested.seed == seed
+                        && rested.light == light
+                        && rested.kiln == kiln
                 })
             });
             let request = self.request(pixels, known);
@@ -144,10 +154,10 @@ impl PieceRenderer {
 
     /// What the page shows: a draft, the ticket and the thumbnails unless they are known, and the fine picture.
     fn request(&self, pixels: u32, known: bool) -> Request {
-        let fine = self.viewing.view(pixels);
+        let fine = self.sinking.view(pixels);
         let mut items = vec![Item::Picture(PictureSlot::Glass, fine.quick())];
         if !known {
-            items.push(Item::Ticket);
+            items.push(Item::Ticket(Box::new(self.kilns.kiln.get())));
             let thumbnail = |stage| Item::Picture(PictureSlot::Thumbnail(stage), small(stage, fine.light));
             items.extend(STAGES.map(thumbnail));
         }
@@ -222,13 +232,18 @@ impl Parts {
     /// Everything of a request has come.
     fn rest(&self, request: Request) {
         let thumbnail = request.pictures().find(|(slot, _)| matches!(slot, PictureSlot::Thumbnail(_)));
-        let Some((_, view)) = thumbnail else { return };
+        let (Some((_, view)), Some(kiln)) = (thumbnail, request.kiln().cloned()) else { return };
         let Request { recipe, seed, .. } = request;
-        self.results.rested.set(Some(Rested { recipe, seed, light: view.light }));
+        self.results.rested.set(Some(Rested { recipe, seed, light: view.light, kiln }));
         let remarks = untrack(|| pressing(self.piece, self.fired, self.nav).len());
         let units = self.preferences.units.get_untracked();
+        let fired = [AreaId::FIRINGS, AreaId::SHELF].contains(&self.nav.area.get_untracked());
         let said = self.results.ticket.with_untracked(|ticket| {
-            ticket.as_ref().map_or_else(String::new, |ticket| words::at_rest(ticket, remarks, units))
+            let kiln = self.results.rested.with_untracked(|rested| {
+                rested.as_ref().filter(|_| fired).map(|rested| rested.kiln.name.clone())
+            });
+            let said = |ticket| words::at_rest(ticket, kiln.as_deref(), remarks, units);
+            ticket.as_ref().map_or_else(String::new, said)
         });
         self.announcer.say(said);
     }

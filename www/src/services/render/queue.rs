@@ -121,6 +121,7 @@ mod tests {
     use super::*;
     use crate::model::slots::PictureSlot;
     use dappledome::base::seed::Seed;
+    use dappledome::kiln::data::{Guess, Kiln};
     use dappledome::picture::View;
     use dappledome::picture::view::{Light, Stage};
     use dappledome::preview::Point;
@@ -131,7 +132,7 @@ mod tests {
     }
 
     fn ticket(seed: u32) -> Request {
-        request(seed, Item::Ticket)
+        request(seed, Item::Ticket(Box::new(Kiln::guess(Guess::SmallBrick))))
     }
 
     fn view() -> View {

@@ -3,6 +3,7 @@
 use crate::model::slots::PictureSlot;
 use crate::state::pictures::Picture;
 use dappledome::base::seed::Seed;
+use dappledome::kiln::data::Kiln;
 use dappledome::picture::View;
 use dappledome::picture::view::Light;
 use dappledome::preview::{Point, Sampled};
@@ -12,12 +13,12 @@ use dappledome::shop::ticket::Ticket;
 use dappledome::worker::protocol::Wanted;
 
 /// One thing asked for.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Item {
     /// A picture, and where it belongs.
     Picture(PictureSlot, View),
-    /// The ticket.
-    Ticket,
+    /// The ticket, its hours and energy in this kiln.
+    Ticket(Box<Kiln>),
     /// What tells the seed from its sisters.
     Features,
     /// A core sample of what a view shows.
@@ -27,11 +28,11 @@ pub enum Item {
 impl Item {
     /// The same for the worker, to which it is all one where a picture belongs.
     pub fn wanted(&self) -> Wanted {
-        match *self {
-            Self::Picture(_, view) => Wanted::Picture(view),
-            Self::Ticket => Wanted::Ticket,
+        match self {
+            Self::Picture(_, view) => Wanted::Picture(*view),
+            Self::Ticket(kiln) => Wanted::Ticket(kiln.clone()),
             Self::Features => Wanted::Features,
-            Self::Sample(view, point) => Wanted::Sample(view, point),
+            Self::Sample(view, point) => Wanted::Sample(*view, *point),
         }
     }
 }
@@ -52,6 +53,14 @@ impl Request {
     pub fn pictures(&self) -> impl DoubleEndedIterator<Item = (PictureSlot, View)> {
         self.items.iter().filter_map(|item| match item {
             Item::Picture(slot, view) => Some((*slot, *view)),
+            _ => None,
+        })
+    }
+
+    /// The kiln of its ticket; none without one.
+    pub fn kiln(&self) -> Option<&Kiln> {
+        self.items.iter().find_map(|item| match item {
+            Item::Ticket(kiln) => Some(&**kiln),
             _ => None,
         })
     }

@@ -7,6 +7,7 @@ use super::sister_jobs::{MadeBy, SisterJobs};
 use crate::model::ids::AreaId;
 use crate::model::slots::PictureSlot;
 use crate::state::announcer::Announcer;
+use crate::state::kilns::Kilns;
 use crate::state::nav::Nav;
 use crate::state::pictures::Pictures;
 use crate::state::results::Results;
@@ -15,6 +16,7 @@ use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::kiln::data::Kiln;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::recipe::Recipe;
@@ -67,6 +69,7 @@ pub struct SisterRenderer {
     timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
     waiting: StoredValue<Waiting, LocalStorage>,
     piece: Workpiece,
+    kilns: Kilns,
     viewing: Viewing,
     nav: Nav,
     results: Results,
@@ -100,6 +103,7 @@ impl SisterRenderer {
             timer: StoredValue::new_local(None),
             waiting,
             piece: expect_context(),
+            kilns: expect_context(),
             viewing: expect_context(),
             nav: expect_context(),
             results,
@@ -164,7 +168,7 @@ impl SisterRenderer {
         let keep = |slot| matches!(slot, PictureSlot::Sister(seed) if laid.contains(&seed));
         let looked_at = self.pictures.looked_at();
         let mut sisters: Vec<_> =
-            looked_at.into_iter().filter(|slot| items(*slot, Light::Day).is_some()).collect();
+            looked_at.into_iter().filter(|slot| view(*slot, Light::Day).is_some()).collect();
         self.waiting.with_value(|waiting| {
             sisters.extend(waiting.seeds.iter().map(|seed| PictureSlot::Measured(*seed)));
         });
@@ -177,10 +181,12 @@ impl SisterRenderer {
         self.forget(&next.dropped);
         self.forget_tickets(&next.dropped);
         self.pictures.forget_all_but(|slot| view(slot, Light::Day).is_none() || keep(slot));
+        // Nothing of an option hangs on the kiln but its hours, and those are not said: a later kiln asks for none anew.
+        let kiln = self.kilns.kiln.get_untracked();
         self.pool.with_value(|pool| {
             pool.forget(&next.dropped);
             for (slot, MadeBy { recipe, light }) in next.ask {
-                let Some((seed, items)) = items(slot, light) else { continue };
+                let Some((seed, items)) = items(slot, light, &kiln) else { continue };
                 pool.ask(slot, Request { recipe: Recipe::clone(&recipe), seed, items });
             }
         });
@@ -234,7 +240,7 @@ fn without_twice_measured(slots: &[PictureSlot]) -> Vec<PictureSlot> {
 }
 
 /// What is asked for a sister's slot, and for which seed; nothing for other slots.
-fn items(slot: PictureSlot, light: Light) -> Option<(Seed, Vec<Item>)> {
+fn items(slot: PictureSlot, light: Light, kiln: &Kiln) -> Option<(Seed, Vec<Item>)> {
     if let PictureSlot::Measured(seed) = slot {
         return Some((seed, vec![Item::Features]));
     }
@@ -242,7 +248,7 @@ fn items(slot: PictureSlot, light: Light) -> Option<(Seed, Vec<Item>)> {
     let mut items = vec![Item::Picture(slot, view)];
     match slot {
         PictureSlot::Sister(_) => items.push(Item::Features),
-        PictureSlot::Shortlisted(_) => items.push(Item::Ticket),
+        PictureSlot::Shortlisted(_) => items.push(Item::Ticket(Box::new(kiln.clone()))),
         _ => {}
     }
     Some((seed, items))

@@ -31,17 +31,20 @@ fn Size() -> impl IntoView {
     let said = move || {
         let cut = Mm(2.0 * f64::from(piece.made().1.disc.radius()));
         let firings = fired.firings()?;
-        let spread = firings.spread.as_ref()?;
+        let Some(spread) = firings.spread.as_ref() else {
+            return Some(view! { <p>{words::NO_PROGRAM}</p> }.into_any());
+        };
         let size = preferences.text(&words::size_after(cut, spread));
         let rests = firings.at_rest.as_ref().map(|rest| preferences.text(&words::rests(rest)));
-        Some(view! {
+        let said = view! {
             <p>
                 <b>{words::tendency(spread.tendency)}</b>
                 " "
                 {size}
             </p>
             <p class="aside">{rests}</p>
-        })
+        };
+        Some(said.into_any())
     };
     view! { <div class="firing-words">{said}</div> }
 }

@@ -10,7 +10,6 @@ mod edge;
 mod falls;
 mod finished;
 mod fuse;
-mod mold;
 mod slump;
 mod sponge;
 mod step;

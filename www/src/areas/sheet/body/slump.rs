@@ -1,12 +1,12 @@
 //! The open slump.
 
 use super::finished::FinishedLine;
-use super::mold::{FORMS, has_bottom, same_form, sized};
 use crate::areas::sheet::details::Fields;
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::fields::firings::SINK;
 use crate::fields::others::{MOLD_BOTTOM, SLUMP};
 use crate::fields::types::Target;
+use crate::model::mold_forms::{FORMS, has_bottom, same_form, sized};
 use crate::state::fired::Fired;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
@@ -47,7 +47,11 @@ fn Sinks() -> impl IntoView {
     let preferences = expect_context::<Preferences>();
     let said = move || {
         let full = piece.made().1.slump.hold.is_none();
-        fired.program(Firing::Slump).map(|program| preferences.text(&words::settles(&program, full)))
+        let program = fired.program(Firing::Slump);
+        program.map_or_else(
+            || words::NO_PROGRAM.to_owned(),
+            |program| preferences.text(&words::settles(&program, full)),
+        )
     };
     view! {
         <div class="firing-words">

@@ -29,8 +29,10 @@ pub fn TackFuse() -> impl IntoView {
     let said = move || {
         let tack = piece.recipe.read().accents.as_ref()?.tack;
         let firings = fired.firings()?;
-        (!firings.tacked.is_empty())
-            .then(|| preferences.text(&words::tacked(tack.top, tack.hold, &firings.tacked)))
+        Some(match &firings.tacked[..] {
+            [] => words::NO_PROGRAM.to_owned(),
+            tacked => preferences.text(&words::tacked(tack.top, tack.hold, tacked)),
+        })
     };
     view! {
         <div class="tack-fuse">

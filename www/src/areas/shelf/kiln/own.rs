@@ -1,7 +1,7 @@
 //! The numbers of the maker's own kiln, each typed over where it stands.
 
 use crate::controls::choice::{Choice, ChoiceOption};
-use crate::controls::number::Number;
+use crate::controls::number::NumberRow;
 use crate::fields::types::Unit;
 use crate::state::kilns::Kilns;
 use crate::words;
@@ -150,7 +150,7 @@ fn set_shelf(kiln: &mut Kiln, first: Option<f64>, second: Option<f64>) {
 #[component]
 pub fn OwnKiln() -> impl IntoView {
     let said = RwSignal::new(None);
-    let rows = NUMBERS.iter().map(|number| view! { <NumberRow number said /> });
+    let rows = NUMBERS.iter().map(|number| view! { <Row number said /> });
     view! {
         <dl class="kiln-numbers">{rows.collect_view()}</dl>
         <p class="refused" role="alert">{move || said.get()}</p>
@@ -168,7 +168,7 @@ pub fn OwnKiln() -> impl IntoView {
 
 /// A number with its label.
 #[component]
-fn NumberRow(
+fn Row(
     /// Which.
     number: &'static KilnNumber,
     /// What there is to say of what was typed.
@@ -178,21 +178,14 @@ fn NumberRow(
     let value = move || (number.get)(&kilns.own.read());
     let set = move |value| said.set(kilns.describe(|kiln| (number.set)(kiln, value)).err());
     view! {
-        <div>
-            <dt>{number.label}</dt>
-            <dd>
-                <Number
-                    name=Signal::stored(number.label.to_owned())
-                    unit=number.unit
-                    limit=number.limit
-                    value=Signal::derive(value)
-                    yours=Signal::stored(false)
-                    set=Callback::new(move |value| set(Some(value)))
-                    usual=Callback::new(move |()| set(None))
-                    said
-                />
-            </dd>
-        </div>
+        <NumberRow
+            label=number.label
+            unit=number.unit
+            limit=number.limit
+            value=Signal::derive(value)
+            set=Callback::new(set)
+            said
+        />
     }
 }
 

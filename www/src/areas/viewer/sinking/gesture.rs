@@ -1,6 +1,10 @@
 //! What the hand does with the needle: dragging it on the rule or on the joint, and keys.
 
+use crate::model::sinking::touching;
+use crate::state::announcer::Announcer;
+use crate::state::preferences::Preferences;
 use crate::state::sinking::Sinking;
+use crate::words;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, PointerEvent};
@@ -10,16 +14,32 @@ const STEPS: (f64, f64, f64) = (1.0, 0.1, 10.0);
 
 /// What the hand does with the needle.
 #[derive(Clone, Copy)]
-pub struct Gesture(pub Sinking);
+pub struct Gesture {
+    sinking: Sinking,
+    preferences: Preferences,
+    announcer: Announcer,
+}
 
 impl Gesture {
+    /// At rest. Takes the contexts of the page.
+    pub fn new() -> Self {
+        Self { sinking: expect_context(), preferences: expect_context(), announcer: expect_context() }
+    }
+
+    /// The moment looked at, in words, followed.
+    pub fn said(&self) -> Option<String> {
+        let (moment, units) = (self.sinking.moment.get()?, self.preferences.units.get());
+        let when = words::moment(self.sinking.minutes(), self.sinking.heat(), units);
+        Some(words::sunk_said(&when, moment.depth(), touching(&moment), units))
+    }
+
     /// Takes hold of the needle, wherever on its line the pointer is.
     pub fn grip(&self, event: &PointerEvent) {
         let line = event.current_target().and_then(|target| target.dyn_into::<Element>().ok());
         let Some(line) = line.filter(|_| event.button() == 0) else { return };
         // Without capture the drag ends at the line's edge; nothing else is lost.
         let _ = line.set_pointer_capture(event.pointer_id());
-        self.0.dragged.set(true);
+        self.sinking.dragged.set(true);
         self.go_where(&line, event);
         event.prevent_default();
     }
@@ -27,20 +47,21 @@ impl Gesture {
     /// Moves the needle along.
     pub fn pull(&self, event: &PointerEvent) {
         let line = event.current_target().and_then(|target| target.dyn_into::<Element>().ok());
-        if let Some(line) = line.filter(|_| self.0.dragged.get_untracked()) {
+        if let Some(line) = line.filter(|_| self.sinking.dragged.get_untracked()) {
             self.go_where(&line, event);
         }
     }
 
-    /// Ends a drag.
+    /// Ends a drag, and says where: keys have the needle itself to say so.
     pub fn let_go(&self) {
-        if self.0.dragged.get_untracked() {
-            self.0.dragged.set(false);
+        if self.sinking.dragged.get_untracked() {
+            self.sinking.dragged.set(false);
+            self.announcer.say(untrack(|| self.said()).unwrap_or_default());
         }
     }
 
     fn go_where(&self, line: &Element, event: &PointerEvent) {
-        let Some(course) = self.0.course.get_untracked() else { return };
+        let Some(course) = untrack(|| self.sinking.course()) else { return };
         let bounds = line.get_bounding_client_rect();
         // The joint stands upright where there is room, and lies on a phone.
         let share = if bounds.width() > bounds.height() {
@@ -48,13 +69,13 @@ impl Gesture {
         } else {
             (f64::from(event.client_y()) - bounds.top()) / bounds.height().max(1.0)
         };
-        self.0.go_to(course.at_share(share).round());
+        self.sinking.go_to(course.at_share(share).round());
     }
 
     /// A key on the needle.
     pub fn press(&self, event: &KeyboardEvent) {
-        let Some(course) = self.0.course.get_untracked() else { return };
-        let now = untrack(|| self.0.minutes());
+        let Some(course) = untrack(|| self.sinking.course()) else { return };
+        let now = untrack(|| self.sinking.minutes());
         let full = course.full_at().unwrap_or(course.span().1);
         let to = match event.key().as_str() {
             "Enter" | " " => return self.enter(event),
@@ -63,14 +84,14 @@ impl Gesture {
             key => by_key(key, event.shift_key()).map(|by| now + by),
         };
         if let Some(to) = to {
-            self.0.go_to(to);
+            self.sinking.go_to(to);
             event.prevent_default();
             event.stop_propagation();
         }
     }
 
     fn enter(self, event: &KeyboardEvent) {
-        self.0.watch();
+        self.sinking.watch();
         event.prevent_default();
     }
 }

@@ -12,15 +12,16 @@ use leptos::prelude::*;
 #[component]
 pub fn SlumpJoint() -> impl IntoView {
     let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
-    let gesture = Gesture(sinking);
-    let moment = move || words::moment(sinking.minutes(), sinking.heat(), preferences.units.get());
-    let known = Memo::new(move |_| sinking.course.read().is_some());
+    let gesture = Gesture::new();
+    let known = Memo::new(move |_| sinking.course().is_some());
+    // Where it is not known, the slip says why.
+    let moment = move || match known.get() {
+        true => words::moment(sinking.minutes(), sinking.heat(), preferences.units.get()),
+        false => words::UNKNOWN.into(),
+    };
     view! {
-        <li class="joint" class:sink-joint=move || known.get()>
-            <Show
-                when=move || known.get()
-                fallback=|| view! { <span aria-hidden="true">{words::joint(Stage::Fused)}</span> }
-            >
+        <li class="joint sink-joint">
+            <Show when=move || known.get()>
                 <div
                     class="sink-way"
                     on:pointerdown=move |event| gesture.grip(&event)
@@ -30,16 +31,16 @@ pub fn SlumpJoint() -> impl IntoView {
                 >
                     <SinkThumb class="sink-thumb" />
                 </div>
-                <button
-                    class="sink-word"
-                    aria-label=move || words::watch_it_sink(&moment())
-                    aria-expanded=move || sinking.is_watched().to_string()
-                    on:click=move |_| sinking.toggle()
-                >
-                    <span class="joint-name">{words::joint(Stage::Fused)}</span>
-                    <b>{moment}</b>
-                </button>
             </Show>
+            <button
+                class="sink-word"
+                aria-label=move || words::watch_it_sink(&moment())
+                aria-expanded=move || sinking.is_watched().to_string()
+                on:click=move |_| sinking.toggle()
+            >
+                <span class="joint-name">{words::joint(Stage::Fused)}</span>
+                <b>{moment}</b>
+            </button>
         </li>
     }
 }

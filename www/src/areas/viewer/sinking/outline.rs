@@ -206,11 +206,13 @@ fn runs(moment: &Moment) -> Vec<(usize, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use dappledome::kiln::data::{Guess, Kiln};
     use dappledome::recipe::demo;
     use dappledome::recipe::plan::Plan;
 
     fn course() -> Course {
-        Course::new(&Plan::new(&demo::ember_walk()).expect("it is sound").plan).expect("it sinks")
+        let plan = Plan::new(&demo::ember_walk()).expect("it is sound").plan;
+        Course::new(&plan, &Kiln::guess(Guess::SmallBrick)).expect("it sinks")
     }
 
     /// All numbers of a path's places, in pairs; a rim's arc has five more in front of its place.

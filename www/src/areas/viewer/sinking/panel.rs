@@ -20,15 +20,17 @@ pub const PANEL: PanelInfo =
 #[component]
 fn SinkingPanel() -> impl IntoView {
     let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
-    let known = Memo::new(move |_| sinking.course.read().is_some());
-    let when = move || words::when(sinking.minutes(), sinking.heat(), preferences.units.get());
+    let known = Memo::new(move |_| sinking.course().is_some());
+    let when =
+        move || known.get().then(|| words::when(sinking.minutes(), sinking.heat(), preferences.units.get()));
+    let why_not = move || sinking.trouble().map(|notice| preferences.text(&notice.to_string()));
     // What moves with the needle is said by the needle: to say all of it at every minute would be too much.
     view! {
         <div class="slip sinking" aria-live="off">
             <PanelHead title=words::AS_IT_LIES>
                 <span class="sink-when">{when}</span>
             </PanelHead>
-            <Show when=move || known.get() fallback=|| view! { <p class="aside">{words::NO_COURSE}</p> }>
+            <Show when=move || known.get() fallback=move || view! { <p class="sink-why">{why_not}</p> }>
                 <MoldSection />
                 <SinkRule />
                 <StopLine />

@@ -22,7 +22,7 @@ const NAMED_AT: f64 = 0.62;
 const MARKS: (f64, f64, f64) = (9.0, 2.0, 2.5);
 /// Two marks nearer than this share of the rule would run into each other.
 const NEAR: f64 = 0.085;
-/// The same on a phone, where those nearer to the one that says when it is full are left out.
+/// The same on a phone, where those nearer to the one that says when it is full, or to the one at the end, are left out.
 const TIGHT: f64 = 0.24;
 /// A mark farther along than this stands before its tick.
 const LAST: f64 = 0.96;
@@ -31,12 +31,12 @@ const LAST: f64 = 0.96;
 #[component]
 pub fn SinkRule() -> impl IntoView {
     let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
-    let gesture = Gesture(sinking);
+    let gesture = Gesture::new();
     let title = move || {
-        let course = sinking.course.get()?;
+        let course = sinking.course()?;
         Some(words::rule_title(course.top(), preferences.units.get()))
     };
-    let faster = move || Some(words::hotter(sinking.course.get()?.faster()?, preferences.units.get()));
+    let faster = move || Some(words::hotter(sinking.course()?.faster()?, preferences.units.get()));
     view! {
         <div class="sink-rule">
             <p class="aside">
@@ -64,7 +64,7 @@ pub fn SinkRule() -> impl IntoView {
 fn Curves() -> impl IntoView {
     let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
     let curves = move || {
-        let course = sinking.course.get()?;
+        let course = sinking.course()?;
         let top = course.top();
         let path = |one: &Curve| {
             let class = if one.top == top { "sink-curve" } else { "sink-thin" };
@@ -72,13 +72,13 @@ fn Curves() -> impl IntoView {
         };
         Some(course.curves().iter().map(path).collect_view())
     };
-    let grid = move || sinking.course.get().map(|course| grid(&course, preferences.units.get()));
+    let grid = move || sinking.course().map(|course| grid(&course, preferences.units.get()));
     let names = move || {
-        let (course, units) = (sinking.course.get()?, preferences.units.get());
+        let (course, units) = (sinking.course()?, preferences.units.get());
         Some(course.curves().iter().map(|curve| name(&course, curve, units)).collect_view())
     };
     let depths = move || {
-        let (course, units) = (sinking.course.get()?, preferences.units.get());
+        let (course, units) = (sinking.course()?, preferences.units.get());
         let depth = |mm: f64| {
             let down = percent((down(&course, mm) / PLOT.1) as f32);
             view! { <span class="sink-mark down" style:top=down>{units.length_decimal(units.length(mm))}</span> }
@@ -99,21 +99,24 @@ fn Curves() -> impl IntoView {
 fn Times() -> impl IntoView {
     let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
     let marks = move || {
-        let (course, units) = (sinking.course.get()?, preferences.units.get());
+        let (course, units) = (sinking.course()?, preferences.units.get());
         let full = course.full_at().map(|full| course.share(full));
+        let marks = times(&course, units);
+        let end = marks.iter().map(|mark| mark.0).find(|at| *at > LAST);
         let mark = move |(at, label): (f64, String)| {
             let last = at > LAST;
-            let tight = full.is_some_and(|full| (full - at).abs() < TIGHT);
+            let close = |other: Option<f64>| other.is_some_and(|other| (other - at).abs() < TIGHT);
+            let tight = close(full) || (!last && close(end));
             view! {
                 <span class="sink-mark out" class:last=last class:tight=tight style:left=percent(at as f32)>
                     {label}
                 </span>
             }
         };
-        Some(times(&course, units).into_iter().map(mark).collect_view())
+        Some(marks.into_iter().map(mark).collect_view())
     };
     let full = move || {
-        let course = sinking.course.get()?;
+        let course = sinking.course()?;
         let full = course.full_at()?;
         let place = percent(course.share(full) as f32);
         let take = move |_| sinking.hold(words::did::SLUMP_HOLD, None);

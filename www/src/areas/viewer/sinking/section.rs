@@ -13,6 +13,8 @@ use leptos::prelude::*;
 
 /// The words beside the drawing stand so far down it, as shares of its height.
 const NOTES: [f64; 3] = [0.14, 0.5, 0.86];
+/// A drawing so many times wider than high has no room for three notes of two lines beside it.
+const LOW: f64 = 4.5;
 /// Marks along an axis, at most: across, and down.
 const MARKS: (f64, f64) = (9.0, 4.0);
 
@@ -20,10 +22,10 @@ const MARKS: (f64, f64) = (9.0, 4.0);
 #[component]
 pub fn MoldSection() -> impl IntoView {
     let sinking = expect_context::<Sinking>();
-    let frame = Memo::new(move |_| sinking.course.get().map(|course| Frame::of(&course)));
+    let frame = Memo::new(move |_| sinking.course().map(|course| Frame::of(&course)));
     let drawn = move |of: fn(&Frame) -> String| frame.get().map(|frame| of(&frame));
     view! {
-        <div class="sink-section">
+        <div class="sink-section" class:low=move || frame.get().is_some_and(|frame| frame.ratio() > LOW)>
             <div class="sink-drawing" style:aspect-ratio=move || drawn(|frame| fixed(frame.ratio(), 3))>
                 <Drawing frame />
                 <Axes frame />
@@ -40,11 +42,11 @@ fn Drawing(
     frame: Memo<Option<Frame>>,
 ) -> impl IntoView {
     let sinking = expect_context::<Sinking>();
-    let (course, moment) = (sinking.course, sinking.moment);
-    let mold = move || Some(frame.get()?.mold(&*course.get()?));
+    let moment = sinking.moment;
+    let mold = move || Some(frame.get()?.mold(&*sinking.course()?));
     let glass = move || Some(frame.get()?.glass(&*moment.get()?));
     let will_lie = move || {
-        let course = course.get()?;
+        let course = sinking.course()?;
         Some(frame.get()?.inner_face(&course.at_end()))
     };
     let touches = Memo::new(move |_| Some(frame.get()?.touches(&*moment.get()?)));

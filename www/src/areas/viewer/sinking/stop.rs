@@ -11,16 +11,16 @@ const SAME: f64 = 0.06;
 #[component]
 pub fn StopLine() -> impl IntoView {
     let sinking = expect_context::<Sinking>();
-    let hold = Memo::new(move |_| sinking.course.get()?.hold_for(sinking.minutes()));
+    let hold = Memo::new(move |_| sinking.course()?.hold_for(sinking.minutes()));
     let ends_here = Memo::new(move |_| {
-        let course = sinking.course.get();
+        let course = sinking.course();
         course.is_none_or(|course| (sinking.minutes() - course.ends()).abs() < SAME)
     });
     let word = move || {
         if ends_here.get() {
             return words::ENDS_HERE.to_owned();
         }
-        let (minutes, full) = (sinking.minutes(), sinking.course.get().and_then(|course| course.full_at()));
+        let (minutes, full) = (sinking.minutes(), sinking.course().and_then(|course| course.full_at()));
         words::stop_here(minutes, hold.get(), full.is_some_and(|full| minutes >= full))
     };
     let held = move || hold.get().filter(|_| !ends_here.get()).map(words::held_for);

@@ -14,7 +14,7 @@ const EVERY: usize = 5;
 pub fn SinkTable() -> impl IntoView {
     let (sinking, preferences) = (expect_context::<Sinking>(), expect_context::<Preferences>());
     let rows = Memo::new(move |_| {
-        let (Some(course), units) = (sinking.course.get(), preferences.units.get()) else {
+        let (Some(course), units) = (sinking.course(), preferences.units.get()) else {
             return Vec::new();
         };
         let (first, last) = course.span();
