@@ -129,37 +129,45 @@ fn its_volume_stays() {
 }
 
 /// Own reference computation: with 16, 32, 64 and 128 stretches the rim ends at 66.338, 66.324, 66.320 and 66.319; in steps of at most 0.5,
-/// 0.25 and 0.1 mm at 66.358, 66.320 and 66.296.
+/// 0.25 and 0.1 mm at 66.358, 66.320 and 66.296, where it is 34.193, 34.154 and 34.130 deep.
 #[test]
 fn finer_rings_and_steps_change_little() {
-    let rim = |elements, stride: f64| {
+    let at = |elements, stride: f64| {
         let fineness = Fineness { elements, stride: stride / 75.0, ..Fineness::default() };
-        Trajectory::with(&reference(), fineness).expect("it is sound").at(0.1).rim().0
+        Trajectory::with(&reference(), fineness).expect("it is sound").at(0.1)
     };
     for (elements, want) in [(16, 66.338), (32, 66.324), (64, 66.320), (128, 66.319)] {
-        let got = rim(elements, 0.25);
+        let got = at(elements, 0.25).rim().0;
         println!("{elements} stretches: {got:.3}, numpy {want}");
         near(&format!("rim of {elements} stretches"), got, want, 0.004);
     }
-    for (stride, want) in [(0.5, 66.358), (0.1, 66.296), (0.05, 66.288)] {
-        let got = rim(64, stride);
-        println!("{stride} mm: {got:.3}, numpy {want}");
-        near(&format!("rim in steps of {stride} mm"), got, want, 0.01);
+    // Steps are at most an eighth of the glass (0.75 mm), which numpy's of 1 mm are not.
+    for (stride, want, deep) in [(0.5, 66.358, 34.193), (0.1, 66.296, 34.130), (0.05, 66.288, 34.122)] {
+        let end = at(64, stride);
+        let got = (end.rim().0, end.depth());
+        println!("{stride} mm: {got:.3?}, numpy {want}, {deep}");
+        near(&format!("rim in steps of {stride} mm"), got.0, want, 0.01);
+        near(&format!("depth in steps of {stride} mm"), got.1, deep, 0.03);
     }
 }
 
 /// Own reference computation: with friction of 0 to 0.7 the gap falls below 1 mm at these reduced times, and the rim ends here.
 #[test]
 fn friction_holds_it_up() {
-    for (friction, want, rim) in
-        [(0.0, 0.0824, 66.32), (0.3, 0.1020, 66.42), (0.5, 0.1143, 66.52), (0.7, 0.1249, 66.60)]
-    {
+    for (friction, want, rim) in [
+        (0.0, 0.0824, Some(66.32)),
+        (0.1, 0.0893, None),
+        (0.2, 0.0959, None),
+        (0.3, 0.1020, Some(66.42)),
+        (0.5, 0.1143, Some(66.52)),
+        (0.7, 0.1249, Some(66.60)),
+    ] {
         let way = way(&SheetInputs { friction, ..reference() });
         let full = way.full_at().expect("it fills its mold");
         let got = way.at(gap_falls_below(&way, 0.1)).rim().0;
         println!("friction {friction}: full at {full:.4}, rim {got:.3}");
         near(&format!("full at, friction {friction}"), full, want, 1e-3);
-        near(&format!("rim, friction {friction}"), got, rim, 0.03);
+        near(&format!("rim, friction {friction}"), got, rim.unwrap_or(got), 0.03);
     }
     let ways = [2.0, 1e300, f64::INFINITY].map(|friction| way(&SheetInputs { friction, ..reference() }));
     assert!(ways[0].at(0.1) == ways[1].at(0.1) && ways[1].at(0.1) == ways[2].at(0.1), "it sticks");
@@ -224,7 +232,8 @@ fn only_reduced_time_counts() {
     }
 }
 
-/// Own reference computation: minutes at one temperature until the gap is 1 mm.
+/// Own reference computation: minutes at one temperature until the gap is 1 mm, of that glass and of one for windows (an encyclopedia's curve,
+/// A = -2.585, B = 4215, T0 = 263).
 #[test]
 fn ten_degrees_make_it_half_as_long_again() {
     let full = way(&reference()).full_at().expect("it fills its mold");
@@ -233,6 +242,24 @@ fn ten_degrees_make_it_half_as_long_again() {
     {
         near(&format!("{celsius} °C"), full / pace(celsius) / 60.0 / minutes, 1.0, 0.02);
     }
+    for (celsius, minutes) in [(650.0, 154.0), (680.0, 25.0), (700.0, 8.8)] {
+        let pace = pace(celsius) * viscosity(celsius) / pow(10.0, 4215.0 / (celsius - 263.0) - 2.585);
+        near(&format!("window glass, {celsius} °C"), full / pace / 60.0 / minutes, 1.0, 0.02);
+    }
+}
+
+/// The closed form of a plate held at its rim, by hand: 11/64 rho g a⁴/(eta h²) in mm each minute for 150 x 6 mm; and what comes of carrying it on to
+/// the bottom of a bowl of 45 mm, 3 min at 650 °C, where the sheet takes five times as long.
+#[test]
+fn a_plate_is_good_for_the_first_sag_only() {
+    let sag = |celsius: f64| 11.0 / 64.0 * pace(celsius) * 75.0 * 75.0 * 75.0 / 36.0 * 60.0;
+    for (celsius, want) in [(580.0, 0.140), (600.0, 0.576), (620.0, 2.06), (650.0, 11.2)] {
+        near(&format!("mm/min at {celsius} °C"), sag(celsius) / want, 1.0, 5e-3);
+    }
+    let (plate, sheet) = (36.0 / sag(650.0), way(&reference()).full_at().expect("it fills") / pace(650.0) / 60.0);
+    println!("36 mm as a plate {plate:.1} min, as a sheet {sheet:.1} min");
+    near("as a plate", plate, 3.2, 0.05);
+    near("as a sheet", sheet / plate, 4.6, 0.1);
 }
 
 /// Own requirement: deeper, thicker and rougher never take less time; two pieces of the same proportions take the same.

@@ -47,6 +47,23 @@ fn a_disc_covers_a_sphere_by_its_area() {
     assert!(worst <= 1e-3, "{worst}");
 }
 
+/// Textbook geometry, R = 85 mm: a sheet that keeps its meridian's length ends at R sin(s/R) and is squeezed around by sin(x)/x, x = s/R. So much further in
+/// than the area-preserving map its rings would lie, and none of a dome does.
+#[test]
+fn a_sheet_of_fixed_meridian_ends_further_in() {
+    let dome = slumped(mold(Form::Bowl, 150.0, 45.0), 75.0, 1e-6);
+    let curve = meridian(&mold(Form::Bowl, 150.0, 45.0), 1e-6);
+    for (s, squeezed) in
+        [(15.0, 0.994_818), (30.0, 0.979_368), (45.0, 0.953_937), (60.0, 0.919_000), (75.0, 0.875_201)]
+    {
+        let r = radius_at(&curve, s);
+        near("squeeze around", r / s, squeezed, 1e-5);
+        let ring = dome.rings().iter().rfind(|ring| f64::from(ring.s) <= s + 1e-4).expect("the crown is one");
+        assert!(f64::from(ring.r) > r * f64::from(ring.s) / s, "{s}: {ring:?} is not outside {r}");
+    }
+    near("rim", radius_at(&curve, 75.0), 65.6401, 3e-4);
+}
+
 /// The flat disc that just reaches the rim has the area of the cap: sqrt(a² + d²) (textbook geometry).
 #[test]
 fn the_widest_disc_ends_at_the_rim() {
