@@ -6,6 +6,7 @@ mod any_kiln;
 use dappledome::base::firing::{Firing, SegmentName};
 use dappledome::base::notice::{Mend, Notice, Severity};
 use dappledome::base::units::{Celsius, Minutes, Mm};
+use dappledome::fuse::tack::{USUAL, stands, tack};
 use dappledome::glass::viscosity::Viscosity;
 use dappledome::kiln::data::{Guess, Kiln, Metered, Reading};
 use dappledome::kiln::firings::Firings;
@@ -571,6 +572,32 @@ fn accents_are_sharp_round_or_flat() {
         }
         let [small, large] = &firings.tacked[..] else { panic!("two sizes") };
         assert!(small.roundness >= large.roundness, "the small one is rounder: {small:?} {large:?}");
+    }
+}
+
+/// The usual tack fuse in closed form, for the demo's glass (log10 eta = -2.6 + 4291.3/(T - 216.07)): 10^5.670 Pa s at 735 °C, a factor e each
+/// 27.25 K, so that a way of q K/s to or from the top counts as 27.25/q s of it. By Frenkel's law grains of 3 and 5.5 mm then stand on necks of
+/// 0.74 and 0.54 of their width, as caps 0.85 and 0.92 as high as wide had they been balls; broken grains are 0.71 of that.
+#[test]
+fn the_usual_tack_leaves_pebbles() {
+    let mut recipe = bare(&[3.0, 3.0]);
+    recipe.accents = Some(Accents::default());
+    let firings = fired(&recipe, &Kiln::guess(Guess::SmallBrick));
+    let fuse = program(&firings, Firing::TackFuse);
+    let process = fuse.segment(SegmentName::Process).expect("it has one");
+    let Pace::PerHour(rate) = process.pace.value else { panic!("{process:?}") };
+    assert_eq!((process.to.value, process.hold.value), (Celsius(735.0), Minutes(8.0)));
+    let up_and_held = (27.25 / rate * 3600.0 + 480.0) / 467_300.0;
+    println!("{:.5} 1/Pa, {up_and_held:.5} without the fall", fuse.fluid_time);
+    // The rest is the fall, with the lid shut faster than 1000 K/h at first, so less than 100 s of the top.
+    let fall = fuse.fluid_time - up_and_held;
+    assert!(fall > 0.0 && fall < 100.0 / 467_300.0, "{fall}");
+    assert!((USUAL / fuse.fluid_time - 1.0).abs() < 0.05, "{}", fuse.fluid_time);
+    for (size, neck, high) in [(3.0, 0.735, 0.599), (5.5, 0.543, 0.651)] {
+        let stands = stands(Mm(size), USUAL);
+        let told = tack(Mm(size), USUAL).neck.expect("it stands");
+        assert!((told.0 / size - neck).abs() < 2e-3, "{size}: {told:?}");
+        assert!((f64::from(stands.height / stands.radius) / 2.0 - high).abs() < 2e-3, "{size}: {stands:?}");
     }
 }
 

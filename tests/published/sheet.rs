@@ -102,7 +102,9 @@ fn hencky(poisson: f64) -> f64 {
             (-1205.0 / 567.0, 17.0),
             (-219_241.0 / 63_504.0, 20.0),
         ];
-        let sum = |(n, (factor, power)): (usize, &(f64, f64))| (2.0 * n as f64 + 1.0 - poisson) * factor / pow(b, *power);
+        let sum = |(n, (factor, power)): (usize, &(f64, f64))| {
+            (2.0 * n as f64 + 1.0 - poisson) * factor / pow(b, *power)
+        };
         terms.iter().enumerate().map(sum).sum::<f64>()
     };
     let (mut low, mut high) = (1.5, 2.5);

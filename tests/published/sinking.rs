@@ -256,7 +256,8 @@ fn a_plate_is_good_for_the_first_sag_only() {
     for (celsius, want) in [(580.0, 0.140), (600.0, 0.576), (620.0, 2.06), (650.0, 11.2)] {
         near(&format!("mm/min at {celsius} °C"), sag(celsius) / want, 1.0, 5e-3);
     }
-    let (plate, sheet) = (36.0 / sag(650.0), way(&reference()).full_at().expect("it fills") / pace(650.0) / 60.0);
+    let (plate, sheet) =
+        (36.0 / sag(650.0), way(&reference()).full_at().expect("it fills") / pace(650.0) / 60.0);
     println!("36 mm as a plate {plate:.1} min, as a sheet {sheet:.1} min");
     near("as a plate", plate, 3.2, 0.05);
     near("as a sheet", sheet / plate, 4.6, 0.1);
