@@ -2,13 +2,15 @@
 //! No measured slump was found in print: the model is checked, not the glass.
 
 use super::table::{near, rows, worse};
+use dappledome::base::notice::Severity;
 use dappledome::base::scalar::pow;
 use dappledome::base::units::Mm;
 use dappledome::recipe::{Form, Mold};
+use dappledome::slump::dome::Dome;
 use dappledome::slump::inputs::SheetInputs;
 use dappledome::slump::profile::Profile;
 use dappledome::slump::sheet::sinking::{Fineness, Sinking};
-use dappledome::slump::trajectory::{Moment, Trajectory};
+use dappledome::slump::trajectory::{Moment, Outcome, Trajectory};
 
 /// The disc and the bowl of the reference: 150 x 6 mm in 150 x 45 mm.
 fn reference() -> SheetInputs {
@@ -287,4 +289,57 @@ fn deeper_thicker_and_rougher_take_longer() {
             near("twice as large", 2.0 * a.1, b.1, 1e-6);
         }
     }
+}
+
+/// Own requirement: a mold that is a little deeper or wider gives a dome that is a little higher, without a jump: also where glass never comes within
+/// 1 mm of its mold and counts as settled within 1 mm of where it ends.
+#[test]
+fn a_little_deeper_is_a_little_higher() {
+    let high = |form: &Form, depth: f64| {
+        let mold = Mold { form: form.clone(), opening: Mm(202.0), depth: Mm(depth) };
+        let way = way(&SheetInputs { mold, radius: 95.0, thickness: 9.2, friction: 0.0, lip: 2.0 });
+        let dome = Dome::sunk(&way, way.settled_at());
+        (dome.high().0, dome.across().0, way.full_at().is_none())
+    };
+    let mut open = 0;
+    for form in [Form::Bowl, Form::Flare { bottom: Mm(70.7), corner: Mm(25.2) }] {
+        let domes: Vec<_> = (0..30).map(|k| high(&form, 75.0 + 0.3 * f64::from(k))).collect();
+        open += domes.iter().filter(|(.., open)| *open).count();
+        for pair in domes.windows(2) {
+            let (up, out) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+            assert!(
+                (0.0..0.3).contains(&up) && (-0.4..0.0).contains(&out),
+                "{form:?}: {up} high, {out} across"
+            );
+        }
+    }
+    assert!(open > 10, "{open} never come near their mold");
+}
+
+/// What does not come to a dome says so, and what to do: glass that jams in its mold, and glass that hangs in it so that following it takes
+/// too much work. Both are thick against their mold; none of it takes long or breaks.
+#[test]
+fn a_disc_that_cannot_sink_is_told() {
+    let walled = |opening: f64, depth: f64| Mold {
+        form: Form::FlatBottom { bottom: Mm(0.8 * opening), corner: Mm(20.0) },
+        opening: Mm(opening),
+        depth: Mm(depth),
+    };
+    for (mold, radius, thickness, friction, outcome) in [
+        (walled(80.0, 56.0), 22.0, 20.0, 2.0, Outcome::Jammed),
+        (walled(80.0, 56.0), 30.0, 20.0, 0.0, Outcome::OutOfWork),
+        (in_bowl(73.0, 30.0, 160.0, 80.0).mold, 73.0, 30.0, 0.0, Outcome::OutOfWork),
+    ] {
+        let way = way(&SheetInputs { mold, radius, thickness, friction, lip: 2.0 });
+        println!("{:?}, {:?}, {} solved", way.inputs(), way.outcome(), way.solved());
+        assert_eq!((way.outcome(), way.full_at()), (outcome, None));
+        let told = way.trouble().expect("it comes to no dome");
+        assert_eq!(told.severity, Severity::Risk);
+        assert!(
+            told.why.ends_with("as if it lay on its mold.") && told.remedy.contains("thinner glass"),
+            "{told}"
+        );
+    }
+    // What only never comes near is no trouble: it is the dome that it is.
+    assert_eq!(way(&SheetInputs { friction: 2.0, ..reference() }).trouble(), None);
 }
