@@ -1,6 +1,7 @@
 //! The native program as it is called: good input gives files, bad input gives what, why and what to do, and code 2.
 
 use dappledome::recipe::{Recipe, file};
+use serde_json::json;
 use std::fs::{self, File};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{TcpListener, TcpStream};
@@ -28,6 +29,14 @@ fn run_well(arguments: &[&str]) -> String {
     let output = run(arguments);
     assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
     String::from_utf8(output.stdout).unwrap()
+}
+
+/// Runs it well, and gives what it said beside its result.
+fn told_well(arguments: &[&str]) -> String {
+    let output = run(arguments);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "{arguments:?}: {said}");
+    said
 }
 
 /// Runs it, makes sure that it explains itself, and gives what it said.
@@ -123,6 +132,85 @@ fn a_dome_can_be_drawn_while_it_sinks() {
     };
     let all = [drawn(&["--sunk", "-60"]), drawn(&["--sunk", "4"]), drawn(&[])];
     assert!(all[0] != all[1] && all[1] != all[2]);
+}
+
+/// The same recipe with another mold, disc and stack, and a dam around it.
+fn changed(folder: &Path, mold: &serde_json::Value, disc: f64, sheets: &[f64]) -> String {
+    let mut recipe: serde_json::Value = serde_json::from_str(&fs::read_to_string(RECIPE).unwrap()).unwrap();
+    recipe["mold"] = mold.clone();
+    recipe["blank"]["diameter"] = json!(disc);
+    recipe["fuse"] = json!({ "top": 790, "hold": 10, "dam": disc });
+    recipe["blank"]["sheets"] =
+        sheets.iter().map(|thickness| json!({ "glass": "clear", "thickness": thickness })).collect();
+    let file = folder.join("changed.json");
+    fs::write(&file, recipe.to_string()).unwrap();
+    file.to_str().unwrap().to_owned()
+}
+
+/// Molds and discs that do not go together end with what, why and what to do, whatever is asked about them, and leave no file.
+#[test]
+fn what_cannot_sink_is_refused() {
+    let folder = folder("refused");
+    let out = |name: &str| folder.join(name).to_str().unwrap().to_owned();
+    for (mold, disc, said) in [
+        (json!({ "form": "bowl", "opening": 160, "depth": 90 }), 160.0, "Use a depth of at most 80 mm."),
+        (json!({ "form": "bowl", "opening": 80, "depth": 30 }), 160.0, "Cut 80 mm, or use a wider mold."),
+        (json!({ "form": "hump", "opening": 80, "depth": 30 }), 160.0, "Cut 80 mm, or use a wider hump."),
+    ] {
+        let recipe = changed(&folder, &mold, disc, &[3.0, 3.0]);
+        for command in [
+            vec!["slump", &recipe, "--out", &out("slump.csv")],
+            vec!["program", &recipe],
+            vec!["picture", &recipe, "--sunk", "10", "--size", "32", "--out", &out("dome.png")],
+        ] {
+            let told = run_badly(&command);
+            assert!(told.contains("Why: ") && told.contains(said), "{command:?}: {told}");
+        }
+    }
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 1, "only the recipe lies there");
+}
+
+/// What sinks only partly, or hangs, is told with what to do, once, and comes out all the same: a disc half as wide as its mold, thick glass in
+/// a narrow bowl, and friction without end.
+#[test]
+fn what_hardly_sinks_is_told() {
+    let folder = folder("told");
+    let out = |name: &str| folder.join(name).to_str().unwrap().to_owned();
+    let bowl = json!({ "form": "bowl", "opening": 160, "depth": 48 });
+    let narrow = json!({ "form": "bowl", "opening": 80, "depth": 40 });
+    for (mold, disc, sheets, said) in [
+        (bowl, 80.0, vec![3.0, 3.0], "Cut up to 160 mm for the whole depth."),
+        (narrow, 80.0, vec![10.0, 10.0], "Use a wider or shallower mold, or thinner glass."),
+    ] {
+        let recipe = changed(&folder, &mold, disc, &sheets);
+        for command in [
+            vec!["slump", &recipe, "--out", &out("slump.svg")],
+            vec!["program", &recipe],
+            vec!["picture", &recipe, "--sunk", "10", "--size", "32", "--out", &out("dome.png")],
+        ] {
+            let told = told_well(&command);
+            assert_eq!(told.matches(said).count(), 1, "{command:?}: {told}");
+            assert!(!told.contains("NaN") && !told.contains("inf "), "{told}");
+        }
+    }
+    let tight =
+        json!({ "form": { "flat_bottom": { "bottom": 120, "corner": 10 } }, "opening": 160, "depth": 48 });
+    let tight = changed(&folder, &tight, 160.0, &[3.0, 3.0]);
+    let mut times = Vec::new();
+    for friction in ["0", "0.5", "2", "1e300", "inf"] {
+        let said = run_well(&["slump", RECIPE, "--friction", friction, "--out", &out("slump.csv")]);
+        let table = fs::read_to_string(out("slump.csv")).unwrap();
+        assert!(said.starts_with("Full at ") && !table.contains("NaN") && !table.contains("inf"), "{said}");
+        times.push(said);
+        let said = run_well(&["slump", &tight, "--friction", friction, "--out", &out("slump.csv")]);
+        let held = said.starts_with("Not full: ") && said.contains("rounder corner");
+        assert_eq!(held, friction != "0", "{friction}: {said}");
+    }
+    assert!(times[0] < times[1] && times[1] < times[2], "rougher is later: {times:?}");
+    assert!(times[2] == times[3] && times[3] == times[4], "it sticks, and no more than that: {times:?}");
+    assert!(
+        run_badly(&["slump", RECIPE, "--friction", "-1", "--out", &out("slump.csv")]).contains("from 0 up")
+    );
 }
 
 #[test]

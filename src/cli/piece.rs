@@ -1,6 +1,6 @@
 //! Reading the piece that a command is about: its recipe file, checked whole before any work.
 
-use dappledome::base::notice::Severity;
+use dappledome::base::notice::{Notice, Severity};
 use dappledome::kiln::forewarn as fires;
 use dappledome::optics::forewarn;
 use dappledome::recipe::file::{self, MOST_BYTES};
@@ -18,6 +18,8 @@ pub struct Piece {
     pub text: String,
     /// The plan made of it.
     pub plan: Plan,
+    /// Its risks and notes, which the user has been told.
+    pub told: Vec<Notice>,
 }
 
 /// Reads and plans a recipe; risks and notes go to the user, faults come back all at once.
@@ -33,11 +35,14 @@ pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
     })?;
     notices.extend(forewarn::notices(&plan));
     notices.extend(fires::notices(&plan));
-    for notice in &notices {
-        let severity = if notice.severity == Severity::Risk { "Risk" } else { "Note" };
-        say(&format!("{severity}: {notice}"));
-    }
-    Ok(Piece { text: file::write(&recipe), plan })
+    notices.iter().for_each(tell);
+    Ok(Piece { text: file::write(&recipe), plan, told: notices })
+}
+
+/// Tells the user a risk or a note.
+pub fn tell(notice: &Notice) {
+    let severity = if notice.severity == Severity::Risk { "Risk" } else { "Note" };
+    say(&format!("{severity}: {notice}"));
 }
 
 /// The text of a file that can be what it should be by its size and kind.

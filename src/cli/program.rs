@@ -14,7 +14,6 @@ use dappledome::kiln::firings::Firings;
 use dappledome::kiln::program::{Program, Run};
 use dappledome::kiln::segment::{Choice, Segment, Source};
 use dappledome::recipe::Pace;
-use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
 use std::path::Path;
 
@@ -29,9 +28,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
     let firings = Firings::new(&piece.plan, &kiln).map_err(all)?;
     let (faults, others): (Vec<_>, Vec<_>) =
         firings.all_notices().cloned().partition(|notice| notice.severity == Severity::Fault);
-    for notice in &others {
-        say(&format!("{}: {notice}", if notice.severity == Severity::Risk { "Risk" } else { "Note" }));
-    }
+    others.iter().filter(|notice| !piece.told.contains(notice)).for_each(piece::tell);
     if !faults.is_empty() {
         return Err(all(faults));
     }

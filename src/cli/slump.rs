@@ -42,6 +42,7 @@ pub fn run(arguments: &Slump) -> Outcome {
         Kind::Drawing => section::draw(&way),
     };
     output.write(text.as_bytes())?;
+    way.trouble().iter().filter(|notice| !piece.told.contains(notice)).for_each(piece::tell);
     say(UNPROVED);
     print(&format!("{}\n{}\n", summary(&way), arguments.out.display()))
 }
@@ -73,7 +74,8 @@ fn summary(way: &Trajectory) -> String {
             format!("Jams at {} mm: the glass is too thick for this mold.", depth(way.end()))
         }
         (None, _) => format!(
-            "Not full: after reduced time {} it is {} mm deep and {} mm from its mold.",
+            "Not full: after reduced time {} it is {} mm deep and {} mm from its mold. To fill it, take a shallower mold or a \
+             rounder corner, or wash it anew.",
             fixed(way.end(), 4),
             depth(way.end()),
             fixed(end.widest_gap(), 1)

@@ -47,6 +47,14 @@ impl Kept {
         longest(self.nodes.iter().zip(&other.nodes).map(|(a, b)| (b.0 - a.0, b.1 - a.1)))
     }
 
+    /// So far on the straight ways of its rings to another moment.
+    pub fn toward(&self, other: &Self, share: f64) -> Self {
+        let between = |a: f64, b: f64| a + share * (b - a);
+        let nodes = self.nodes.iter().zip(&other.nodes).map(|(a, b)| (between(a.0, b.0), between(a.1, b.1)));
+        let gaps = self.gaps.iter().zip(&other.gaps).map(|(a, b)| between(*a, *b));
+        Self { tau: between(self.tau, other.tau), nodes: nodes.collect(), gaps: gaps.collect() }
+    }
+
     /// How far any ring lies from its straight way between two other moments, mm.
     fn strays(&self, a: &Self, b: &Self) -> f64 {
         let share = (self.tau - a.tau) / (b.tau - a.tau);

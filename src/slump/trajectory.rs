@@ -27,6 +27,9 @@ const LONGEST_STEP: f64 = 0.25;
 /// Most equations solved on one way, each of them 8 µs at 64 stretches: what bounds the time of any slump.
 const MOST_SOLVED: usize = 8000;
 
+/// Halvings of the stretch between two kept moments in which one is looked for: to a billionth of it.
+const HALVINGS: usize = 30;
+
 /// Glass that the mold presses in by this share of its thickness is jammed.
 const JAM: f64 = 0.25;
 
@@ -193,13 +196,9 @@ impl Trajectory {
         let after = self.kept.partition_point(|kept| kept.tau < tau).min(self.kept.len() - 1);
         let (a, b) = (&self.kept[after.saturating_sub(1)], &self.kept[after]);
         let share = if b.tau > a.tau { (tau - a.tau) / (b.tau - a.tau) } else { 0.0 };
-        let between = |a: f64, b: f64| a + share * (b - a);
-        let mut shape = self.flat.clone();
-        for (node, (a, b)) in shape.nodes.iter_mut().zip(a.nodes.iter().zip(&b.nodes)) {
-            *node = (between(a.0, b.0), between(a.1, b.1));
-        }
+        let Kept { nodes, gaps, .. } = a.toward(b, share);
+        let mut shape = Shape { nodes, ..self.flat.clone() };
         shape.measure();
-        let gaps = a.gaps.iter().zip(&b.gaps).map(|(a, b)| between(*a, *b)).collect();
         Moment { tau, shape, gaps }
     }
 
@@ -211,9 +210,21 @@ impl Trajectory {
     /// The reduced time at which the glass has settled: full, or, where it never gets that near to its mold, as near to where it ends
     /// as it would have to be to its mold.
     pub fn settled_at(&self) -> f64 {
+        self.full_at.unwrap_or_else(|| self.near_its_end())
+    }
+
+    /// The reduced time from which on no ring is further than [`FULL`] from where it ends.
+    fn near_its_end(&self) -> f64 {
         let last = &self.kept[self.kept.len() - 1];
-        let away = self.kept.iter().rposition(|kept| kept.away(last) > FULL);
-        self.full_at.unwrap_or_else(|| away.map_or(0.0, |at| self.kept[at + 1].tau))
+        let Some(away) = self.kept.iter().rposition(|kept| kept.away(last) > FULL) else { return 0.0 };
+        // Moments are kept far apart where little moves: the crossing is looked for between them, lest a mold a little deeper settle at another.
+        let (a, b) = (&self.kept[away], &self.kept[away + 1]);
+        let (mut far, mut near) = (0.0, 1.0);
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(far, near);
+            if a.toward(b, middle).away(last) > FULL { far = middle } else { near = middle }
+        }
+        a.tau + near * (b.tau - a.tau)
     }
 
     /// Why no dome comes of it, with what to do; nothing if one does.

@@ -87,9 +87,21 @@ fn conduction_gives_the_same_lag() {
     near("core", factor * (middle(&steady) - mean), plate(6.0).core_stress(150.0, Exchange::Free), 1e-4);
 }
 
+/// How a glass's structure follows its temperature.
+#[derive(Clone, Copy)]
+struct Structure {
+    /// Expansion of the melt, 1/K; that of the solid is 9.0e-6.
+    melt: f64,
+    /// How many times slower than stress it relaxes.
+    slower: f64,
+}
+
+/// Glass that shrinks alike as a melt and as a solid.
+const NONE: Structure = Structure { melt: 9.0e-6, slower: 1.0 };
+
 /// Core and face, MPa, of a plate cooled from 560 to 20 °C by both faces at a rate in K/h: a Maxwell solid, equal in both directions of its
-/// plane, no force along it. Own constants: no line of this is the engine's.
-fn maxwell(thick: f64, rate: f64) -> (f64, f64) {
+/// plane, no force along it, whose structure has a temperature of its own (Tool 1946). Own constants: no line of this is the engine's.
+fn maxwell(thick: f64, rate: f64, structure: Structure) -> (f64, f64) {
     let (young, poisson, alpha) = (72e9, 0.22, 9.0e-6);
     let lag = rate / 3600.0 * thick * thick * 1e-6 / (8.0 * 4.444_444e-7);
     let layers = 40usize;
@@ -101,25 +113,30 @@ fn maxwell(thick: f64, rate: f64) -> (f64, f64) {
         })
         .collect();
     let mut stress = vec![0.0; layers];
+    let mut melted: Vec<f64> = hotter.iter().map(|above| 560.0 + above).collect();
     let steps = 16_000;
     let fall = 540.0 / f64::from(steps);
     let seconds = fall / rate * 3600.0;
     for k in 1..=steps {
         let face = 560.0 - fall * f64::from(k);
-        // An implicit step: stress = (before + E' (strain + alpha fall))/(1 + dt/tau), strain so that no force is left.
-        let eases: Vec<f64> = hotter
-            .iter()
-            .map(|above| {
-                let log10 = -2.6 + 4291.3 / (face + above - 216.07).max(1.0);
-                let tau = 6.0 * pow(10.0, log10.min(30.0)) * (1.0 - poisson) / young;
-                1.0 / (1.0 + seconds / tau)
-            })
-            .collect();
-        let given = young / (1.0 - poisson) * alpha * fall;
-        let carried: f64 = stress.iter().zip(&eases).map(|(s, e)| (s + given) * e).sum();
+        // An implicit step: stress = (before + E' (strain + shrinking))/(1 + dt/tau), strain so that no force is left.
+        let (mut eases, mut given) = (Vec::new(), Vec::new());
+        for (above, melted) in hotter.iter().zip(&mut melted) {
+            let at = face + above;
+            let log10 = -2.6 + 4291.3 / (at - 216.07).max(1.0);
+            let tau = 6.0 * pow(10.0, log10.min(30.0)) * (1.0 - poisson) / young;
+            let share = seconds / (structure.slower * tau);
+            let before = *melted;
+            *melted = (before + share * at) / (1.0 + share);
+            let shrinks = alpha * fall + (structure.melt - alpha) * (before - *melted);
+            eases.push(1.0 / (1.0 + seconds / tau));
+            given.push(young / (1.0 - poisson) * shrinks);
+        }
+        let pulled: Vec<f64> = stress.iter().zip(&given).map(|(s, g)| s + g).collect();
+        let carried: f64 = pulled.iter().zip(&eases).map(|(s, e)| s * e).sum();
         let strain = -carried / eases.iter().sum::<f64>();
-        for (s, e) in stress.iter_mut().zip(&eases) {
-            *s = (*s + given + strain) * e;
+        for (s, (pulled, e)) in stress.iter_mut().zip(pulled.iter().zip(&eases)) {
+            *s = (pulled + strain) * e;
         }
     }
     // The gradient goes: every layer cools by what it was hotter.
@@ -140,7 +157,7 @@ fn what_an_anneal_leaves() {
         let (thick, rate, core, face) = (row[0], row[1], row[2], row[3]);
         let closed = plate(thick).core_stress(rate, Exchange::Free);
         if [60.0, 300.0, 1200.0].contains(&rate) {
-            let (own_core, own_face) = maxwell(thick, rate);
+            let (own_core, own_face) = maxwell(thick, rate, NONE);
             worst = worse(worst, own_core / closed - 1.0);
             worst = worse(worst, own_face / (-2.0 * closed) - 1.0);
         }
@@ -151,6 +168,26 @@ fn what_an_anneal_leaves() {
     }
     println!("residual stress: own {worst:.4}, elsewhere {elsewhere:.4} off at worst");
     assert!(worst <= 0.02 && elsewhere <= 0.02, "{worst}, {elsewhere}");
+}
+
+/// Gardon and Narayanaswamy 1970 (J. Am. Ceram. Soc. 53, 380; abstract read): some 40 % of what stays comes from the structure's relaxation, so that the
+/// closed form is 0.6 of it. A melt that expands about three times as much as its glass and a structure one to ten times slower than stress
+/// (orders from memory) leave 0.5 to 0.75; three times slower it is 0.62. The engine divides by 0.6.
+#[test]
+fn structure_adds_to_what_stays() {
+    let plate = plate(6.0);
+    let closed = plate.core_stress(60.0, Exchange::Free);
+    let engine = 4.0 * closed / stays(plate, 60.0);
+    for (slower, want) in [(1.0, 0.523), (3.0, 0.625), (10.0, 0.754)] {
+        for rate in [60.0, 1200.0] {
+            let (core, _) = maxwell(6.0, rate, Structure { melt: 25e-6, slower });
+            let share = plate.core_stress(rate, Exchange::Free) / core;
+            println!("{slower} times slower, {rate} K/h: {share:.3}");
+            near("share", share, want, 0.005);
+            assert!((share - engine).abs() < 0.16, "{share}, and the engine {engine}");
+        }
+    }
+    near("the engine's", engine, 0.6, 1e-9);
 }
 
 /// Limits in K/h, reckoned by hand from the closed forms; relaxation 65 s and 2055 s at 10^12 and 10^13.5 Pa s.

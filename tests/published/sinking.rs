@@ -2,13 +2,15 @@
 //! No measured slump was found in print: the model is checked, not the glass.
 
 use super::table::{near, rows, worse};
+use dappledome::base::notice::Severity;
 use dappledome::base::scalar::pow;
 use dappledome::base::units::Mm;
 use dappledome::recipe::{Form, Mold};
+use dappledome::slump::dome::Dome;
 use dappledome::slump::inputs::SheetInputs;
 use dappledome::slump::profile::Profile;
 use dappledome::slump::sheet::sinking::{Fineness, Sinking};
-use dappledome::slump::trajectory::{Moment, Trajectory};
+use dappledome::slump::trajectory::{Moment, Outcome, Trajectory};
 
 /// The disc and the bowl of the reference: 150 x 6 mm in 150 x 45 mm.
 fn reference() -> SheetInputs {
@@ -129,37 +131,45 @@ fn its_volume_stays() {
 }
 
 /// Own reference computation: with 16, 32, 64 and 128 stretches the rim ends at 66.338, 66.324, 66.320 and 66.319; in steps of at most 0.5,
-/// 0.25 and 0.1 mm at 66.358, 66.320 and 66.296.
+/// 0.25 and 0.1 mm at 66.358, 66.320 and 66.296, where it is 34.193, 34.154 and 34.130 deep.
 #[test]
 fn finer_rings_and_steps_change_little() {
-    let rim = |elements, stride: f64| {
+    let at = |elements, stride: f64| {
         let fineness = Fineness { elements, stride: stride / 75.0, ..Fineness::default() };
-        Trajectory::with(&reference(), fineness).expect("it is sound").at(0.1).rim().0
+        Trajectory::with(&reference(), fineness).expect("it is sound").at(0.1)
     };
     for (elements, want) in [(16, 66.338), (32, 66.324), (64, 66.320), (128, 66.319)] {
-        let got = rim(elements, 0.25);
+        let got = at(elements, 0.25).rim().0;
         println!("{elements} stretches: {got:.3}, numpy {want}");
         near(&format!("rim of {elements} stretches"), got, want, 0.004);
     }
-    for (stride, want) in [(0.5, 66.358), (0.1, 66.296), (0.05, 66.288)] {
-        let got = rim(64, stride);
-        println!("{stride} mm: {got:.3}, numpy {want}");
-        near(&format!("rim in steps of {stride} mm"), got, want, 0.01);
+    // Steps are at most an eighth of the glass (0.75 mm), which numpy's of 1 mm are not.
+    for (stride, want, deep) in [(0.5, 66.358, 34.193), (0.1, 66.296, 34.130), (0.05, 66.288, 34.122)] {
+        let end = at(64, stride);
+        let got = (end.rim().0, end.depth());
+        println!("{stride} mm: {got:.3?}, numpy {want}, {deep}");
+        near(&format!("rim in steps of {stride} mm"), got.0, want, 0.01);
+        near(&format!("depth in steps of {stride} mm"), got.1, deep, 0.03);
     }
 }
 
 /// Own reference computation: with friction of 0 to 0.7 the gap falls below 1 mm at these reduced times, and the rim ends here.
 #[test]
 fn friction_holds_it_up() {
-    for (friction, want, rim) in
-        [(0.0, 0.0824, 66.32), (0.3, 0.1020, 66.42), (0.5, 0.1143, 66.52), (0.7, 0.1249, 66.60)]
-    {
+    for (friction, want, rim) in [
+        (0.0, 0.0824, Some(66.32)),
+        (0.1, 0.0893, None),
+        (0.2, 0.0959, None),
+        (0.3, 0.1020, Some(66.42)),
+        (0.5, 0.1143, Some(66.52)),
+        (0.7, 0.1249, Some(66.60)),
+    ] {
         let way = way(&SheetInputs { friction, ..reference() });
         let full = way.full_at().expect("it fills its mold");
         let got = way.at(gap_falls_below(&way, 0.1)).rim().0;
         println!("friction {friction}: full at {full:.4}, rim {got:.3}");
         near(&format!("full at, friction {friction}"), full, want, 1e-3);
-        near(&format!("rim, friction {friction}"), got, rim, 0.03);
+        near(&format!("rim, friction {friction}"), got, rim.unwrap_or(got), 0.03);
     }
     let ways = [2.0, 1e300, f64::INFINITY].map(|friction| way(&SheetInputs { friction, ..reference() }));
     assert!(ways[0].at(0.1) == ways[1].at(0.1) && ways[1].at(0.1) == ways[2].at(0.1), "it sticks");
@@ -224,7 +234,8 @@ fn only_reduced_time_counts() {
     }
 }
 
-/// Own reference computation: minutes at one temperature until the gap is 1 mm.
+/// Own reference computation: minutes at one temperature until the gap is 1 mm, of that glass and of one for windows (an encyclopedia's curve,
+/// A = -2.585, B = 4215, T0 = 263).
 #[test]
 fn ten_degrees_make_it_half_as_long_again() {
     let full = way(&reference()).full_at().expect("it fills its mold");
@@ -233,6 +244,25 @@ fn ten_degrees_make_it_half_as_long_again() {
     {
         near(&format!("{celsius} °C"), full / pace(celsius) / 60.0 / minutes, 1.0, 0.02);
     }
+    for (celsius, minutes) in [(650.0, 154.0), (680.0, 25.0), (700.0, 8.8)] {
+        let pace = pace(celsius) * viscosity(celsius) / pow(10.0, 4215.0 / (celsius - 263.0) - 2.585);
+        near(&format!("window glass, {celsius} °C"), full / pace / 60.0 / minutes, 1.0, 0.02);
+    }
+}
+
+/// The closed form of a plate held at its rim, by hand: 11/64 rho g a⁴/(eta h²) in mm each minute for 150 x 6 mm; and what comes of carrying it on to
+/// the bottom of a bowl of 45 mm, 3 min at 650 °C, where the sheet takes five times as long.
+#[test]
+fn a_plate_is_good_for_the_first_sag_only() {
+    let sag = |celsius: f64| 11.0 / 64.0 * pace(celsius) * 75.0 * 75.0 * 75.0 / 36.0 * 60.0;
+    for (celsius, want) in [(580.0, 0.140), (600.0, 0.576), (620.0, 2.06), (650.0, 11.2)] {
+        near(&format!("mm/min at {celsius} °C"), sag(celsius) / want, 1.0, 5e-3);
+    }
+    let (plate, sheet) =
+        (36.0 / sag(650.0), way(&reference()).full_at().expect("it fills") / pace(650.0) / 60.0);
+    println!("36 mm as a plate {plate:.1} min, as a sheet {sheet:.1} min");
+    near("as a plate", plate, 3.2, 0.05);
+    near("as a sheet", sheet / plate, 4.6, 0.1);
 }
 
 /// Own requirement: deeper, thicker and rougher never take less time; two pieces of the same proportions take the same.
@@ -259,4 +289,57 @@ fn deeper_thicker_and_rougher_take_longer() {
             near("twice as large", 2.0 * a.1, b.1, 1e-6);
         }
     }
+}
+
+/// Own requirement: a mold that is a little deeper or wider gives a dome that is a little higher, without a jump: also where glass never comes within
+/// 1 mm of its mold and counts as settled within 1 mm of where it ends.
+#[test]
+fn a_little_deeper_is_a_little_higher() {
+    let high = |form: &Form, depth: f64| {
+        let mold = Mold { form: form.clone(), opening: Mm(202.0), depth: Mm(depth) };
+        let way = way(&SheetInputs { mold, radius: 95.0, thickness: 9.2, friction: 0.0, lip: 2.0 });
+        let dome = Dome::sunk(&way, way.settled_at());
+        (dome.high().0, dome.across().0, way.full_at().is_none())
+    };
+    let mut open = 0;
+    for form in [Form::Bowl, Form::Flare { bottom: Mm(70.7), corner: Mm(25.2) }] {
+        let domes: Vec<_> = (0..30).map(|k| high(&form, 75.0 + 0.3 * f64::from(k))).collect();
+        open += domes.iter().filter(|(.., open)| *open).count();
+        for pair in domes.windows(2) {
+            let (up, out) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+            assert!(
+                (0.0..0.3).contains(&up) && (-0.4..0.0).contains(&out),
+                "{form:?}: {up} high, {out} across"
+            );
+        }
+    }
+    assert!(open > 10, "{open} never come near their mold");
+}
+
+/// What does not come to a dome says so, and what to do: glass that jams in its mold, and glass that hangs in it so that following it takes
+/// too much work. Both are thick against their mold; none of it takes long or breaks.
+#[test]
+fn a_disc_that_cannot_sink_is_told() {
+    let walled = |opening: f64, depth: f64| Mold {
+        form: Form::FlatBottom { bottom: Mm(0.8 * opening), corner: Mm(20.0) },
+        opening: Mm(opening),
+        depth: Mm(depth),
+    };
+    for (mold, radius, thickness, friction, outcome) in [
+        (walled(80.0, 56.0), 22.0, 20.0, 2.0, Outcome::Jammed),
+        (walled(80.0, 56.0), 30.0, 20.0, 0.0, Outcome::OutOfWork),
+        (in_bowl(73.0, 30.0, 160.0, 80.0).mold, 73.0, 30.0, 0.0, Outcome::OutOfWork),
+    ] {
+        let way = way(&SheetInputs { mold, radius, thickness, friction, lip: 2.0 });
+        println!("{:?}, {:?}, {} solved", way.inputs(), way.outcome(), way.solved());
+        assert_eq!((way.outcome(), way.full_at()), (outcome, None));
+        let told = way.trouble().expect("it comes to no dome");
+        assert_eq!(told.severity, Severity::Risk);
+        assert!(
+            told.why.ends_with("as if it lay on its mold.") && told.remedy.contains("thinner glass"),
+            "{told}"
+        );
+    }
+    // What only never comes near is no trouble: it is the dome that it is.
+    assert_eq!(way(&SheetInputs { friction: 2.0, ..reference() }).trouble(), None);
 }
