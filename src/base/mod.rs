@@ -6,6 +6,7 @@ pub mod grid;
 pub mod line;
 pub mod memo;
 pub mod notice;
+pub mod order;
 pub mod scalar;
 pub mod seed;
 pub mod shown;

@@ -241,7 +241,7 @@ impl Kiln {
     #[inline]
     pub fn write(&self) -> String {
         // Plain data with names for keys: nothing in it can fail to be written.
-        serde_json::to_string(self).unwrap_or_default()
+        serde_json::to_string_pretty(self).unwrap_or_default()
     }
 
     /// Reads a kiln, or says what is wrong with its file. Whether its numbers make sense is for [`super::checks::check`] to say.

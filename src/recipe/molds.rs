@@ -74,7 +74,7 @@ pub fn invented() -> Vec<OwnMold> {
 #[inline]
 pub fn write(molds: &[OwnMold]) -> String {
     // Plain data with names for keys: nothing in it can fail to be written.
-    serde_json::to_string(&Kept { version: VERSION, molds: molds.to_vec() }).unwrap_or_default()
+    serde_json::to_string_pretty(&Kept { version: VERSION, molds: molds.to_vec() }).unwrap_or_default()
 }
 
 /// Reads molds; none if it is no such file, one of another version, or one of them has a fault.

@@ -1,6 +1,7 @@
 //! An order of several options: the pieces shared out over them, one spare count for all, and what they come to.
 
 use super::ticket::{AccentCount, DiscCut, PowderGrams, Ticket};
+use crate::base::order::ranked;
 use crate::base::units::Grams;
 use crate::recipe::Batch;
 
@@ -70,9 +71,9 @@ pub fn shared_out(whole: u32, weights: &[u32]) -> Vec<u32> {
     let parts = weights.iter().map(|weight| u64::from(whole) * u64::from(*weight));
     let mut shares: Vec<u64> = parts.clone().map(|part| part / sum).collect();
     let left = u64::from(whole) - shares.iter().sum::<u64>();
-    let mut by_remainder: Vec<(usize, u64)> = parts.map(|part| part % sum).enumerate().collect();
-    by_remainder.sort_by_key(|(_, remainder)| std::cmp::Reverse(*remainder));
-    for (at, _) in by_remainder.into_iter().take(left as usize) {
+    let remainders: Vec<u64> = parts.map(|part| part % sum).collect();
+    let by_remainder = ranked(weights.len(), &|a, b| remainders[b].cmp(&remainders[a]));
+    for at in by_remainder.into_iter().take(left as usize) {
         shares[at] += 1;
     }
     shares.into_iter().map(|share| share as u32).collect()

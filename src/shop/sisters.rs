@@ -3,6 +3,7 @@
 
 use super::cover::COVERS;
 use crate::base::memo::{Allowance, Paused};
+use crate::base::order::ranked;
 use crate::base::seed::Seed;
 use crate::base::units::Grams;
 use crate::color::difference::{Lab, de76, to_lab};
@@ -105,8 +106,7 @@ pub fn that_belong_together(all: &[Features], n: usize) -> Vec<usize> {
     let far = Distances::new(all);
     let mut best = (0..all.len())
         .map(|middle| {
-            let mut order: Vec<usize> = (0..all.len()).collect();
-            order.sort_by(|a, b| far.of(middle, *a).total_cmp(&far.of(middle, *b)));
+            let mut order = ranked(all.len(), &|a, b| far.of(middle, a).total_cmp(&far.of(middle, b)));
             order.truncate(n);
             order
         })

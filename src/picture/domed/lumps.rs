@@ -3,6 +3,7 @@
 use super::blend;
 use super::painter::Painter;
 use super::within::DUSK;
+use crate::base::order::ranked;
 use crate::base::scalar::{Bounds, lerp, smoothstep};
 use crate::color::srgb::Linear;
 use crate::optics::colors::WHITE;
@@ -30,11 +31,10 @@ impl<'a> Painter<'a> {
         if self.paint.side == Side::In {
             return;
         }
-        let mut placed: Vec<Placed> = self.paint.lumps.iter().map(|lump| self.place(lump)).collect();
+        let placed: Vec<Placed> = self.paint.lumps.iter().map(|lump| self.place(lump)).collect();
         // The farthest first; of two equally far, the one that was set first.
-        placed.sort_by(|a, b| b.depth.total_cmp(&a.depth));
-        for placed in &placed {
-            self.lump(picture, placed);
+        for at in ranked(placed.len(), &|a, b| placed[b].depth.total_cmp(&placed[a].depth)) {
+            self.lump(picture, &placed[at]);
         }
     }
 

@@ -3,6 +3,7 @@
 
 use crate::dom::canvas;
 use crate::model::slots::PictureSlot;
+use dappledome::base::order::ranked;
 use js_sys::ArrayBuffer;
 use leptos::prelude::*;
 use std::collections::HashMap;
@@ -111,9 +112,9 @@ impl Pictures {
     pub fn looked_at(&self) -> Vec<PictureSlot> {
         self.0.with_value(|inner| {
             let looked_at = inner.slots.iter().filter(|(_, slot)| slot.lookers > 0);
-            let mut slots: Vec<_> = looked_at.map(|(name, slot)| (slot.since, *name)).collect();
-            slots.sort_by_key(|(since, _)| *since);
-            slots.into_iter().map(|(_, name)| name).collect()
+            let slots: Vec<_> = looked_at.map(|(name, slot)| (slot.since, *name)).collect();
+            let oldest_first = ranked(slots.len(), &|a, b| slots[a].0.cmp(&slots[b].0));
+            oldest_first.into_iter().map(|at| slots[at].1).collect()
         })
     }
 

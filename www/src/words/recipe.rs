@@ -2,6 +2,7 @@
 
 use super::text::lower;
 use dappledome::base::notice::Step;
+use dappledome::base::order::ranked;
 use dappledome::base::shown::Units;
 use dappledome::base::units::{Mm, fixed, plain};
 use dappledome::glass::catalogue;
@@ -16,9 +17,9 @@ pub fn glass(id: &str) -> String {
 
 /// The name of a blend: its glasses, the largest part first.
 pub fn blend(parts: &[Part]) -> String {
-    let mut parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
-    parts.sort_by(|a, b| b.parts.total_cmp(&a.parts));
-    let names: Vec<String> = parts.iter().map(|part| glass(&part.glass)).collect();
+    let parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
+    let largest_first = ranked(parts.len(), &|a, b| parts[b].parts.total_cmp(&parts[a].parts));
+    let names: Vec<String> = largest_first.into_iter().map(|at| glass(&parts[at].glass)).collect();
     match &names[..] {
         [] => "No powder".into(),
         [one] => one.clone(),
