@@ -182,7 +182,9 @@ fn the_joint_is_dragged_along_time() {
     let [x, y, height] = [0, 1, 2].map(|at| line[at].as_i64().unwrap() as i32);
     browser.drag((x, y + height * 3 / 4), (x, y + height * 2 / 5));
     browser.wait_for(&format!("return document.querySelector('{NEEDLE}') !== null"));
-    let (least, now, most, _) = said(&browser, NEEDLE);
+    let (least, now, most, text) = said(&browser, NEEDLE);
+    let spoken = "return [...document.querySelectorAll('[role=status]')].filter((one) => one.textContent.includes(' mm sunk')).map((one) => one.textContent)";
+    assert_eq!(browser.run(spoken), json!([text]), "where a drag ended is said once");
     let want = least + 0.4 * (most - least);
     assert!((now - want).abs() <= 0.03 * (most - least), "{now} for {want}");
     assert_ne!(settled(&browser), first);

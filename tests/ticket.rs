@@ -209,7 +209,7 @@ fn programs_are_whole(browser: &Browser) {
             [...one.querySelectorAll('*')].every((part) => part.closest('.unseen') || part.getBoundingClientRect().right <= innerWidth + 1),
         ]);",
     );
-    assert_eq!(programs, json!([["Full", 1, 8, true], ["Slump", 1, 6, true]]));
+    assert_eq!(programs, json!([["Full", 1, 8, true], ["Slump", 1, 7, true]]));
 }
 
 #[test]

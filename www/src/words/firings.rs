@@ -63,7 +63,7 @@ pub const NO_PROGRAM: &str = "This kiln does not get through it.";
 /// The same in place of its hours.
 pub const NOT_IN_THIS_KILN: &str = "not in this kiln";
 /// The same in the margin, where there is less room.
-pub const NOT_REACHED: &str = "not reached";
+pub const CANNOT: &str = "can’t";
 /// An own number, as *Undo* names it.
 pub const DID_PROGRAM: &str = "program";
 /// The second strip of a program.

@@ -146,7 +146,7 @@ fn Margin(
     let hours = Memo::new(move |_| {
         let firing = firing(step).filter(|_| open.get())?;
         let hours = fired.program(firing).map(|program| words::hours_long(program.hours));
-        Some(hours.unwrap_or_else(|| words::NOT_REACHED.into()))
+        Some(hours.unwrap_or_else(|| words::CANNOT.into()))
     });
     let number = move || {
         let hours = hours.get();
