@@ -112,7 +112,7 @@ pub struct Slump {
     /// Recipe file
     pub recipe: PathBuf,
     /// Friction between glass and mold, a coefficient: 0 slides freely, 2 hardly at all
-    #[arg(long, value_name = "NUMBER", default_value_t = 0.0, value_parser = friction)]
+    #[arg(long, value_name = "NUMBER", default_value_t = 0.0, allow_negative_numbers = true, value_parser = friction)]
     pub friction: f64,
     /// File to write: .csv for a table of moments, .svg for a section of mold and glass in mm
     #[arg(long, value_name = "FILE")]

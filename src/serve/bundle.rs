@@ -36,7 +36,7 @@ const ROOT_PAGE: &str = "index.html";
 /// Where the static files of the page lie.
 const PUBLIC: &str = "www/public";
 
-/// The style sheet of the site, joined from the files of a folder in [`PUBLIC`].
+/// The style sheet of the site, joined from the files of a folder in [`PUBLIC`] and freed of what only people read.
 const STYLE: &str = "style.css";
 
 /// The folders of the style sheet's files, in the order of the sheet: of two rules that weigh the same the later one
@@ -158,7 +158,15 @@ fn style_sheet(folder: &Path) -> Result<String, Trouble> {
         let text = std::str::from_utf8(bytes).map_err(|fault| misplaced(&format!("{fault}.")))?;
         floors[floor].push(text.to_owned());
     }
-    Ok(floors.concat().join("\n"))
+    let sheet = floors.concat().join("\n");
+    let small = minifier::css::minify(&sheet).map_err(|fault| {
+        Trouble::new(
+            "The style sheet is not in order.",
+            format!("{fault}."),
+            format!("Mend the files of {}.", folder.display()),
+        )
+    })?;
+    Ok(small.to_string())
 }
 
 /// The files right in a folder; those whose name begins with a dot are an editor's, not ours.
@@ -263,17 +271,18 @@ mod tests {
             fs::create_dir_all(file.parent().unwrap()).unwrap();
             fs::write(file, text).unwrap();
         };
-        write("app/page.css", "5");
-        write("areas/tray/grid.css", "4");
-        write("areas/paper.css", "3");
-        write("base/tones.css", "1");
-        write("controls/button.css", "2");
+        write("app/page.css", "/* app/page.css */ .n { order: 5; }");
+        write("areas/tray/grid.css", "/* areas/tray/grid.css */ .n { order: 4; }");
+        write("areas/paper.css", "/* areas/paper.css */ .n { order: 3; }");
+        write("base/tones.css", "/* base/tones.css */ .n { order: 1; }");
+        write("controls/button.css", "/* controls/button.css */ .n { order: 2; }");
         write("controls/.button.css.swp", "an editor's");
         let joined = style_sheet(&folder);
         write("area/kiln.css", "");
         let misplaced = style_sheet(&folder);
         fs::remove_dir_all(&folder).unwrap();
-        assert_eq!(joined.unwrap(), "1\n2\n3\n4\n5");
+        let rules: String = (1..=5).map(|n| format!(".n{{order:{n};}}")).collect();
+        assert_eq!(joined.unwrap().trim(), rules);
         assert!(misplaced.unwrap_err().what.contains("kiln.css"));
     }
 
