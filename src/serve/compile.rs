@@ -142,7 +142,7 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
             output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
         let snippets = inline.chain(local).collect();
         let wasm = families::side_by_side(&output.wasm_mut().emit_wasm())?;
-        Ok(Program { snippets, glue: output.js().to_owned(), wasm })
+        Ok(Program { snippets, glue: minifier::js::minify(output.js())?.to_string(), wasm })
     };
     work().map_err(|fault| {
         Trouble::new(

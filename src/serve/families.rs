@@ -2,7 +2,7 @@
 //!
 //! A generic function is compiled once for each of its types, and the copies are nearly the same bytes; gzip finds what
 //! repeats only within 32 KiB (RFC 1951, 2). `wasm-bindgen` lays functions out by their size, which strews the copies
-//! over some megabytes. Side by side they weigh next to nothing: measured on this page, 9 % of the whole.
+//! over some megabytes. Side by side they weigh next to nothing: measured on this page, a tenth of the whole.
 
 use std::convert::Infallible;
 use wasm_encoder::reencode::{Error, Reencode, utils};
@@ -11,6 +11,9 @@ use wasmparser::{
     BinaryReaderError, CodeSectionReader, CustomSectionReader, FunctionSectionReader, KnownCustom, Name,
     Parser, Payload,
 };
+
+/// Below so many bytes functions are alike across families. (Of 50 to 140 this one packed smallest.)
+const SHORT: usize = 110;
 
 /// How rustc ends the name of one copy: a hash of its types.
 const HASH: usize = "17h0123456789abcdefE".len();
@@ -71,10 +74,13 @@ impl<'a> Found<'a> {
         Ok(())
     }
 
-    /// The functions in their new order: by family, copies of one size next to each other.
+    /// The functions in their new order: short ones by what they do, long ones by family and there by length.
     fn order(&self) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.bodies.len()).collect();
-        order.sort_by_key(|&n| (family(self.names[n]), self.bodies[n].len(), self.bodies[n]));
+        order.sort_by_key(|&n| match self.bodies[n] {
+            short if short.len() < SHORT => ("", 0, short),
+            long => (family(self.names[n]), long.len(), long),
+        });
         order
     }
 }
@@ -158,7 +164,7 @@ mod tests {
     };
 
     /// A program with one import and three functions of its own: `seven` gives a number, `twice` calls it, `idle` calls
-    /// the import. They stand at these places, and are exported and in a table.
+    /// the import. They stand at these places, long enough to go by their names, and are exported and in a table.
     fn program(idle: u32, seven: u32, twice: u32) -> Module {
         let mut module = Module::new();
         let mut types = TypeSection::new();
@@ -197,7 +203,7 @@ mod tests {
         let mut code = CodeSection::new();
         for place in 1..=3 {
             let mut body = Function::new([]);
-            for instruction in &at(place).2 {
+            for instruction in vec![Instruction::Nop; SHORT].iter().chain(&at(place).2) {
                 body.instruction(instruction);
             }
             body.instruction(&Instruction::End);
@@ -221,10 +227,12 @@ mod tests {
     }
 
     #[test]
-    fn copies_stand_by_size_and_functions_without_names_first() {
-        let found =
-            Found { imported: 0, bodies: vec![b"xyz", b"x", b"", b"w"], names: vec!["a", "a", "", "a"] };
-        assert_eq!(found.order(), [2, 3, 1, 0]);
+    fn short_functions_stand_by_what_they_do_and_long_ones_by_family_and_length() {
+        let long = |first: u8, len: usize| -> Vec<u8> { [vec![first], vec![0; len]].concat() };
+        let bodies = [long(2, 400), long(1, 300), long(3, 200), long(3, 2), long(2, 3)];
+        let names = vec!["a", "b", "a", "a", "b"];
+        let found = Found { imported: 0, bodies: bodies.iter().map(Vec::as_slice).collect(), names };
+        assert_eq!(found.order(), [4, 3, 2, 0, 1]);
     }
 
     #[test]
