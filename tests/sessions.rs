@@ -56,6 +56,11 @@ fn a_hundred_sessions_are_taken_back_to_the_first_picture() {
         browser.run(
             "for (const open of document.querySelectorAll('.row-button[aria-expanded=true]')) open.click()",
         );
+        // Watching it sink is no change: its slip is laid aside by hand.
+        browser.run(
+            "for (const slip of document.querySelectorAll('.sinking'))
+                [...slip.querySelectorAll('button')].find((one) => one.textContent === 'Close').click()",
+        );
         browser.wait_for(&format!("return (() => {{ {PICTURE} }})() === {first}"));
         // The numbers come a moment after the picture.
         browser.wait_for(&format!("return (() => {{ {summary} }})() === {recipe}"));

@@ -33,11 +33,11 @@ fn inches_are_shown_and_typed_and_kept() {
     press(&browser, "Set-up");
     press(&browser, "Inches");
     press(&browser, "°F");
-    for words in ["6.3 in, white on clear", "1454 °F for 10 min", "bowl 6.3 × 1.89", "5.68 × 1.57 in"] {
+    for words in ["6.3 in, white on clear", "1454 °F for 10 min", "bowl 6.3 × 1.89", "5.63 × 1.51 in"] {
         says(&browser, words);
     }
     press(&browser, "Close");
-    says(&browser, "5.68 in across, 1.57 in high");
+    says(&browser, "5.63 in across, 1.51 in high");
     press(&browser, "Blank");
     says(&browser, "15.75 in");
     assert_eq!(slider(&browser), json!(["1.97", "6.3", "15.75", "6.3 in across"]));

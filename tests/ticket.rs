@@ -114,7 +114,7 @@ fn a_finished_size_finds_its_mold_and_one_step_takes_it_back() {
     browser.keys(field, "150 x 40");
     browser.press_keys(key::ENTER);
     says(&browser, "150 mm across, 40.0 mm high");
-    says(&browser, "Bowl 165.");
+    says(&browser, "Bowl 167.8 × 50.4 mm, disc 167.8 mm.");
     press(&browser, "Undo: finished size");
     says(&browser, "143 mm across, 38.3 mm high");
     let refused = |typed: &str, said: &str| {

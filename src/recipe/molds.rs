@@ -101,7 +101,7 @@ mod tests {
         assert!(molds.iter().all(|mold| mold.faults().is_empty()));
         assert_eq!(read(&write(&molds)), Some(molds));
         assert_eq!(read(&write(&[])), Some(Vec::new()));
-        let newer = write(&invented()).replace("\"version\":1", "\"version\":2");
+        let newer = write(&invented()).replace("\"version\": 1", "\"version\": 2");
         assert_eq!(["", "{}", "[]", newer.as_str()].map(read), [None, None, None, None]);
     }
 
