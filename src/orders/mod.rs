@@ -9,3 +9,9 @@ pub mod file;
 pub mod pieces;
 
 pub mod checks;
+pub mod packing;
+
+pub mod cuts;
+pub mod loads;
+
+pub mod days;

@@ -58,6 +58,28 @@ data! {
     }
 }
 
+impl Order {
+    /// An order of so many pieces of one recipe, all else as usual.
+    pub fn of(recipe: Recipe, count: u32) -> Self {
+        let line = Line { option: String::new(), recipe, seeds: vec![Seed(1)], count, asked: None };
+        Self {
+            version: VERSION,
+            title: String::new(),
+            customer: String::new(),
+            due: None,
+            starts: None,
+            lines: vec![line],
+            spare_per_ten: spare_per_ten(),
+            stock: Stock::default(),
+            cutting: Cutting::default(),
+            kiln: None,
+            molds: None,
+            work: Work::default(),
+            prices: None,
+        }
+    }
+}
+
 fn spare_per_ten() -> u32 {
     1
 }
