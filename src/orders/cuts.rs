@@ -96,9 +96,13 @@ fn one_kind(
     (glass, thickness): (&str, Mm),
     packings: &mut Packings,
 ) -> CutList {
-    let of_kind = discs.iter().filter(|disc| disc.glass == glass && disc.thickness == thickness);
-    let mut left: Vec<Without> =
-        of_kind.map(|disc| Without { diameter: disc.diameter, count: disc.count }).collect();
+    let mut left: Vec<Without> = Vec::new();
+    for disc in discs.iter().filter(|disc| disc.glass == glass && disc.thickness == thickness) {
+        match left.iter_mut().find(|left| left.diameter == disc.diameter) {
+            Some(left) => left.count = left.count.saturating_add(disc.count),
+            None => left.push(Without { diameter: disc.diameter, count: disc.count }),
+        }
+    }
     left.sort_by(|a, b| b.diameter.0.total_cmp(&a.diameter.0));
     let stock =
         order.stock.sheets.iter().filter(|sheets| sheets.glass == glass && sheets.thickness == thickness);

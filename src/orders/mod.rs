@@ -15,3 +15,10 @@ pub mod cuts;
 pub mod loads;
 
 pub mod days;
+pub mod money;
+
+pub mod weigh;
+
+pub mod price;
+
+pub mod worked;
