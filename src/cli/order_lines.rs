@@ -130,10 +130,11 @@ fn sheet_line(at: usize, sheet: &CutSheet) -> String {
         .offcut
         .map_or_else(String::new, |strip| format!("; leaves {} × {}", plain(strip.wide.0), strip.deep));
     format!(
-        "    sheet {}, {} × {}: {} mm across at {} mm{strip}",
+        "    sheet {}, {} × {}{}: {} mm across at {} mm{strip}",
         at + 1,
         plain(sheet.wide.0),
         sheet.deep,
+        if sheet.bought { ", to buy" } else { "" },
         plain(across),
         centers.join(", ")
     )

@@ -99,7 +99,10 @@ impl Loads {
         for (at, plan) in plans.iter().enumerate() {
             let firings = Firings::new(plan, &kiln)?;
             let line = &order.lines[at];
-            let worth = firings.all_notices().filter(|notice| notice.severity != Severity::Note);
+            // That a disc is wider than the shelf is said here for all that share its load.
+            let worth = firings
+                .all_notices()
+                .filter(|notice| notice.severity != Severity::Note && notice.what != WIDER);
             notices.extend(worth.map(|notice| of_line(line, notice.clone())));
             for program in &firings.programs {
                 join(&mut alike, one(order, plan, program, (at, made[at])));
@@ -251,15 +254,12 @@ fn no_mold(alike: &Alike) -> Notice {
     )
 }
 
+/// What the kiln's own notice calls it, too.
+const WIDER: &str = "Wider than its shelf.";
+
 fn too_wide(alike: &Alike, kiln: &Kiln) -> Notice {
     let room = Mm(kiln.shelf.narrowest().0 - 2.0 * kiln.edge.0);
     let why =
         format!("{} do not lie on a shelf that has room for {room} within its free edge.", alike.across);
-    notice(
-        Severity::Risk,
-        alike.firing,
-        "Wider than its shelf.",
-        why,
-        "Take a larger kiln, or cut smaller discs.",
-    )
+    notice(Severity::Fault, alike.firing, WIDER, why, "Take a larger kiln, or cut smaller discs.")
 }

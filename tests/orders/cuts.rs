@@ -103,7 +103,7 @@ fn without_a_sheet_written_down_a_size_is_assumed_and_said() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_cut_keeps_edge_and_gap(

@@ -101,7 +101,7 @@ fn keeps(places: &[Place], discs: Discs, inside: impl Fn(Place) -> bool) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn sheets_keep_edge_and_gap_and_hold_what_rows_hold(
