@@ -4,7 +4,7 @@
 //!
 //! ```text
 //! recipe -> plan -> layup -> fuse -> slump -> optics -> picture
-//!              \-> kiln, shop
+//!              \-> kiln, shop, orders
 //! ```
 //!
 //! - [`recipe`]: what the maker wrote down, and the [`recipe::plan::Plan`] made of it, with every fault named.

@@ -110,6 +110,7 @@ impl Loads {
         }
         alike.sort_by_key(|alike| order_of_making(alike.firing));
         let owned = order.molds.is_some();
+        notices.extend(order.kiln.is_none().then(|| no_kiln(&kiln)));
         notices.extend((!owned).then(no_molds));
         notices.extend(alike.iter().filter(|alike| owned && alike.lacks_mold()).map(no_mold));
         let mut batches = Vec::new();
@@ -226,6 +227,17 @@ pub fn in_loads(pieces: &[(usize, u32)], holds: u32) -> Vec<Load> {
 
 fn notice(severity: Severity, firing: Firing, what: &str, why: String, remedy: &str) -> Notice {
     Notice::new(severity, Step::from(firing), what, why, remedy)
+}
+
+fn no_kiln(guess: &Kiln) -> Notice {
+    let why = format!("The order describes no kiln, so this one is reckoned with: {}.", guess.name);
+    notice(
+        Severity::Note,
+        Firing::FullFuse,
+        "A guessed kiln.",
+        why,
+        "Describe yours: it sets loads, hours and energy.",
+    )
 }
 
 fn no_molds() -> Notice {

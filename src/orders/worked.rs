@@ -126,14 +126,18 @@ pub fn work_out(
     })
 }
 
-/// Another open order, as far as it shares days and kiln.
+/// Another open order, as far as it shares days and kiln; its faults say that they are its own.
 fn beside<'a>(
     order: &'a Order,
     packings: &mut Packings,
 ) -> Result<(&'a Order, Vec<u32>, Loads), Vec<Notice>> {
-    let plans = checks::check(order)?.plans;
+    let of_it = |faults: Vec<Notice>| {
+        let own = |fault: Notice| Notice { what: format!("{}: {}", order.title, fault.what), ..fault };
+        faults.into_iter().map(own).collect::<Vec<_>>()
+    };
+    let plans = checks::check(order).map_err(of_it)?.plans;
     let made = pieces::made(order);
-    let loads = Loads::new(order, &plans, &made, packings)?;
+    let loads = Loads::new(order, &plans, &made, packings).map_err(of_it)?;
     Ok((order, made, loads))
 }
 

@@ -40,7 +40,8 @@ fn sound(list: &CutList, cutting: Cutting, wanted: &[DiscCut]) {
                 "{disc:?} is over the edge"
             );
             for other in &sheet.discs[..at] {
-                let apart = ((disc.x.0 - other.x.0).powi(2) + (disc.y.0 - other.y.0).powi(2)).sqrt();
+                let (x, y) = (disc.x.0 - other.x.0, disc.y.0 - other.y.0);
+                let apart = (x * x + y * y).sqrt();
                 let between = apart - half - other.diameter.0 / 2.0;
                 assert!(between >= cutting.between.0 - 1e-6, "{between} mm between {disc:?} and {other:?}");
             }

@@ -292,13 +292,26 @@ proptest! {
     }
 
     #[test]
-    fn one_piece_more_is_never_ready_earlier(asked in asked(), which in 0..4_usize) {
+    fn one_piece_more_is_never_ready_earlier(asked in asked(), which in 0..4_usize, other in prop::option::of(asked())) {
         let (order, loads) = asked.order();
         let mut more = asked.clone();
         let which = which % more.lines.len();
         more.lines[which] += 1;
         let (more_order, more_loads) = more.order();
-        let (before, after) = (planned(&order, &loads).ready, planned(&more_order, &more_loads).ready);
+        // Another order, due first, may have taken nights.
+        let taken = other.as_ref().map(|other| {
+            let (order, loads) = other.order();
+            (Order { due: Some(TODAY), ..order }, loads)
+        });
+        let ready = |order: &Order, loads: &Loads, made: &[u32]| {
+            let beside = taken.as_ref().zip(other.as_ref()).map(|((order, loads), other)| Job { order, loads, made: &other.lines });
+            let job = Job { order, loads, made };
+            let beside: Vec<Job> = beside.into_iter().collect();
+            days(&job, &beside, TODAY).unwrap().ready
+        };
+        let order = Order { due: Some(Date::MAX), ..order };
+        let more_order = Order { due: Some(Date::MAX), ..more_order };
+        let (before, after) = (ready(&order, &loads, &asked.lines), ready(&more_order, &more_loads, &more.lines));
         prop_assert!(after >= before, "{before} with, {after} with one more");
     }
 

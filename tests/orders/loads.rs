@@ -2,7 +2,7 @@
 
 use dappledome::base::firing::Firing;
 use dappledome::base::notice::Severity;
-use dappledome::base::units::Mm;
+use dappledome::base::units::{Minutes, Mm};
 use dappledome::kiln::data::{Kiln, Shelf};
 use dappledome::orders::checks::check;
 use dappledome::orders::loads::{Loads, in_loads};
@@ -55,6 +55,9 @@ fn molds_limit_a_slump_and_nothing_else() {
     assert!(loads.batches[1].molds_limit && !loads.batches[0].molds_limit);
     let none = Order { molds: None, ..few.clone() };
     assert!(loaded(&none).notices.iter().any(|notice| notice.what == "No molds written down."));
+    assert!(!loaded(&none).notices.iter().any(|notice| notice.what == "A guessed kiln."));
+    let guessed = loaded(&Order { kiln: None, ..few.clone() });
+    assert!(guessed.guess && guessed.notices.iter().any(|notice| notice.what == "A guessed kiln."));
     let mut other = few;
     other.molds.as_mut().unwrap()[0].mold.depth = Mm(40.0);
     assert!(loaded(&other).notices.iter().any(|notice| notice.what == "No mold for a piece."));
@@ -75,6 +78,23 @@ fn colors_of_one_program_share_a_load_and_others_do_not() {
     assert_eq!(loads.batches[1].loads[1], [(0, 2), (1, 3)], "the second slump has both");
     both.lines[1] = thicker;
     assert_eq!(loaded(&both).batches.iter().filter(|batch| batch.firing == Firing::FullFuse).count(), 2);
+}
+
+/// Two molds that take up as much, fired by one program: each piece still needs its own.
+#[test]
+fn pieces_of_two_molds_do_not_share_a_slump() {
+    let mut both = order(Recipe::bare(), 4);
+    both.lines[0].recipe.slump.hold = Some(Minutes(20.0));
+    let mut flatter = both.lines[0].clone();
+    flatter.recipe.mold.depth = Mm(44.0);
+    let mut owned = molds(2).unwrap();
+    owned.push(OwnedMold { mold: flatter.recipe.mold.clone(), across: Mm(180.0), count: 3 });
+    both.lines.push(flatter);
+    both.molds = Some(owned);
+    let loads = loaded(&both);
+    let slumps: Vec<u32> =
+        loads.batches.iter().filter(|of| of.firing == Firing::Slump).map(|of| of.holds).collect();
+    assert_eq!(slumps, [2, 3], "as many as there are of each mold");
 }
 
 #[test]

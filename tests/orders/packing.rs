@@ -89,12 +89,16 @@ fn by_rows(wide: f64, deep: f64, discs: Discs) -> usize {
     plain.max(bees(w, d)).max(bees(d, w))
 }
 
+fn length(x: f64, y: f64) -> f64 {
+    (x * x + y * y).sqrt()
+}
+
 /// Every disc within the edge, every two at their distance, to a nanometer.
 fn keeps(places: &[Place], discs: Discs, inside: impl Fn(Place) -> bool) {
     for (at, [x, y]) in places.iter().enumerate() {
         assert!(inside([*x, *y]), "({x}, {y}) is over the edge");
         for [other_x, other_y] in &places[..at] {
-            let apart = ((x - other_x).powi(2) + (y - other_y).powi(2)).sqrt() - discs.across;
+            let apart = length(x - other_x, y - other_y) - discs.across;
             assert!(apart >= discs.gap - 1e-6, "{apart} mm between two");
         }
     }
@@ -121,7 +125,7 @@ proptest! {
         let places = most(round(room), discs, 200);
         let middle = room / 2.0;
         let reach = middle - 20.0 - across / 2.0 + 1e-6;
-        keeps(&places, discs, |[x, y]| ((x - middle).powi(2) + (y - middle).powi(2)).sqrt() <= reach);
+        keeps(&places, discs, |[x, y]| length(x - middle, y - middle) <= reach);
         prop_assert_eq!(places.is_empty(), room < across + 40.0 - 1e-6);
     }
 }

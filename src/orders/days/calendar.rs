@@ -1,7 +1,7 @@
 //! Days counted from today, and which of them are worked on.
 
 use crate::orders::model::Workday;
-use jiff::ToSpan;
+use jiff::Span;
 use jiff::civil::Date;
 
 /// A day: how many after today.
@@ -30,9 +30,9 @@ impl Calendar {
         Self::new(self.today, workdays)
     }
 
-    /// The date of a day.
+    /// The date of a day; the last one that there is where that is beyond it.
     pub fn date(&self, day: Day) -> Date {
-        self.today.saturating_add(day.days())
+        Span::new().try_days(day).map_or(Date::MAX, |days| self.today.saturating_add(days))
     }
 
     /// The day of a date.

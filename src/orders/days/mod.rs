@@ -7,30 +7,20 @@ mod calendar;
 mod kiln_book;
 mod remedies;
 mod schedule;
+mod tasks;
 
 pub use remedies::{Change, Earlier, Pace};
+pub use tasks::Job;
 
-use super::loads::{Loads, kiln};
 use super::model::Order;
 use crate::base::firing::Firing;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::Minutes;
-use crate::kiln::data::Kiln;
 use calendar::Calendar;
 use jiff::civil::Date;
-use schedule::{Schedule, Studio, Task};
+use schedule::Schedule;
 use serde::{Deserialize, Serialize};
-
-/// An order that is brought into the days: it, its loads, and so many pieces made of each line.
-#[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
-    /// The order.
-    pub order: &'a Order,
-    /// Its loads.
-    pub loads: &'a Loads,
-    /// Pieces made of each line.
-    pub made: &'a [u32],
-}
+use tasks::Tasks;
 
 /// The days of an order.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -91,57 +81,6 @@ pub struct Other {
     pub ready: Date,
     /// Days from then until it is due.
     pub in_hand: Option<i64>,
-}
-
-/// The orders as tasks, the one that is asked about first, with the order in which they are brought in.
-pub(super) struct Tasks {
-    pub(super) tasks: Vec<Task>,
-    turns: Vec<usize>,
-}
-
-impl Tasks {
-    fn new(job: &Job, others: &[Job], today: Date) -> Self {
-        let jobs: Vec<&Job> = [job].into_iter().chain(others).collect();
-        let mut kilns: Vec<Kiln> = Vec::new();
-        let mut tasks = Vec::new();
-        for job in &jobs {
-            let own = kiln(job.order);
-            let at = kilns.iter().position(|other| *other == own).unwrap_or_else(|| {
-                kilns.push(own);
-                kilns.len() - 1
-            });
-            tasks.push(task(job, today, at));
-        }
-        let mut turns: Vec<usize> = (0..jobs.len()).collect();
-        // What is due first is made first; what is not due at all comes last.
-        turns.sort_by_key(|at| jobs[*at].order.due.unwrap_or(Date::MAX));
-        Self { tasks, turns }
-    }
-
-    /// All orders brought into the days, with the first of them as it is given here.
-    pub(super) fn plan(&self, first: &Task, before_all: bool) -> Vec<Schedule> {
-        let mut studio = Studio::default();
-        let mut schedules = vec![Schedule::default(); self.tasks.len()];
-        let turns = self.turns.iter().copied().filter(|at| !before_all || *at != 0);
-        for at in before_all.then_some(0).into_iter().chain(turns) {
-            schedules[at] = studio.plan(if at == 0 { first } else { &self.tasks[at] });
-        }
-        schedules
-    }
-}
-
-fn task(job: &Job, today: Date, kiln: usize) -> Task {
-    let calendar = Calendar::new(today, &job.order.work.days);
-    let from = job.order.starts.map_or(0, |date| calendar.day(date).max(0));
-    Task {
-        work: job.order.work.clone(),
-        starts: calendar.workday(from),
-        mounted: job.order.lines.iter().map(|line| line.count).collect(),
-        batches: job.loads.batches.clone(),
-        kiln,
-        kiln_to_itself: false,
-        calendar,
-    }
 }
 
 /// The days of an order beside all other open ones, from today on. None if something of it cannot be fired.

@@ -1,8 +1,8 @@
 //! What sets the pace of an order, and what would make it ready earlier: found by planning all anew with that one change.
 
-use super::Tasks;
 use super::calendar::Day;
 use super::schedule::Task;
+use super::tasks::Tasks;
 use crate::orders::loads::in_loads;
 use crate::orders::model::Workday;
 use jiff::civil::Date;
