@@ -128,6 +128,24 @@ fn what_is_due_first_has_the_kiln_first() {
     assert_eq!(first.ready, alone.ready);
 }
 
+/// Another order has the kiln on Tuesday and Wednesday evening. A first load of 40 h does not go in before it, and the second one of 12 h
+/// waits its turn though Monday is free: loads that overtook each other could make an order ready earlier by one piece more.
+#[test]
+fn loads_of_one_order_keep_their_turns() {
+    let (mut other, others) = seven_and_five(5);
+    (other.due, other.starts) = (Some(TODAY), Some(date(2026, 12, 1)));
+    let mut order = Order::of(Recipe::bare(), 1);
+    order.lines.push(order.lines[0].clone());
+    let loads = fired(vec![
+        batch(Firing::FullFuse, &[(0, 1)], 7, 40.0, false),
+        batch(Firing::FullFuse, &[(1, 1)], 7, 12.0, false),
+    ]);
+    let own = Job { order: &order, loads: &loads, made: &[1, 1] };
+    let days = days(&own, &[Job { order: &other, loads: &others, made: &[5] }], TODAY).unwrap();
+    let fuses = on(&days, What::Fire(Firing::FullFuse));
+    assert_eq!(fuses, [(date(2026, 12, 3), 1), (date(2026, 12, 7), 1)]);
+}
+
 /// Anything that can be asked for.
 #[derive(Clone, Debug)]
 struct Asked {
