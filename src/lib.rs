@@ -4,7 +4,7 @@
 //!
 //! ```text
 //! recipe -> plan -> layup -> fuse -> slump -> optics -> picture
-//!              \-> kiln, shop
+//!              \-> kiln, shop, orders
 //! ```
 //!
 //! - [`recipe`]: what the maker wrote down, and the [`recipe::plan::Plan`] made of it, with every fault named.
@@ -16,6 +16,7 @@
 //! - [`picture`]: colors and shape turned into pixels.
 //! - [`preview`]: all of these in a row, remembering what has not changed.
 //! - [`shop`]: grams, discs and sizes.
+//! - [`orders`]: grams, cuts, loads, days and price of what somebody has ordered.
 //! - [`keep`]: what is dropped, pasted or brought back.
 //!
 //! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
@@ -28,6 +29,7 @@ pub mod keep;
 pub mod kiln;
 pub mod layup;
 pub mod optics;
+pub mod orders;
 pub mod picture;
 pub mod preview;
 pub mod recipe;

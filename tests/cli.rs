@@ -11,6 +11,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 const KILN: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/kilns/harbor.json");
+const ORDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/orders/harborside.json");
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
 /// An empty folder for one test.
@@ -248,6 +249,70 @@ fn programs_are_for_people_and_for_programs() {
     assert!(harbor["costs"][0].as_f64().is_some_and(|cost| cost > 0.5), "{}", harbor["costs"]);
     assert_eq!(harbor["guess"], false);
     assert_eq!(json(&["program", RECIPE, "--guess", "fiber", "--json"])["guess"], true);
+}
+
+#[test]
+fn an_order_is_for_people_and_for_programs() {
+    let text = run_well(&["order", ORDER, "--today", "2026-11-30"]);
+    for part in [
+        "14 pieces, 2 of them spare",
+        "Powder to have ready",
+        "Straw ",
+        "14 discs out of 2 sheets, 1 to buy",
+        "500 × 500 mm, to buy: 160 mm across at ",
+        "full fuse    7, 7 of 7 at once",
+        "slump        5, 5, 4 of 5 at once",
+        "Ready Mon 14 Dec 2026, after 7 days of rest, 4 days in hand",
+        "The kiln sets the pace",
+        "margin 45.0 %, markup 81.8 %",
+        "sold pays for it",
+    ] {
+        assert!(text.contains(part), "no {part}: {text}");
+    }
+    assert!(!text.to_lowercase().contains("safe") && !text.contains("NaN"), "{text}");
+    let json = run_well(&["order", ORDER, "--today", "2026-11-30", "--json"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!((&json["pieces"], &json["days"]["ready"]), (&14.into(), &"2026-12-14".into()));
+    let beside = run_well(&["order", ORDER, "--today", "2026-11-30", "--beside", ORDER]);
+    assert!(beside.contains("Beside it, Path lights"), "{beside}");
+    assert!(run(&["order", ORDER]).status.code().is_some_and(|code| code != 101), "the clock's day");
+}
+
+#[test]
+fn bad_orders_are_told_and_nothing_is_lost() {
+    let folder = folder("orders");
+    let path = folder.join("order.json");
+    let path = path.to_str().unwrap();
+    let good = fs::read_to_string(ORDER).unwrap();
+    for (from, to, said) in [
+        ("\"hour\": 24", "\"hour\": -24", "The price of an hour is -24."),
+        ("\"count\": 6", "\"count\": 1000000", "1000000"),
+        ("\"count\": 5", "\"count\": 0", "The number of molds is 0."),
+        ("\"due\": \"2026-12-18\"", "\"due\": \"some day\"", "At line"),
+        ("\"spare_per_ten\"", "\"spares\"", "unknown field"),
+        ("\"version\": 1,", "\"version\": 9,", "version 9"),
+    ] {
+        fs::write(path, good.replacen(from, to, 1)).unwrap();
+        let told = run_badly(&["order", path, "--today", "2026-11-30"]);
+        assert!(told.contains(said), "{to}: {told}");
+    }
+    fs::write(path, good.replace("2026-12-18", "2026-01-18")).unwrap();
+    let output = run(&["order", path, "--today", "2026-11-30"]);
+    assert!(
+        output.status.success()
+            && String::from_utf8_lossy(&output.stderr).contains("Due on a day that is past.")
+    );
+    // A kiln too weak for its firings: grams and discs are printed all the same.
+    fs::write(path, good.replace("\"power\": 9.6", "\"power\": 0.7")).unwrap();
+    let output = run(&["order", path, "--today", "2026-11-30"]);
+    let (said, told) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    assert_eq!(output.status.code(), Some(2), "{told}");
+    assert!(
+        said.contains("Powder to have ready") && !said.contains("Ready Mon") && told.contains("too weak"),
+        "{said}{told}"
+    );
+    let told = run(&["order", ORDER, "--today", "tomorrow"]);
+    assert!(String::from_utf8_lossy(&told.stderr).contains("2026-11-30"));
 }
 
 #[test]

@@ -20,7 +20,7 @@ struct Floors<'a> {
 const ENGINE: Floors = Floors {
     modules: &[
         "base", "color", "glass", "recipe", "layup", "fuse", "slump", "kiln", "optics", "picture", "preview",
-        "shop", "keep", "worker", "serve",
+        "shop", "orders", "keep", "worker", "serve",
     ],
     only: &[],
 };

@@ -1,20 +1,23 @@
-//! The published JSON Schema (draft 2020-12) of the recipe file is the one this program has.
+//! The published JSON Schemas (draft 2020-12) of recipe and order files are those this program has.
 
+use dappledome::orders::model::Order;
 use dappledome::recipe::{Recipe, demo, file};
 
-const PUBLISHED: &str = "examples/recipe.schema.json";
-
-/// `BLESS=1 cargo test --test schema` writes the file anew.
+/// `BLESS=1 cargo test --test schema` writes the files anew.
 #[test]
-fn the_published_schema_is_current() {
-    let schema = schemars::schema_for!(Recipe);
-    let mut text = serde_json::to_string_pretty(&schema).expect("a schema is JSON");
+fn the_published_schemas_are_current() {
+    current("examples/recipe.schema.json", &schemars::schema_for!(Recipe));
+    current("examples/order.schema.json", &schemars::schema_for!(Order));
+}
+
+fn current(file: &str, schema: &schemars::Schema) {
+    let mut text = serde_json::to_string_pretty(schema).expect("a schema is JSON");
     text.push('\n');
     if std::env::var_os("BLESS").is_some() {
-        std::fs::write(PUBLISHED, &text).expect("the schema can be written");
+        std::fs::write(file, &text).expect("the schema can be written");
     }
-    let published = std::fs::read_to_string(PUBLISHED).unwrap_or_default();
-    assert!(published == text, "{PUBLISHED} is out of date: BLESS=1 cargo test --test schema");
+    let published = std::fs::read_to_string(file).unwrap_or_default();
+    assert!(published == text, "{file} is out of date: BLESS=1 cargo test --test schema");
 }
 
 #[test]

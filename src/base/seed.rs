@@ -33,6 +33,8 @@ pub enum Purpose {
     Pores,
     /// Where the accents lie.
     Accents,
+    /// Where discs are tried on a sheet or a shelf.
+    Packing,
 }
 
 impl Seed {
@@ -43,6 +45,7 @@ impl Seed {
             Purpose::Sponge => (2, 0, 0),
             Purpose::Pores => (3, 0, 0),
             Purpose::Accents => (4, 0, 0),
+            Purpose::Packing => (5, 0, 0),
         };
         let mut key = *b"dappledome, layout of a piece   ";
         key[..4].copy_from_slice(&self.0.to_le_bytes());

@@ -3,6 +3,7 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use dappledome::kiln::data::Guess;
 use dappledome::picture::{Light, Stage, View};
+use jiff::civil::Date;
 use std::net::{IpAddr, Ipv4Addr};
 use std::path::PathBuf;
 
@@ -42,6 +43,8 @@ pub enum Command {
     Slump(Slump),
     /// Print the programs of the firings
     Program(Program),
+    /// Work an order out: what to weigh, cut and fire, when, and what it costs
+    Order(Order),
     /// Draw a tray of pieces, one for each seed, slumped and by day
     Tray(Tray),
 }
@@ -135,6 +138,22 @@ pub struct Program {
     pub json: bool,
 }
 
+/// Which order.
+#[derive(Debug, Args)]
+pub struct Order {
+    /// Order file
+    pub order: PathBuf,
+    /// Another open order that shares kiln and hands; may be given several times
+    #[arg(long, value_name = "FILE")]
+    pub beside: Vec<PathBuf>,
+    /// The day from which days are counted, as 2026-11-30; the clock's if left out
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub today: Option<Date>,
+    /// Print it as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
 /// A guessed kiln, as it is typed.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub enum GuessName {
@@ -195,6 +214,11 @@ fn seeds(text: &str) -> Result<Seeds, String> {
         return Err(format!("a tray holds {MOST_PIECES} pieces at most: choose fewer seeds"));
     }
     Ok(Seeds { first, last })
+}
+
+/// Reads a date, and says what is wrong with anything else.
+fn date(text: &str) -> Result<Date, String> {
+    text.parse().map_err(|_| "write year, month and day, as in 2026-11-30".into())
 }
 
 /// Reads minutes, and says what is wrong with anything else.
@@ -260,6 +284,14 @@ mod tests {
     fn the_arguments_are_in_order() {
         use clap::CommandFactory;
         Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn dates_are_read_or_explained() {
+        assert_eq!(date("2026-11-30"), Ok(jiff::civil::date(2026, 11, 30)));
+        for text in ["", "today", "30.11.2026", "2026-13-01", "2026-02-30"] {
+            assert!(date(text).unwrap_err().contains("2026-11-30"), "{text}");
+        }
     }
 
     #[test]

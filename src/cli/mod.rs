@@ -4,6 +4,8 @@ pub mod arguments;
 mod bundle;
 mod digits;
 mod draft;
+mod order;
+mod order_lines;
 mod outcome;
 mod output;
 mod picture;
@@ -27,6 +29,7 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Slump(arguments) => slump::run(&arguments),
         Command::Ticket(arguments) => ticket::run(&arguments),
         Command::Program(arguments) => program::run(&arguments),
+        Command::Order(arguments) => order::run(&arguments),
         Command::Tray(arguments) => tray::run(&arguments),
     }
 }

@@ -1,4 +1,4 @@
-//! Collecting what is wrong with a recipe: every check notes its fault and goes on.
+//! Collecting what is wrong with a recipe or an order: every check notes its fault and goes on.
 
 use super::limits::Limit;
 use crate::base::notice::{Notice, Severity, Step};
@@ -6,11 +6,11 @@ use crate::base::units::{Mm, plain};
 
 /// The notices found so far.
 #[derive(Default)]
-pub(super) struct Check(Vec<Notice>);
+pub(crate) struct Check(Vec<Notice>);
 
 impl Check {
     /// The risks and notes, or everything if there is a fault.
-    pub(super) fn finish(self) -> Result<Vec<Notice>, Vec<Notice>> {
+    pub(crate) fn finish(self) -> Result<Vec<Notice>, Vec<Notice>> {
         let fault = self.0.iter().any(|notice| notice.severity == Severity::Fault);
         if fault { Err(self.0) } else { Ok(self.0) }
     }
@@ -21,7 +21,7 @@ impl Check {
         &mut self.0[at]
     }
 
-    pub(super) fn fault(
+    pub(crate) fn fault(
         &mut self,
         step: Step,
         what: &str,
@@ -31,7 +31,7 @@ impl Check {
         self.add(Notice::new(Severity::Fault, step, what, why, remedy))
     }
 
-    pub(super) fn risk(
+    pub(crate) fn risk(
         &mut self,
         step: Step,
         what: &str,
@@ -41,7 +41,7 @@ impl Check {
         self.add(Notice::new(Severity::Risk, step, what, why, remedy))
     }
 
-    pub(super) fn note(
+    pub(crate) fn note(
         &mut self,
         step: Step,
         what: &str,
@@ -52,7 +52,7 @@ impl Check {
     }
 
     /// Whether a value is within its range; a fault if not.
-    pub(super) fn range(&mut self, step: Step, name: &str, value: f64, limit: Limit, unit: &str) -> bool {
+    pub(crate) fn range(&mut self, step: Step, name: &str, value: f64, limit: Limit, unit: &str) -> bool {
         let holds = limit.holds(value);
         if !holds {
             let shown = if value.is_finite() { plain(value) } else { "not a number".into() };
@@ -67,12 +67,12 @@ impl Check {
     }
 
     /// Whether a length is within its range; a fault if not.
-    pub(super) fn length(&mut self, step: Step, name: &str, value: Mm, limit: Limit) -> bool {
+    pub(crate) fn length(&mut self, step: Step, name: &str, value: Mm, limit: Limit) -> bool {
         self.range(step, name, value.0, limit, "mm")
     }
 
     /// Whether a share is within its range; a fault, in percent, if not.
-    pub(super) fn share(&mut self, step: Step, name: &str, value: f64, limit: Limit) -> bool {
+    pub(crate) fn share(&mut self, step: Step, name: &str, value: f64, limit: Limit) -> bool {
         let holds = limit.holds(value);
         if !holds {
             let percent = Limit { least: limit.least * 100.0, most: limit.most * 100.0, ..limit };
@@ -82,7 +82,7 @@ impl Check {
     }
 
     /// A fault unless the first of two lengths is at most the second.
-    pub(super) fn order(&mut self, step: Step, low: &str, least: Mm, high: &str, most: Mm) {
+    pub(crate) fn order(&mut self, step: Step, low: &str, least: Mm, high: &str, most: Mm) {
         if least > most {
             self.fault(
                 step,
@@ -93,7 +93,7 @@ impl Check {
         }
     }
 
-    pub(super) fn unknown_glass(&mut self, step: Step, id: &str, form: &str) {
+    pub(crate) fn unknown_glass(&mut self, step: Step, id: &str, form: &str) {
         let shown: String = id.chars().take(40).collect();
         self.fault(
             step,

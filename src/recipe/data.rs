@@ -1,4 +1,4 @@
-//! The form that every part of a recipe's file has.
+//! The form that every part of a recipe's file has, and of other files with a published schema.
 
 macro_rules! data {
     ($(#[$meta:meta])* pub $kind:ident $name:ident $body:tt) => {
@@ -10,4 +10,4 @@ macro_rules! data {
     };
 }
 
-pub(super) use data;
+pub(crate) use data;

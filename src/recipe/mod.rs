@@ -3,9 +3,7 @@
 //! (The list below is the order of the code; a file uses only what stands above it.)
 
 mod by_hand;
-mod check;
 mod checks;
-mod data;
 mod firing;
 mod firing_checks;
 mod hand_checks;
@@ -13,6 +11,8 @@ mod model;
 mod piece_file;
 mod planned;
 
+pub(crate) mod check;
+pub(crate) mod data;
 pub mod demo;
 pub mod file;
 pub mod hand;

@@ -1,0 +1,24 @@
+//! What somebody has ordered: grams to weigh, discs to cut, loads to fire, days to work, and what it costs.
+//!
+//! (The list below is the order of the code; a file uses only what stands above it.)
+
+pub mod limits;
+pub mod model;
+
+pub mod file;
+pub mod pieces;
+
+pub mod checks;
+pub mod packing;
+
+pub mod cuts;
+pub mod loads;
+
+pub mod days;
+pub mod money;
+
+pub mod weigh;
+
+pub mod price;
+
+pub mod worked;

@@ -1,0 +1,179 @@
+//! An order worked out from end to end.
+
+use super::checks::{self, Checked, name};
+use super::cuts::{CutList, cut};
+use super::days::{Days, Job, days};
+use super::loads::Loads;
+use super::model::Order;
+use super::packing::Packings;
+use super::pieces;
+use super::price::{self, Cost, price};
+use super::weigh::{Layouts, WeighOut, weigh};
+use crate::base::notice::{Notice, Severity, Step};
+use crate::base::seed::Seed;
+use crate::base::units::Mm;
+use crate::recipe::plan::Plan;
+use crate::shop::order::Order as Sum;
+use crate::shop::ticket::{DiscCut, Ticket};
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// Everything that an order comes to.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Worked {
+    /// What the maker calls it.
+    pub title: String,
+    /// Who has ordered it.
+    pub customer: String,
+    /// When it is due.
+    pub due: Option<Date>,
+    /// Pieces made, spares included.
+    pub pieces: u32,
+    /// Spare ones among them.
+    pub spares: u32,
+    /// Its lines.
+    pub lines: Vec<WorkedLine>,
+    /// What is weighed.
+    pub weighed: WeighOut,
+    /// What is cut.
+    pub cuts: Vec<CutList>,
+    /// What is fired.
+    pub loads: Loads,
+    /// When; none if something cannot be fired.
+    pub days: Option<Days>,
+    /// What it costs.
+    pub cost: Cost,
+    /// What the maker should know.
+    pub notices: Vec<Notice>,
+}
+
+/// A line of an order.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WorkedLine {
+    /// What it is called.
+    pub name: String,
+    /// Pieces wanted.
+    pub wanted: u32,
+    /// Pieces made.
+    pub made: u32,
+    /// How often each layout is made.
+    pub layouts: Vec<(Seed, u32)>,
+}
+
+/// Works an order out, beside other open orders, from today on. `ticket` gives the ticket of a line's plan and seed.
+///
+/// # Errors
+/// Every fault of any of the orders.
+pub fn work_out(
+    order: &Order,
+    others: &[Order],
+    today: Date,
+    mut ticket: impl FnMut(&Plan, Seed) -> Ticket,
+) -> Result<Worked, Vec<Notice>> {
+    checks::today(today)?;
+    let Checked { plans, mut notices } = checks::check(order)?;
+    let mut packings = Packings::default();
+    let made = pieces::made(order);
+    let loads = Loads::new(order, &plans, &made, &mut packings)?;
+    let others = others.iter().map(|other| beside(other, &mut packings)).collect::<Result<Vec<_>, _>>()?;
+    let other_jobs: Vec<Job> = others.iter().map(|(order, made, loads)| Job { order, loads, made }).collect();
+    let days = days(&Job { order, loads: &loads, made: &made }, &other_jobs, today);
+    let layouts: Vec<Vec<(Seed, u32)>> =
+        order.lines.iter().zip(&made).map(|(line, made)| pieces::layouts(line, *made)).collect();
+    let tickets: Vec<Layouts> = plans
+        .iter()
+        .zip(&layouts)
+        .map(|(plan, layouts)| layouts.iter().map(|(seed, times)| (ticket(plan, *seed), *times)).collect())
+        .collect();
+    let weighed = weigh(order, &plans, &tickets, days.as_ref());
+    let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
+    let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
+    let cuts = cut(order, &all, &mut packings);
+    let cost = price(&price::Worked {
+        order,
+        made: &made,
+        discs: &discs,
+        weighed: &weighed,
+        cuts: &cuts,
+        loads: &loads,
+    });
+    notices.extend(loads.notices.iter().cloned());
+    notices.extend(days.iter().flat_map(|days| days.notices.clone()));
+    notices.extend(cost.notices.iter().cloned());
+    notices.extend(cuts.iter().flat_map(of_cuts));
+    let pieces: u32 = made.iter().sum();
+    let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
+    let lines = order.lines.iter().zip(made).zip(layouts);
+    let lines = lines.map(|((line, made), layouts)| WorkedLine {
+        name: name(line),
+        wanted: line.count,
+        made,
+        layouts,
+    });
+    Ok(Worked {
+        title: order.title.clone(),
+        customer: order.customer.clone(),
+        due: order.due,
+        pieces,
+        spares: pieces - wanted,
+        lines: lines.collect(),
+        weighed,
+        cuts,
+        loads,
+        days,
+        cost,
+        notices,
+    })
+}
+
+/// Another open order, as far as it shares days and kiln; its faults say that they are its own.
+fn beside<'a>(
+    order: &'a Order,
+    packings: &mut Packings,
+) -> Result<(&'a Order, Vec<u32>, Loads), Vec<Notice>> {
+    let of_it = |faults: Vec<Notice>| {
+        let own = |fault: Notice| Notice { what: format!("{}: {}", order.title, fault.what), ..fault };
+        faults.into_iter().map(own).collect::<Vec<_>>()
+    };
+    let plans = checks::check(order).map_err(of_it)?.plans;
+    let made = pieces::made(order);
+    let loads = Loads::new(order, &plans, &made, packings).map_err(of_it)?;
+    Ok((order, made, loads))
+}
+
+/// The discs of a line.
+fn discs(layouts: &Layouts) -> Vec<DiscCut> {
+    let options: Vec<(&Ticket, u32)> = layouts.iter().map(|(ticket, made)| (ticket, *made)).collect();
+    Sum::of(&options, 0).map_or_else(Vec::new, |sum| sum.discs)
+}
+
+/// What a cut list has to say.
+fn of_cuts(list: &CutList) -> Vec<Notice> {
+    let thick = list.thickness;
+    let assumed = list.size_assumed.then(|| {
+        let why = format!(
+            "No sheet of {} of {thick} is written down, so one of 500 by 500 mm is reckoned with.",
+            list.glass
+        );
+        Notice::new(
+            Severity::Note,
+            Step::Blank,
+            "A sheet size assumed.",
+            why,
+            "Write down the size that you buy.",
+        )
+    });
+    let without = list.without.iter().map(|left| {
+        let Mm(across) = left.diameter;
+        let why =
+            format!("{} of {across} mm do not go on any sheet of {} of {thick}.", left.count, list.glass);
+        Notice::new(
+            Severity::Risk,
+            Step::Blank,
+            "A sheet smaller than its disc.",
+            why,
+            "Write down a larger sheet, or cut smaller discs.",
+        )
+    });
+    assumed.into_iter().chain(without).collect()
+}

@@ -1,0 +1,158 @@
+//! The example order from end to end.
+
+use dappledome::base::memo::Allowance;
+use dappledome::base::seed::Seed;
+use dappledome::orders::file;
+use dappledome::orders::loads::kiln;
+use dappledome::orders::model::{Gain, Order};
+use dappledome::orders::price::PiecePrice;
+use dappledome::orders::weigh::{PartGrams, WeighOut};
+use dappledome::orders::worked::{Worked, work_out};
+use dappledome::preview::Preview;
+use dappledome::shop::ticket::{Ticket, ticket};
+use jiff::civil::date;
+
+fn example() -> Order {
+    file::read(include_str!("../../examples/orders/harborside.json")).unwrap()
+}
+
+/// Worked out with one ticket for each line, whatever the seed: what is not about layouts need not wait for them.
+fn worked(order: &Order) -> Worked {
+    let mut known: Vec<(Vec<&str>, Ticket)> = Vec::new();
+    let kiln = kiln(order);
+    let mut preview = Preview::new();
+    work_out(order, &[], date(2026, 11, 30), |plan, _| {
+        let glasses: Vec<&str> =
+            plan.coats.iter().flat_map(|coat| &coat.blend.shares).map(|(glass, _)| *glass).collect();
+        if let Some((_, ticket)) = known.iter().find(|(of, _)| *of == glasses) {
+            return ticket.clone();
+        }
+        let made = ticket(&mut preview, plan, Seed(41), &kiln, &mut Allowance::unlimited()).unwrap();
+        known.push((glasses, made.clone()));
+        made
+    })
+    .unwrap()
+}
+
+fn steps(parts: &[PartGrams]) -> i64 {
+    parts.iter().map(|part| (part.grams.0 * 10.0).round() as i64).sum()
+}
+
+/// Parts add up to coats, coats to powders, days to all, to the last tenth of a gram.
+fn adds_up(weighed: &WeighOut) {
+    for coat in &weighed.coats {
+        assert_eq!(coat.by_day.iter().map(|parts| steps(parts)).sum::<i64>(), steps(&coat.all), "{coat:?}");
+    }
+    for powder in &weighed.powders {
+        let parts = weighed
+            .coats
+            .iter()
+            .flat_map(|coat| &coat.all)
+            .filter(|part| part.glass == powder.glass)
+            .cloned();
+        let all = (powder.all.0 * 10.0).round() as i64;
+        assert_eq!(steps(&parts.collect::<Vec<_>>()), all, "{powder:?}");
+        assert_eq!(powder.by_day.iter().map(|day| (day.0 * 10.0).round() as i64).sum::<i64>(), all);
+    }
+}
+
+#[test]
+fn grams_add_up_and_are_those_of_the_tickets() {
+    let mut order = example();
+    // Few minutes a day: several days of sifting; a blend, so that there are parts.
+    order.work.a_day = dappledome::base::units::Minutes(45.0);
+    let blend = order.lines[0].recipe.coats[1].powder[0].clone();
+    order.lines[0].recipe.coats[0].powder.push(blend);
+    let done = worked(&order);
+    assert!(done.weighed.days.len() > 2, "{:?}", done.weighed.days);
+    adds_up(&done.weighed);
+    let weighed: f64 = done.weighed.powders.iter().map(|powder| powder.all.0).sum();
+    let mut preview = Preview::new();
+    let tickets = order.lines.iter().zip(&done.lines).map(|(line, made)| {
+        let plan = dappledome::recipe::plan::Plan::new(&line.recipe).unwrap().plan;
+        let one = ticket(&mut preview, &plan, Seed(41), &kiln(&order), &mut Allowance::unlimited()).unwrap();
+        one.powder_for_one().0 * f64::from(made.made)
+    });
+    let wanted: f64 = tickets.sum();
+    assert!((weighed - wanted).abs() <= 0.05 * done.weighed.coats.len() as f64, "{weighed} of {wanted}");
+    // A level spoon of 5 mL at the usual packing of 0.45: 5 x 2.5 x 0.45 g.
+    assert!((done.weighed.spoons[0].0 - 5.625).abs() < 1e-6);
+}
+
+#[test]
+fn twelve_in_two_colors_are_fourteen_pieces_on_one_shelf() {
+    let done = worked(&example());
+    let made: Vec<_> = done.lines.iter().map(|line| (line.wanted, line.made, line.layouts.len())).collect();
+    assert_eq!((done.pieces, done.spares, made), (14, 2, vec![(6, 7, 7), (6, 7, 7)]));
+    assert_eq!(
+        done.cuts.iter().map(|list| (list.sheets.len(), list.to_buy)).collect::<Vec<_>>(),
+        [(2, 2), (2, 1)]
+    );
+    assert_eq!((done.loads.firings(), done.days.unwrap().ready), (5, date(2026, 12, 14)));
+    assert!(done.notices.is_empty(), "{:?}", done.notices);
+}
+
+fn rows(price: &PiecePrice) -> f64 {
+    let time = price.time.cut + price.time.sift + price.time.load + price.time.mount;
+    price.glass + price.powder + price.stem + price.consumables + price.energy + time + price.overhead
+}
+
+#[test]
+fn what_a_piece_costs_is_the_sum_of_its_rows() {
+    let order = example();
+    let done = worked(&order);
+    let priced = done.cost.priced.as_ref().unwrap();
+    let near = |got: f64, want: f64| assert!((got - want).abs() < 1e-9, "{got}, not {want}");
+    for price in &priced.lines {
+        near(price.each * 0.92, rows(price));
+        near(price.breakage, price.each - rows(price));
+        // Four sheets at 36 over 14 pieces; five firings at 0.16 a kWh; 24 an hour for 4, 8, twice 2 and 6 minutes.
+        near(price.glass, 4.0 * 36.0 / 14.0);
+        near(price.energy, done.loads.kwh() * 0.16 / 14.0);
+        near(price.time.cut + price.time.sift + price.time.load + price.time.mount, 24.0 * 22.0 / 60.0);
+        near(price.wholesale, price.each / 0.55);
+        near(price.retail, 2.0 * price.wholesale);
+        near(price.by_card.unwrap() * (1.0 - 0.029) - 0.30, price.retail);
+        near(price.margin.unwrap(), 0.45);
+        near(price.markup.unwrap(), 0.45 / 0.55);
+    }
+    let powder: f64 =
+        done.weighed.powders.iter().map(|powder| powder.all.0 * powder.price.unwrap() / 100.0).sum();
+    near(priced.lines.iter().map(|price| price.powder * 7.0).sum(), powder);
+    near(priced.order, 6.0 * (priced.lines[0].wholesale + priced.lines[1].wholesale));
+}
+
+#[test]
+fn the_makers_own_price_counts_and_a_loss_is_told() {
+    let mut order = example();
+    order.lines[0].asked = Some(21.0);
+    order.prices.as_mut().unwrap().gain = Gain::Markup(1.0);
+    order.prices.as_mut().unwrap().tax = Some(0.1);
+    let done = worked(&order);
+    let priced = done.cost.priced.unwrap();
+    assert!(
+        priced.lines[0].asked && priced.lines[0].wholesale == 21.0 && priced.lines[0].margin.unwrap() < 0.0
+    );
+    assert!((priced.lines[1].wholesale - 2.0 * priced.lines[1].each).abs() < 1e-9);
+    assert!((priced.with_tax.unwrap() - 1.1 * priced.order).abs() < 1e-9);
+    assert!(done.notices.iter().any(|notice| notice.what == "Below what it costs."), "{:?}", done.notices);
+}
+
+#[test]
+fn without_prices_there_is_none_and_never_nothing() {
+    let mut order = example();
+    order.stock.jars.retain(|jar| jar.glass != "moss");
+    order.kiln.as_mut().unwrap().price = None;
+    let done = worked(&order);
+    assert_eq!(done.cost.priced, None);
+    assert_eq!(done.cost.missing, ["100 g of moss", "a kWh, in the kiln"]);
+    order.prices = None;
+    let calm = worked(&order).cost;
+    assert!(calm.priced.is_none() && calm.missing.is_empty() && calm.notices.is_empty());
+}
+
+#[test]
+fn what_is_written_reads_back_the_same() {
+    let order = example();
+    assert_eq!(file::read(&file::write(&order)), Ok(order));
+}
