@@ -61,7 +61,7 @@ fn UseIt(
         molds.at(place).map(|own| words::of_mold(word, &own.name))
     };
     view! {
-        <button class="button main" aria-label=label disabled=in_use on:click=take>
+        <button class="button" aria-label=label disabled=in_use on:click=take>
             {move || if in_use.get() { words::MOLD_IN_USE } else { words::USE_MOLD }}
         </button>
     }
