@@ -10,6 +10,7 @@ pub mod order;
 pub mod scalar;
 pub mod seed;
 pub mod shown;
+pub mod text;
 pub mod typed;
 pub mod typed_pair;
 pub mod units;

@@ -5,6 +5,7 @@ use super::outcome::{Outcome, print};
 use super::piece;
 use dappledome::base::firing::SegmentName;
 use dappledome::base::notice::Severity;
+use dappledome::base::text::{capital, lower};
 use dappledome::base::units::{fixed, plain};
 use dappledome::fuse::spread::Tendency;
 use dappledome::fuse::tack::Look;
@@ -69,29 +70,21 @@ fn in_lines(firings: &Firings) -> String {
 fn of_the_kiln(firings: &Firings) -> String {
     let name = match firings.kiln.as_str() {
         "" => "your kiln".into(),
-        guessed if firings.guess => lowered(guessed),
+        guessed if firings.guess => lower(guessed),
         named => named.to_owned(),
     };
     let energy = if firings.metered { "energies to your meter" } else { "energies reckoned, not metered" };
     format!("{name}; {energy}")
 }
 
-/// A sentence's first letter made small, in the middle of another one.
-fn lowered(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
-}
-
 fn head(program: &Program, cost: Option<f64>) -> String {
     let cost = cost.map_or_else(String::new, |cost| format!(", {}", fixed(cost, 2)));
-    let name = program.firing.name();
     let opened = program.segments.last().map_or(0.0, |off| off.to.value.0);
     let from = program.hours + 18.0;
     let minutes = ((from.fract() * 60.0).floor(), from.floor());
     format!(
-        "{}{}, for {} mm: {} h until {} °C{}, {} kWh{cost}",
-        name[..1].to_uppercase(),
-        &name[1..],
+        "{}, for {} mm: {} h until {} °C{}, {} kWh{cost}",
+        capital(program.firing.name()),
         fixed(program.thick.0, 1),
         fixed(program.hours, 1),
         plain(opened),

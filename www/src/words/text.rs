@@ -1,16 +1,6 @@
 //! Words inside sentences and at their head.
 
-/// The same word without a capital, inside a sentence.
-pub fn lower(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
-}
-
-/// The same words with a capital.
-pub fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
+pub use dappledome::base::text::{capital, lower};
 
 /// Names one after the other: "A", "A and B", "A, B and C".
 pub fn listed(names: &[String]) -> String {
@@ -56,13 +46,5 @@ mod tests {
         ] {
             assert_eq!(plain(name), shown);
         }
-    }
-
-    #[test]
-    fn only_the_first_letter_changes() {
-        assert_eq!(lower("Éclat Rose"), "éclat Rose");
-        assert_eq!(capital("41 kept"), "41 kept");
-        assert_eq!(capital("ébauche"), "Ébauche");
-        assert_eq!((lower(""), capital("")), (String::new(), String::new()));
     }
 }
