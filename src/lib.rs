@@ -11,6 +11,7 @@
 //! - [`layup`]: powder sifted coat by coat, dabbed with a sponge and rubbed off by hand, in mm of loose powder per cell.
 //! - [`fuse`]: the same powder melted, in mm of glass.
 //! - [`slump`]: where each ring of the flat disc ends up on the dome.
+//! - [`packing`]: as many discs on a sheet or a shelf as can be.
 //! - [`kiln`]: the programs of the firings, and what a kiln makes of them.
 //! - [`optics`]: layers of glass or of loose powder turned into color.
 //! - [`picture`]: colors and shape turned into pixels.
@@ -21,20 +22,13 @@
 //!
 //! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
 
-pub mod base;
-pub mod color;
-pub mod fuse;
-pub mod glass;
+pub use dappledome_light::{base, color, fuse, glass, layup, optics, packing, picture, recipe, slump};
+
 pub mod keep;
 pub mod kiln;
-pub mod layup;
-pub mod optics;
 pub mod orders;
-pub mod picture;
 pub mod preview;
-pub mod recipe;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod serve;
 pub mod shop;
-pub mod slump;
 pub mod worker;

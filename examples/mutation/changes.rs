@@ -35,7 +35,7 @@ struct Place {
 /// All changes of all folders, in the order of the files.
 pub fn all() -> Result<Vec<Change>, Box<dyn error::Error>> {
     let mut list = Command::new("cargo");
-    list.args(["mutants", "--list", "--json"]);
+    list.args(["mutants", "--workspace", "--list", "--json"]);
     for folder in FOLDERS {
         list.args(["--file", &format!("src/{folder}/**")]);
     }

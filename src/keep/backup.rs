@@ -44,14 +44,12 @@ pub struct Kept {
 const LATEST: f64 = 253_402_300_799_999.0;
 
 /// A time of the calendar, ms since 1970; 0, which stands for one that is not known, if it can be none.
-#[inline]
 pub fn time(time: f64) -> f64 {
     if (0.0..=LATEST).contains(&time) { time } else { 0.0 }
 }
 
 /// One piece as a line of the file, from its text as it is stored. A text that is no piece goes along as it is, under
 /// another name: nothing is left out of a back-up because we cannot read it.
-#[inline]
 pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String {
     let piece = Piece::read(text, Seed::default());
     let (title, name, content) = match &piece {
@@ -69,7 +67,6 @@ pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String
     )
 }
 
-#[inline]
 fn quoted(text: &str) -> String {
     serde_json::to_string(text).expect("a text is always written")
 }
@@ -118,7 +115,6 @@ pub struct Lines<'a> {
 impl Iterator for Lines<'_> {
     type Item = Option<Kept>;
 
-    #[inline]
     fn next(&mut self) -> Option<Self::Item> {
         let rest = self.rest.trim_start().trim_start_matches(',').trim_start();
         self.rest = "";
@@ -139,7 +135,6 @@ impl Iterator for Lines<'_> {
     }
 }
 
-#[inline]
 fn kept(text: &str) -> Option<Kept> {
     if text.len() > piece::MOST_BYTES + 2 * MOST_PICTURE {
         return None;
@@ -221,7 +216,6 @@ fn value(text: &str) -> Option<(&str, &str)> {
 
 /// The number under which a piece is kept beside another one of the same number: always the same for the same
 /// content, so that a back-up brought in twice brings nothing twice.
-#[inline]
 pub fn other_id(id: u64, piece: &Piece) -> u64 {
     // FNV-1a, 64 bits.
     let bytes = piece.write();

@@ -31,7 +31,6 @@ pub enum OpenFault {
 ///
 /// # Errors
 /// An [`OpenFault`] that says what is wrong with them.
-#[inline]
 pub fn open(bytes: &[u8], seed: Seed) -> Result<Opened, OpenFault> {
     let opened = if bytes.starts_with(png::SIGNATURE) {
         in_picture(bytes, seed)
@@ -42,7 +41,6 @@ pub fn open(bytes: &[u8], seed: Seed) -> Result<Opened, OpenFault> {
     opened.map_err(OpenFault::Faulty)
 }
 
-#[inline]
 fn in_text(text: &str, seed: Seed) -> Result<Opened, Notice> {
     match backup::read(text) {
         Some(found) => found.map(|_| Opened::Backup(text.into())),
@@ -50,7 +48,6 @@ fn in_text(text: &str, seed: Seed) -> Result<Opened, Notice> {
     }
 }
 
-#[inline]
 fn in_picture(bytes: &[u8], seed: Seed) -> Result<Opened, Notice> {
     let text = png::text(bytes, png::RECIPE_KEYWORD).ok_or_else(|| {
         Notice::new(
@@ -65,7 +62,6 @@ fn in_picture(bytes: &[u8], seed: Seed) -> Result<Opened, Notice> {
     piece_in(&text, own.map_or(seed, Seed))
 }
 
-#[inline]
 fn piece_in(text: &str, seed: Seed) -> Result<Opened, Notice> {
     Piece::read(text, seed).map(|piece| Opened::Piece(Box::new(piece)))
 }

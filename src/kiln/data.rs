@@ -4,6 +4,7 @@ use super::wall::Wall;
 use crate::base::firing::Firing;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::{Celsius, Mm};
+pub use crate::packing::Shelf;
 use serde::{Deserialize, Serialize};
 
 /// The version of the kiln file that this program writes and reads.
@@ -78,25 +79,6 @@ data! {
 }
 
 data! {
-    /// A kiln shelf.
-    #[derive(Copy)]
-    pub enum Shelf {
-        /// A disc.
-        Round {
-            /// Its diameter.
-            across: Mm,
-        },
-        /// A rectangle.
-        Square {
-            /// From left to right.
-            wide: Mm,
-            /// From front to back.
-            deep: Mm,
-        },
-    }
-}
-
-data! {
     /// What the walls are made of.
     #[derive(Copy, Eq)]
     pub enum Lining {
@@ -137,16 +119,6 @@ data! {
         pub firing: Firing,
         /// kWh.
         pub kwh: f64,
-    }
-}
-
-impl Shelf {
-    /// Its narrowest width.
-    pub fn narrowest(self) -> Mm {
-        match self {
-            Self::Round { across } => across,
-            Self::Square { wide, deep } => Mm(wide.0.min(deep.0)),
-        }
     }
 }
 
@@ -238,7 +210,6 @@ impl Kiln {
     }
 
     /// Its file.
-    #[inline]
     pub fn write(&self) -> String {
         // Plain data with names for keys: nothing in it can fail to be written.
         serde_json::to_string_pretty(self).unwrap_or_default()
@@ -248,7 +219,6 @@ impl Kiln {
     ///
     /// # Errors
     /// A fault if it is too long, no kiln, of another version, or lacks a field or has one that is not known.
-    #[inline]
     pub fn read(text: &str) -> Result<Self, Notice> {
         if text.len() > MOST_BYTES {
             let why = format!("It is {} bytes long; a kiln has at most {MOST_BYTES}.", text.len());

@@ -22,7 +22,10 @@ pub type Color = [u8; 3];
 pub fn swatch(plan: &Plan, coat: u32) -> Option<(Color, Color)> {
     let at = position(plan, coat)?;
     let powder = &plan.coats[at].blend;
-    Some(Ground::under(plan, at).with((&powder.material, powder.grain), plan.coats[at].usual_depth()))
+    Some(
+        Ground::under(plan, at)
+            .with((&powder.material, powder.grain), swatch_depth(&plan.coats[at].sift.fall)),
+    )
 }
 
 /// What a glass would lie on, worked out once for all glasses that are offered there.
@@ -47,8 +50,13 @@ impl Ground {
         let mut column = Column::blank(plan);
         let mut loose = Loose::on(&column.shows(), &column.passes());
         for coat in base(&plan.coats[..at]) {
-            lay_loose(&mut loose, (&coat.blend.material, coat.blend.grain), coat.usual_depth(), plan.packing);
-            column.lay(coat, plan.packing * coat.usual_depth());
+            lay_loose(
+                &mut loose,
+                (&coat.blend.material, coat.blend.grain),
+                swatch_depth(&coat.sift.fall),
+                plan.packing,
+            );
+            column.lay(coat, plan.packing * swatch_depth(&coat.sift.fall));
         }
         Self { loose, fired: column.seen(), packing: plan.packing }
     }
@@ -112,7 +120,7 @@ pub fn fired_pair(plan: &Plan, lower: usize, upper: usize) -> (Linear, Linear) {
     let mut column = Column::blank(plan);
     let mut lay = |at: usize| {
         let coat = &plan.coats[at];
-        column.lay(coat, plan.packing * coat.usual_depth());
+        column.lay(coat, plan.packing * swatch_depth(&coat.sift.fall));
         to_linear(&column.shows())
     };
     (lay(lower), lay(upper))
@@ -135,7 +143,7 @@ fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
 fn column(plan: &Plan, at: usize, depth: f32) -> Column {
     let mut column = Column::blank(plan);
     for coat in base(&plan.coats[..at]) {
-        column.lay(coat, plan.packing * coat.usual_depth());
+        column.lay(coat, plan.packing * swatch_depth(&coat.sift.fall));
     }
     column.lay(&plan.coats[at], plan.packing * depth);
     column
@@ -201,13 +209,6 @@ impl Column {
 fn lay_loose(loose: &mut Loose, (material, size): (&Material, f32), depth: f32, packing: f32) {
     let layer = Powder::new(material, size, packing).layer(depth.into());
     loose.lay((&layer, &layer, 0.0));
-}
-
-impl PlannedCoat {
-    /// The depth a swatch of this coat stands for, mm of loose powder.
-    fn usual_depth(&self) -> f32 {
-        swatch_depth(&self.sift.fall)
-    }
 }
 
 /// The depth that a swatch of a fall stands for, mm of loose powder.

@@ -1,9 +1,8 @@
 //! The cut list: which discs come out of which sheet, where, and what is left of it.
 
 use super::model::{Cutting, Order, Sheets};
-use super::packing::{Discs, Packings, Place};
 use crate::base::units::Mm;
-use crate::kiln::data::Shelf;
+use crate::packing::{Discs, Packings, Place, Shelf};
 use crate::shop::ticket::DiscCut;
 use serde::{Deserialize, Serialize};
 

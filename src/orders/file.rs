@@ -17,7 +17,6 @@ struct VersionOnly {
 /// # Errors
 /// A [`Notice`] of severity *fault* if the text is too long, is not JSON, has another version, lacks a field or has one that is not
 /// known. Whether its numbers make sense is for [`super::checks::check`] to say.
-#[inline]
 pub fn read(text: &str) -> Result<Order, Notice> {
     if text.len() > MOST_BYTES {
         let why = format!("It is {} bytes long; an order is at most {MOST_BYTES}.", text.len());
@@ -46,7 +45,6 @@ pub fn read(text: &str) -> Result<Order, Notice> {
 }
 
 /// Writes an order as JSON that people can read too.
-#[inline]
 pub fn write(order: &Order) -> String {
     let mut text =
         serde_json::to_string_pretty(order).expect("an order has only strings, dates and finite numbers");

@@ -2,7 +2,6 @@
 
 use super::checks::of_line;
 use super::model::{Order, OwnedMold};
-use super::packing::{Discs, Packings, Place};
 use crate::base::firing::Firing;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::Mm;
@@ -10,6 +9,7 @@ use crate::kiln::data::{Guess, Kiln};
 use crate::kiln::firings::Firings;
 use crate::kiln::program::Program;
 use crate::kiln::segment::Segment;
+use crate::packing::{Discs, Packings, Place};
 use crate::recipe::plan::Plan;
 use crate::recipe::{Form, Mold};
 use serde::{Deserialize, Serialize};

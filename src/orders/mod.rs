@@ -9,7 +9,6 @@ pub mod file;
 pub mod pieces;
 
 pub mod checks;
-pub mod packing;
 
 pub mod cuts;
 pub mod loads;

@@ -6,11 +6,11 @@ use crate::base::units::{Mm, plain};
 
 /// The notices found so far.
 #[derive(Default)]
-pub(crate) struct Check(Vec<Notice>);
+pub struct Check(Vec<Notice>);
 
 impl Check {
     /// The risks and notes, or everything if there is a fault.
-    pub(crate) fn finish(self) -> Result<Vec<Notice>, Vec<Notice>> {
+    pub fn finish(self) -> Result<Vec<Notice>, Vec<Notice>> {
         let fault = self.0.iter().any(|notice| notice.severity == Severity::Fault);
         if fault { Err(self.0) } else { Ok(self.0) }
     }
@@ -21,38 +21,23 @@ impl Check {
         &mut self.0[at]
     }
 
-    pub(crate) fn fault(
-        &mut self,
-        step: Step,
-        what: &str,
-        why: String,
-        remedy: impl Into<String>,
-    ) -> &mut Notice {
+    /// Notes what keeps it from being made.
+    pub fn fault(&mut self, step: Step, what: &str, why: String, remedy: impl Into<String>) -> &mut Notice {
         self.add(Notice::new(Severity::Fault, step, what, why, remedy))
     }
 
-    pub(crate) fn risk(
-        &mut self,
-        step: Step,
-        what: &str,
-        why: String,
-        remedy: impl Into<String>,
-    ) -> &mut Notice {
+    /// Notes what may go wrong.
+    pub fn risk(&mut self, step: Step, what: &str, why: String, remedy: impl Into<String>) -> &mut Notice {
         self.add(Notice::new(Severity::Risk, step, what, why, remedy))
     }
 
-    pub(crate) fn note(
-        &mut self,
-        step: Step,
-        what: &str,
-        why: String,
-        remedy: impl Into<String>,
-    ) -> &mut Notice {
+    /// Notes what is good to know.
+    pub fn note(&mut self, step: Step, what: &str, why: String, remedy: impl Into<String>) -> &mut Notice {
         self.add(Notice::new(Severity::Note, step, what, why, remedy))
     }
 
     /// Whether a value is within its range; a fault if not.
-    pub(crate) fn range(&mut self, step: Step, name: &str, value: f64, limit: Limit, unit: &str) -> bool {
+    pub fn range(&mut self, step: Step, name: &str, value: f64, limit: Limit, unit: &str) -> bool {
         let holds = limit.holds(value);
         if !holds {
             let shown = if value.is_finite() { plain(value) } else { "not a number".into() };
@@ -67,12 +52,12 @@ impl Check {
     }
 
     /// Whether a length is within its range; a fault if not.
-    pub(crate) fn length(&mut self, step: Step, name: &str, value: Mm, limit: Limit) -> bool {
+    pub fn length(&mut self, step: Step, name: &str, value: Mm, limit: Limit) -> bool {
         self.range(step, name, value.0, limit, "mm")
     }
 
     /// Whether a share is within its range; a fault, in percent, if not.
-    pub(crate) fn share(&mut self, step: Step, name: &str, value: f64, limit: Limit) -> bool {
+    pub fn share(&mut self, step: Step, name: &str, value: f64, limit: Limit) -> bool {
         let holds = limit.holds(value);
         if !holds {
             let percent = Limit { least: limit.least * 100.0, most: limit.most * 100.0, ..limit };
@@ -82,7 +67,7 @@ impl Check {
     }
 
     /// A fault unless the first of two lengths is at most the second.
-    pub(crate) fn order(&mut self, step: Step, low: &str, least: Mm, high: &str, most: Mm) {
+    pub fn order(&mut self, step: Step, low: &str, least: Mm, high: &str, most: Mm) {
         if least > most {
             self.fault(
                 step,
@@ -93,7 +78,8 @@ impl Check {
         }
     }
 
-    pub(crate) fn unknown_glass(&mut self, step: Step, id: &str, form: &str) {
+    /// Notes a glass that is not on the shelf; `form` says of what kind it should be.
+    pub fn unknown_glass(&mut self, step: Step, id: &str, form: &str) {
         let shown: String = id.chars().take(40).collect();
         self.fault(
             step,

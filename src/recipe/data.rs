@@ -1,5 +1,7 @@
 //! The form that every part of a recipe's file has, and of other files with a published schema.
 
+/// Plain data with one file format: its derives and what is refused.
+#[macro_export]
 macro_rules! data {
     ($(#[$meta:meta])* pub $kind:ident $name:ident $body:tt) => {
         $(#[$meta])*
@@ -10,4 +12,4 @@ macro_rules! data {
     };
 }
 
-pub(crate) use data;
+pub use data;

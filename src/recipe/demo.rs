@@ -14,13 +14,11 @@ pub const FILES: [&str; 5] = [
 ];
 
 /// All demo recipes.
-#[inline]
 pub fn all() -> Vec<Recipe> {
     FILES.iter().map(|text| file::read(text).expect("the demo recipes are tested")).collect()
 }
 
 /// The one a newcomer sees first.
-#[inline]
 pub fn ember_walk() -> Recipe {
     all().swap_remove(0)
 }

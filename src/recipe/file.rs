@@ -20,7 +20,6 @@ struct VersionOnly {
 /// # Errors
 /// A [`Notice`] of severity *fault* if the text is too long, is not JSON, has another version, lacks a field or
 /// has one that is not known. Whether its numbers make sense is for [`super::plan::Plan::new`] to say.
-#[inline]
 pub fn read(text: &str) -> Result<Recipe, Notice> {
     if text.len() > MOST_BYTES {
         return Err(refusal(
@@ -67,7 +66,6 @@ pub fn check_version(version: u32) -> Result<(), Notice> {
 }
 
 /// Writes a recipe as JSON that people can read too.
-#[inline]
 pub fn write(recipe: &Recipe) -> String {
     let mut text =
         serde_json::to_string_pretty(recipe).expect("a recipe has only strings and finite numbers");

@@ -27,26 +27,22 @@ impl Lie {
     }
 
     /// From a place on the disc to the place in the layout that lies there.
-    #[inline]
     pub fn to_layout(&self, x: f32, y: f32) -> (f32, f32) {
         self.way_to_layout(x - self.right, y - self.up)
     }
 
     /// From a way on the disc (how far a finger went) to the same way in the layout.
-    #[inline]
     pub fn way_to_layout(&self, x: f32, y: f32) -> (f32, f32) {
         (self.mirror * (self.cos * x + self.sin * y), self.cos * y - self.sin * x)
     }
 
     /// From a place in the layout to where it lies on the disc.
-    #[inline]
     pub fn to_disc(&self, u: f32, v: f32) -> (f32, f32) {
         let (x, y) = self.way_to_disc(u, v);
         (x + self.right, y + self.up)
     }
 
     /// From a way in the layout to the same way on the disc.
-    #[inline]
     pub fn way_to_disc(&self, u: f32, v: f32) -> (f32, f32) {
         let u = self.mirror * u;
         (self.cos * u - self.sin * v, self.sin * u + self.cos * v)

@@ -14,7 +14,6 @@ use miniz_oxide::inflate::decompress_to_vec_with_limit;
 pub const MARK: &str = "piece=";
 
 /// The part behind the `#` of a link to this piece.
-#[inline]
 pub fn write(piece: &Piece) -> String {
     format!("{MARK}{}", BASE64_URL_SAFE_NO_PAD.encode(compress_to_vec(piece.write().as_bytes(), 9)))
 }
@@ -23,7 +22,6 @@ pub fn write(piece: &Piece) -> String {
 ///
 /// # Errors
 /// A [`Notice`] of severity *fault* if it holds one that cannot be read.
-#[inline]
 pub fn read(fragment: &str) -> Option<Result<Piece, Notice>> {
     let packed = fragment.trim_start_matches('#').strip_prefix(MARK)?;
     Some(unpack(packed).and_then(|text| Piece::read(&text, Seed::default())))

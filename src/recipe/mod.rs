@@ -11,8 +11,8 @@ mod model;
 mod piece_file;
 mod planned;
 
-pub(crate) mod check;
-pub(crate) mod data;
+pub mod check;
+pub mod data;
 pub mod demo;
 pub mod file;
 pub mod hand;

@@ -71,14 +71,12 @@ pub fn invented() -> Vec<OwnMold> {
 }
 
 /// The file of some molds.
-#[inline]
 pub fn write(molds: &[OwnMold]) -> String {
     // Plain data with names for keys: nothing in it can fail to be written.
     serde_json::to_string_pretty(&Kept { version: VERSION, molds: molds.to_vec() }).unwrap_or_default()
 }
 
 /// Reads molds; none if it is no such file, one of another version, or one of them has a fault.
-#[inline]
 pub fn read(text: &str) -> Option<Vec<OwnMold>> {
     let Kept { version, molds } = serde_json::from_str(text).ok()?;
     let sound = version == VERSION && molds.len() <= MOST_MOLDS;

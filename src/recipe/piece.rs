@@ -54,7 +54,6 @@ impl Piece {
     ///
     /// # Errors
     /// The refusal of [`file::read`] if it is neither.
-    #[inline]
     pub fn read(text: &str, seed: Seed) -> Result<Self, Notice> {
         if text.len() <= MOST_BYTES
             && let Ok(piece) = serde_json::from_str::<Self>(text)
@@ -75,7 +74,6 @@ impl Piece {
     }
 
     /// The piece as JSON. Written as recipes are: a second way to write would weigh as much again in the browser.
-    #[inline]
     pub fn write(&self) -> String {
         serde_json::to_string_pretty(self).expect("a piece has only strings and finite numbers")
     }

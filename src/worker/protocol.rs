@@ -93,7 +93,6 @@ pub enum Answer {
 }
 
 /// A message as bytes.
-#[inline]
 pub fn written(message: &impl Serialize) -> Vec<u8> {
     postcard::to_allocvec(message).expect("a message has no part that could fail")
 }
@@ -102,27 +101,22 @@ pub fn written(message: &impl Serialize) -> Vec<u8> {
 ///
 /// # Errors
 /// What is wrong with them, if they are not such a message.
-#[inline]
 pub fn read<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, String> {
     postcard::from_bytes(bytes).map_err(|fault| fault.to_string())
 }
 
-#[inline]
 fn write_recipe<S: Serializer>(recipe: &Recipe, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(&file::write(recipe))
 }
 
-#[inline]
 fn read_recipe<'de, D: Deserializer<'de>>(from: D) -> Result<Recipe, D::Error> {
     file::read(&String::deserialize(from)?).map_err(D::Error::custom)
 }
 
-#[inline]
 fn write_kiln<S: Serializer>(kiln: &Kiln, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(&kiln.write())
 }
 
-#[inline]
 fn read_kiln<'de, D: Deserializer<'de>>(from: D) -> Result<Box<Kiln>, D::Error> {
     Kiln::read(&String::deserialize(from)?).map(Box::new).map_err(D::Error::custom)
 }

@@ -11,8 +11,8 @@ pub struct House {
 }
 
 impl House {
-    /// Reads the crate whose sources lie in a folder and begin with this file.
-    pub fn read(source: &Path, root: &str) -> Self {
+    /// Reads the crate, or the crates of one tree, whose sources lie in a folder and begin with these files.
+    pub fn read(source: &Path, roots: &[&str]) -> Self {
         let mut texts = BTreeMap::new();
         let mut folders = vec![source.to_path_buf()];
         while let Some(folder) = folders.pop() {
@@ -27,13 +27,13 @@ impl House {
                 }
             }
         }
-        Self::of(&texts, root)
+        Self::of(&texts, roots)
     }
 
     /// A crate of these texts, by their paths.
-    pub fn of(texts: &BTreeMap<String, String>, root: &str) -> Self {
+    pub fn of(texts: &BTreeMap<String, String>, roots: &[&str]) -> Self {
         let mut files = BTreeMap::new();
-        let mut left = vec![(root.to_owned(), Module::new())];
+        let mut left: Vec<_> = roots.iter().map(|root| ((*root).to_owned(), Module::new())).collect();
         while let Some((path, module)) = left.pop() {
             let imports = imports::read(&texts[&path], &module);
             for child in &imports.children {

@@ -3,7 +3,7 @@
 use dappledome::base::units::Mm;
 use dappledome::orders::cuts::{CutList, cut};
 use dappledome::orders::model::{Cutting, Order, Sheets, Stock};
-use dappledome::orders::packing::Packings;
+use dappledome::packing::Packings;
 use dappledome::recipe::Recipe;
 use dappledome::shop::ticket::DiscCut;
 use proptest::prelude::*;

@@ -7,8 +7,8 @@ use dappledome::kiln::data::{Kiln, Shelf};
 use dappledome::orders::checks::check;
 use dappledome::orders::loads::{Loads, in_loads};
 use dappledome::orders::model::{Line, Order, OwnedMold};
-use dappledome::orders::packing::Packings;
 use dappledome::orders::pieces;
+use dappledome::packing::Packings;
 use dappledome::recipe::{Mold, Recipe, demo};
 
 fn harbor() -> Kiln {

@@ -2,7 +2,7 @@
 
 use dappledome::base::units::Mm;
 use dappledome::kiln::data::Shelf;
-use dappledome::orders::packing::{Discs, Place, most};
+use dappledome::packing::{Discs, Place, most};
 use proptest::prelude::*;
 
 fn square(wide: f64, deep: f64) -> Shelf {

@@ -1,6 +1,6 @@
 //! Where the centers of discs may lie, reckoned in the distance that two of them keep.
 
-use crate::kiln::data::Shelf;
+use super::shelf::Shelf;
 
 /// A place, from the left and from the front.
 pub type Place = [f64; 2];

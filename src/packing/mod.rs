@@ -4,10 +4,11 @@ mod press;
 mod region;
 mod rows;
 mod search;
+mod shelf;
 
 pub use region::{Discs, Place};
+pub use shelf::Shelf;
 
-use crate::kiln::data::Shelf;
 use region::Region;
 
 /// Work that the search for one disc more may take, in pairs of discs looked at: 3 ns each. So many for each disc to the third
