@@ -292,6 +292,7 @@ mod tests {
             firing: Firing::FullFuse,
             asked: Outcome::default(),
             was: Outcome { kwh: Some(18.6), ..Outcome::default() },
+            energy_taken: false,
             differed: "Two\nlines, {\"id\": 7}".into(),
             next_time: String::new(),
         };

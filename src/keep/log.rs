@@ -1,14 +1,16 @@
 //! The log: what was asked of a firing and what became of it, as the maker wrote it down. Plain data with its checks and its file;
 //! a photo is kept beside it, as small pictures are beside pieces.
 
-use crate::base::firing::Firing;
+use crate::base::firing::{Firing, SegmentName};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Grams, Minutes, Mm};
+use crate::kiln::program::Program;
 use crate::orders::limits as order_limits;
 use crate::recipe::Recipe;
 use crate::recipe::check::Check;
 use crate::recipe::limits::{Limit, MOST_TITLE};
+use crate::shop::ticket::Ticket;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
@@ -62,6 +64,9 @@ pub struct LogEntry {
     pub asked: Outcome,
     /// What came of it, as far as anybody looked.
     pub was: Outcome,
+    /// Whether its energy was taken over into the kiln: it is offered once.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub energy_taken: bool,
     /// What differed, in the maker's words.
     #[serde(default)]
     pub differed: String,
@@ -101,6 +106,28 @@ pub struct Outcome {
     /// Pieces that cracked or broke.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cracked: Option<u32>,
+}
+
+impl Outcome {
+    /// What a program asks for, switched on at `start`, minutes past midnight; and what the ticket of one piece foretells of so many.
+    pub fn asked(program: &Program, start: f64, ticket: Option<&Ticket>, pieces: u32) -> Self {
+        let process = program.segments.iter().find(|segment| segment.name == SegmentName::Process);
+        let opened = ((start + program.hours * 60.0) / 5.0).ceil() * 5.0;
+        let fused = ticket.filter(|_| program.firing == Firing::FullFuse);
+        let domed = ticket.filter(|_| program.firing == Firing::Slump);
+        let weighed = fused.map(|ticket| ticket.coats.iter().map(|coat| coat.to_weigh.0).sum::<f64>());
+        Self {
+            top: process.map(|process| process.to.value),
+            hold: process.map(|process| process.hold.value),
+            kwh: Some(program.kwh),
+            opened: Some(Minutes(opened % 1440.0)),
+            across: fused.map(|ticket| ticket.fused_across).or(domed.map(|ticket| ticket.dome_across)),
+            high: domed.map(|ticket| ticket.dome_high),
+            grams: weighed.map(|grams| Grams(grams * f64::from(pieces))),
+            sound: Some(pieces),
+            cracked: Some(0),
+        }
+    }
 }
 
 impl LogEntry {
@@ -209,7 +236,10 @@ fn fault(what: &str, why: String) -> Notice {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::kiln::data::{Guess, Kiln};
+    use crate::kiln::firings::Firings;
     use crate::recipe::demo;
+    use crate::recipe::plan::Plan;
     use jiff::civil::date;
 
     pub(crate) fn first_load() -> LogEntry {
@@ -234,6 +264,7 @@ mod tests {
                 cracked: Some(1),
                 ..Outcome::default()
             },
+            energy_taken: false,
             differed: "New jar of rust.\nOne disc cracked at the notch.".into(),
             next_time: "Rust at 0.35 mm.".into(),
         }
@@ -258,6 +289,17 @@ mod tests {
         assert_eq!(told(|entry| entry.was.cracked = Some(201)).len(), 1);
         assert_eq!(told(|entry| entry.next_time = "a".repeat(2001)).len(), 1);
         assert_eq!(told(|entry| entry.date = date(1999, 1, 1)), ["It was fired on 1999-01-01."]);
+    }
+
+    /// Switched on at 18:00 for 14.2 hours: 08:12, and the clock's hand goes by fives.
+    #[test]
+    fn what_is_asked_is_the_programs() {
+        let plan = Plan::new(&demo::ember_walk()).unwrap().plan;
+        let firings = Firings::new(&plan, &Kiln::guess(Guess::SmallBrick)).unwrap();
+        let program = Program { hours: 14.2, ..firings.programs[0].clone() };
+        let asked = Outcome::asked(&program, 1080.0, None, 7);
+        assert_eq!((asked.top, asked.hold), (Some(Celsius(790.0)), Some(Minutes(10.0))));
+        assert_eq!((asked.opened, asked.sound, asked.across), (Some(Minutes(495.0)), Some(7), None));
     }
 
     #[test]

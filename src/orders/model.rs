@@ -7,8 +7,10 @@ use crate::base::units::{Grams, Minutes, Mm};
 use crate::kiln::data::Kiln;
 use crate::recipe::data::data;
 use crate::recipe::{Mold, Recipe};
-use jiff::civil::{Date, Weekday};
+use jiff::civil::Weekday;
 use serde::{Deserialize, Serialize};
+
+pub use jiff::civil::Date;
 
 /// The version of the order format that this program writes and reads.
 pub const VERSION: u32 = 1;
