@@ -8,7 +8,11 @@ pub mod model;
 pub mod file;
 pub mod pieces;
 
+pub mod begin;
+
 pub mod checks;
+
+pub mod bench;
 
 pub mod cuts;
 pub mod loads;

@@ -4,6 +4,8 @@ use crate::services::autosave::Autosave;
 use crate::services::back;
 use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
+use crate::services::keeper::Keeper;
+use crate::services::render::orders::OrderRenderer;
 use crate::services::render::piece::PieceRenderer;
 use crate::services::render::program::Program;
 use crate::services::render::sample;
@@ -12,8 +14,10 @@ use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
 use crate::state::kilns::Kilns;
+use crate::state::log::Log;
 use crate::state::molds::Molds;
 use crate::state::nav::Nav;
+use crate::state::orders::Orders;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
@@ -39,6 +43,8 @@ pub fn provide(program: Program) {
     provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
     provide_context(Molds::kept());
+    provide_context(Orders::new());
+    provide_context(Log::new());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());
@@ -46,6 +52,7 @@ pub fn provide(program: Program) {
     provide_context(Pictures::new());
     let renderer = PieceRenderer::start(program.clone());
     provide_context(renderer);
+    OrderRenderer::start(program.clone());
     provide_context(SisterRenderer::start(program));
     sample::keep_asking(renderer, piece, sinking, results, nav);
     start_keeping();
@@ -57,6 +64,7 @@ fn start_keeping() {
     provide_context(Thumbnails::start());
     address::open();
     provide_context(Autosave::start());
+    provide_context(Keeper::start());
     provide_context(Backups::start());
     provide_context(Importer::start());
 }
