@@ -355,7 +355,9 @@ mod tests {
         assert_eq!(pieces(&text), all.iter().cloned().map(Some).collect::<Vec<_>>());
         let json: serde_json::Value = serde_json::from_str(&text).unwrap();
         assert_eq!(json["kept"][0]["order"]["title"], "Harborside");
-        for (whole, broken) in [("\"lines\"", "\"lynes\""), ("\"edge\": 12.0", "\"edge\": -12.0"), ("18.6", "1e9")] {
+        for (whole, broken) in
+            [("\"lines\"", "\"lynes\""), ("\"edge\": 12.0", "\"edge\": -12.0"), ("18.6", "1e9")]
+        {
             let damaged = pieces(&text.replacen(whole, broken, 1));
             let rest = damaged.iter().flatten().count();
             assert_eq!((damaged.len(), rest), (all.len(), all.len() - 1), "{broken}");

@@ -91,11 +91,7 @@ async fn blob(canvas: &HtmlCanvasElement, media_type: &str, quality: f64) -> Opt
     });
     // Fails only for a canvas that holds another page's pictures.
     canvas
-        .to_blob_with_type_and_encoder_options(
-            taken.unchecked_ref(),
-            media_type,
-            &JsValue::from_f64(quality),
-        )
+        .to_blob_with_type_and_encoder_options(taken.unchecked_ref(), media_type, &JsValue::from_f64(quality))
         .ok()?;
     let bytes = JsFuture::from(told.await.ok()??.array_buffer()).await.ok()?;
     Some(Uint8Array::new(&bytes))

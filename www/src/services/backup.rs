@@ -97,8 +97,7 @@ impl Backups {
             file.all &= look.is_ok();
             let Ok((Some(stored), picture)) = look else { continue };
             let picture = picture.filter(|_| file.bytes < MOST_WITH_PICTURES).map(|picture| picture.to_vec());
-            let line =
-                backup::line(Kind::Piece, card.id.0, stored.changed, &stored.text, picture.as_deref());
+            let line = backup::line(Kind::Piece, card.id.0, stored.changed, &stored.text, picture.as_deref());
             file.add(Kind::Piece, &line);
             if on_table == Some(card.id) && stored.text == text {
                 on_table = None;

@@ -1,9 +1,14 @@
 //! The log: what became of the firings, newest first, and which entry is open.
 
+use super::fired::Fired;
+use super::kilns::Kilns;
+use super::results::Results;
+use super::workpiece::Workpiece;
+use crate::dom::clock;
 use crate::model::ids::{LogId, PieceId};
-use crate::model::records::LogRecord;
-use dappledome::keep::log::{LogEntry, broken};
-use dappledome::orders::model::Line;
+use crate::model::records::{LogRecord, Version};
+use dappledome::base::firing::Firing;
+use dappledome::keep::log::{LogEntry, Outcome, VERSION, broken};
 use leptos::prelude::*;
 
 /// The log.
@@ -37,11 +42,43 @@ impl Log {
         self.open.set(Some(id));
     }
 
+    /// Writes up a firing of one piece as it lies on the table, and opens the entry; whether there is a program to write up.
+    pub fn write_up_piece(
+        &self,
+        piece: Workpiece,
+        fired: Fired,
+        kilns: Kilns,
+        results: Results,
+        firing: Firing,
+    ) -> bool {
+        let Some(program) = untrack(|| fired.program(firing)) else { return false };
+        let Version { id, piece } = piece.version();
+        let ticket = results.ticket.get_untracked();
+        let asked = Outcome::asked(&program, kilns.start.get_untracked(), ticket.as_ref(), 1);
+        self.write_up(LogEntry {
+            version: VERSION,
+            date: clock::today(),
+            piece: id.map(|id| id.0),
+            order: String::new(),
+            recipe: piece.recipe,
+            seed: piece.seed,
+            firing,
+            asked,
+            was: Outcome::default(),
+            energy_taken: false,
+            differed: String::new(),
+            next_time: String::new(),
+        });
+        true
+    }
+
     /// Takes in an entry, in place of one of its number if there is one.
     pub fn take_in(&self, id: LogId, entry: LogEntry) {
         let record = LogRecord { id, text: entry.write().into(), entry };
         self.list.update(|list| {
-            if let Some(same) = list.iter_mut().find(|other| other.id == id && other.entry.date == record.entry.date) {
+            if let Some(same) =
+                list.iter_mut().find(|other| other.id == id && other.entry.date == record.entry.date)
+            {
                 *same = record;
                 return;
             }
@@ -72,8 +109,7 @@ impl Log {
 
     /// Takes an entry away; it can be put back.
     pub fn remove(&self, id: LogId) {
-        let record =
-            self.list.with_untracked(|list| list.iter().find(|record| record.id == id).cloned());
+        let record = self.list.with_untracked(|list| list.iter().find(|record| record.id == id).cloned());
         self.list.update(|list| list.retain(|record| record.id != id));
         if self.open.get_untracked() == Some(id) {
             self.open.set(None);
@@ -95,7 +131,7 @@ impl Log {
     }
 
     /// What the newest entry of a piece that has a note says to do next time, followed. A piece is known by its number, or else by its
-    /// name.
+    /// name, as in an order and on its make sheet.
     pub fn next_time(&self, id: Option<PieceId>, title: &str) -> Option<String> {
         let of_it = |entry: &LogEntry| match (entry.piece, id) {
             (Some(piece), Some(PieceId(id))) if piece == id => true,
@@ -103,12 +139,9 @@ impl Log {
         };
         let list = self.list.read();
         let mut entries = list.iter().map(|record| &record.entry);
-        entries.find(|entry| of_it(entry) && !entry.next_time.trim().is_empty()).map(|entry| entry.next_time.clone())
-    }
-
-    /// The same for a line of an order, which knows its piece by name alone: for its make sheet.
-    pub fn next_time_of(&self, line: &Line) -> Option<String> {
-        self.next_time(None, &line.recipe.title)
+        entries
+            .find(|entry| of_it(entry) && !entry.next_time.trim().is_empty())
+            .map(|entry| entry.next_time.clone())
     }
 
     /// How many pieces broke, of how many, followed.

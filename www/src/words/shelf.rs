@@ -58,8 +58,7 @@ pub const SHELF_KEYS: &str =
     "Arrows move, Enter takes a piece up, Delete takes it away, Tab goes to its words.";
 
 /// Two tabs have written on the bench, or a back-up brought another one.
-pub const BENCH_ELSEWHERE: &str =
-    "There are other sheets, jars, hours and prices, from another tab or a file. Both are kept until you close the page.";
+pub const BENCH_ELSEWHERE: &str = "There are other sheets, jars, hours and prices, from another tab or a file. Both are kept until you close the page.";
 /// Takes the other ones instead.
 pub const TAKE_OTHERS: &str = "Take those instead";
 

@@ -59,7 +59,10 @@ pub fn drop_one(kind: Kind, id: u64) {
 /// All changes of a kind that were not kept.
 pub fn all(kind: Kind) -> Vec<Unsaved> {
     let Some(storage) = local::of_browser() else { return Vec::new() };
-    local::names().iter().filter_map(|name| read(kind, name, &storage.get_item(name).ok().flatten()?)).collect()
+    local::names()
+        .iter()
+        .filter_map(|name| read(kind, name, &storage.get_item(name).ok().flatten()?))
+        .collect()
 }
 
 fn name(kind: Kind, id: u64) -> String {
@@ -105,6 +108,10 @@ mod tests {
         assert_eq!(read(Kind::Piece, "dappledome.unsaved.seven", "3 {}"), None);
         assert_eq!(read(Kind::Piece, "dappledome.unsaved.7", "{}"), None, "no revision, not even none");
         let damaged = Unsaved { id: 7, known: None, text: "{}".into() };
-        assert_eq!(read(Kind::Piece, "dappledome.unsaved.7", "three {}"), Some(damaged), "kept as a new piece");
+        assert_eq!(
+            read(Kind::Piece, "dappledome.unsaved.7", "three {}"),
+            Some(damaged),
+            "kept as a new piece"
+        );
     }
 }

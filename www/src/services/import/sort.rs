@@ -184,7 +184,8 @@ mod tests {
         let text = order_file::write(&order);
         assert_eq!(file("harborside.json", text.as_bytes()), Arrived::Order(Box::new(order)));
         let none = text.replace("\"count\": 12", "\"count\": 0");
-        let said = reason(file("harborside.json", none.as_bytes()), &words::cannot_be_made("harborside.json"));
+        let said =
+            reason(file("harborside.json", none.as_bytes()), &words::cannot_be_made("harborside.json"));
         assert!(said.contains("The pieces of Ember Walk is 0"), "{said}");
         reason(file("harborside.json", &text.as_bytes()[..900]), "An order file with a mistake in it.");
     }

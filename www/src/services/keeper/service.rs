@@ -81,7 +81,11 @@ impl Keeper {
         for record in self.log.list.read().iter() {
             papers.push(Paper { kind: Kind::Entry, id: record.id.0, text: record.text.clone() });
         }
-        papers.extend(self.text_of(Kind::Bench, BENCH).map(|text| Paper { kind: Kind::Bench, id: BENCH, text }));
+        papers.extend(self.text_of(Kind::Bench, BENCH).map(|text| Paper {
+            kind: Kind::Bench,
+            id: BENCH,
+            text,
+        }));
         papers
     }
 
@@ -214,8 +218,7 @@ impl Keeper {
         storage::save_text(*kind, fresh, None, &stored.text, stored.changed, None).await?;
         self.saving.damaged.update(|all| all.retain(|one| (one.kind, one.id) != (*kind, *id)));
         self.is_damaged(*kind, fresh, stored.text);
-        let saved =
-            storage::save_text(*kind, *id, Some(stored.revision), text, clock::now(), None).await?;
+        let saved = storage::save_text(*kind, *id, Some(stored.revision), text, clock::now(), None).await?;
         if let Saved::As(revision) = saved {
             self.is_kept(paper, revision);
         }
@@ -242,7 +245,8 @@ impl Keeper {
             Content::Bench(bench) => self.saving.other_bench.set(Some(bench)),
             Content::Piece(_) => {}
         }
-        let said = if *kind == Kind::Bench { words::BENCH_ELSEWHERE.into() } else { words::both_kept(&title) };
+        let said =
+            if *kind == Kind::Bench { words::BENCH_ELSEWHERE.into() } else { words::both_kept(&title) };
         self.note(said);
     }
 

@@ -105,7 +105,8 @@ impl Keeper {
     /// Whether nothing was changed here that is not kept.
     fn is_clean(&self, kind: Kind, id: u64) -> bool {
         let now = untrack(|| self.text_of(kind, id));
-        self.ledger.with_value(|ledger| ledger.known(kind, id).map(|(stored, _)| &stored.text) == now.as_ref())
+        self.ledger
+            .with_value(|ledger| ledger.known(kind, id).map(|(stored, _)| &stored.text) == now.as_ref())
     }
 
     /// Lays what an ended page could not keep into the page, as if it had just been changed: over the revision that it was made on.
@@ -115,7 +116,12 @@ impl Keeper {
                 let Ok(content) = Content::read(kind, &text) else { continue };
                 let stored = self.ledger.with_value(|ledger| ledger.known(kind, id).cloned());
                 let was = stored.as_ref().map(|(paper, _)| paper.text.clone());
-                self.take_over(kind, id, &Stored { revision: known.unwrap_or(0), changed: 0.0, text }, content);
+                self.take_over(
+                    kind,
+                    id,
+                    &Stored { revision: known.unwrap_or(0), changed: 0.0, text },
+                    content,
+                );
                 // Nothing is known to be stored of it but the revision: it is due, and meets whatever is there.
                 self.ledger.update_value(|ledger| match known.zip(was) {
                     Some((known, text)) => ledger.learn(Paper { kind, id, text }, known),

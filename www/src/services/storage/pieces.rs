@@ -1,8 +1,8 @@
 //! What is done with the maker's pieces, each deed in one transaction.
 
 use super::db::{CARDS, PICTURES, PIECES, Transaction};
-use super::texts::write_over;
 use super::records::{read_card, read_stored, renumber, write_card, write_stored};
+use super::texts::write_over;
 use crate::model::faults::StorageFault;
 use crate::model::ids::PieceId;
 use crate::model::records::{Card, Saved, Stored, Whole};
