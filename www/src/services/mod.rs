@@ -6,6 +6,7 @@ pub mod backup;
 pub mod download;
 pub mod import;
 pub mod keeper;
+pub mod ordering;
 pub mod render;
 pub mod storage;
 mod tabs;
