@@ -9,6 +9,7 @@ use crate::model::ids::{LogId, PieceId};
 use crate::model::records::{LogRecord, Version};
 use dappledome::base::firing::Firing;
 use dappledome::keep::log::{LogEntry, Outcome, broken};
+use dappledome::orders::model::Line;
 use leptos::prelude::*;
 
 /// The log.
@@ -119,7 +120,7 @@ impl Log {
     }
 
     /// What the newest entry of a piece that has a note says to do next time, followed. A piece is known by its number, or else by its
-    /// name, as in an order and on its make sheet.
+    /// name.
     pub fn next_time(&self, id: Option<PieceId>, title: &str) -> Option<String> {
         let of_it = |entry: &LogEntry| match (entry.piece, id) {
             (Some(piece), Some(PieceId(id))) if piece == id => true,
@@ -130,6 +131,11 @@ impl Log {
         entries
             .find(|entry| of_it(entry) && !entry.next_time.trim().is_empty())
             .map(|entry| entry.next_time.clone())
+    }
+
+    /// The same for a line of an order, which knows its piece by name alone: for its make sheet.
+    pub fn next_time_of(&self, line: &Line) -> Option<String> {
+        self.next_time(None, &line.recipe.title)
     }
 
     /// How many pieces broke, of how many, followed.
