@@ -5,6 +5,7 @@ mod bundle;
 mod digits;
 mod draft;
 mod order;
+mod joint_lines;
 mod order_lines;
 mod outcome;
 mod output;

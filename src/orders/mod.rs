@@ -16,6 +16,7 @@ pub mod loads;
 
 pub mod days;
 pub mod money;
+pub mod stems;
 
 pub mod weigh;
 

@@ -8,6 +8,7 @@ use super::model::Order;
 use super::packing::Packings;
 use super::pieces;
 use super::price::{self, Cost, price};
+use super::stems::Stems;
 use super::weigh::{Layouts, WeighOut, weigh};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
@@ -37,6 +38,8 @@ pub struct Worked {
     pub weighed: WeighOut,
     /// What is cut.
     pub cuts: Vec<CutList>,
+    /// What the stems take.
+    pub stems: Stems,
     /// What is fired.
     pub loads: Loads,
     /// When; none if something cannot be fired.
@@ -89,6 +92,11 @@ pub fn work_out(
     let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
     let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
     let cuts = cut(order, &all, &mut packings);
+    let stems = order.lines.iter().zip(&tickets).map(|(line, layouts)| {
+        let stem = layouts.first().and_then(|(ticket, _)| ticket.stem);
+        stem.map(|needs| (needs, line.count))
+    });
+    let stems = Stems::new(stems.collect());
     let cost = price(&price::Worked {
         order,
         made: &made,
@@ -119,6 +127,7 @@ pub fn work_out(
         lines: lines.collect(),
         weighed,
         cuts,
+        stems,
         loads,
         days,
         cost,
