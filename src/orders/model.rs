@@ -1,6 +1,7 @@
 //! An order as it is edited and saved: plain data. Nothing here is checked; [`super::checks`] does that, and [`super::file`]
 //! reads and writes it.
 
+use crate::base::firing::Firing;
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Minutes, Mm};
 use crate::kiln::data::Kiln;
@@ -31,6 +32,9 @@ data! {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Option<String>"))]
         pub starts: Option<Date>,
+        /// Days that the maker has chosen for some of its steps.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub wishes: Vec<Wish>,
         /// What is made: one line for each recipe, or for each option of it.
         pub lines: Vec<Line>,
         /// Spare pieces made for every ten of the whole order, rounded up once.
@@ -68,6 +72,7 @@ impl Order {
             customer: String::new(),
             due: None,
             starts: None,
+            wishes: Vec::new(),
             lines: vec![line],
             spare_per_ten: spare_per_ten(),
             stock: Stock::default(),
@@ -77,6 +82,36 @@ impl Order {
             work: Work::default(),
             prices: None,
         }
+    }
+}
+
+data! {
+    /// What is done to make an order.
+    #[derive(Copy, Eq)]
+    pub enum What {
+        /// Discs are cut.
+        Cut,
+        /// Powder is sifted and dabbed.
+        Sift,
+        /// The kiln fires.
+        Fire(Firing),
+        /// Pieces are mounted.
+        Mount,
+    }
+}
+
+data! {
+    /// A day that the maker has chosen: a step is not begun before it, though it may have to wait longer.
+    #[derive(Copy)]
+    pub struct Wish {
+        /// The step.
+        pub what: What,
+        /// Pieces, in the order of making, that need not wait for it.
+        #[serde(default)]
+        pub after: u32,
+        /// The day.
+        #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "String"))]
+        pub not_before: Date,
     }
 }
 
@@ -311,6 +346,24 @@ data! {
         /// Tax on the price, as a share, as the maker enters it; none if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub tax: Option<f64>,
+    }
+}
+
+impl Prices {
+    /// What the maker writes their own over: proposals, no source.
+    pub fn usual() -> Self {
+        Self {
+            hour: 24.0,
+            overhead: 2.0,
+            consumables: 0.5,
+            stem: 0.0,
+            breakage: breakage(),
+            gain: Gain::default(),
+            retail: retail(),
+            card: None,
+            fair: None,
+            tax: None,
+        }
     }
 }
 

@@ -14,6 +14,7 @@ use crate::state::fired::Fired;
 use crate::state::kilns::Kilns;
 use crate::state::molds::Molds;
 use crate::state::nav::Nav;
+use crate::state::orders::Orders;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
@@ -39,6 +40,7 @@ pub fn provide(program: Program) {
     provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
     provide_context(Molds::kept());
+    provide_context(Orders::new());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());
