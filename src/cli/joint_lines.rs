@@ -13,7 +13,9 @@ pub fn joint(needs: &StemNeeds) -> Vec<String> {
         format!("pipe         {} in, {} to cut", needs.pipe.nominal(), needs.cut),
         format!("stopper      No. {}, {kind}, {mean} mm in ({least} to {most})", needs.stopper),
         format!("silicone     {} mL", fixed(needs.silicone, 1)),
-        format!("cures        24 h before you handle it, a week before you sell it *; through in {first} to {last} days **"),
+        format!(
+            "cures        24 h before you handle it, a week before you sell it *; through in {first} to {last} days **"
+        ),
         "in the wind  as if the mouth faced it, in sand: an indication only **".into(),
     ];
     lines.extend(needs.winds.iter().map(gust));

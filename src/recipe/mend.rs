@@ -100,7 +100,8 @@ mod tests {
                 recipe.stem = Some(Stem { stopper: 5, ..Stem::default() });
             }),
             ("Sits shallow.", |recipe| {
-                recipe.stem = Some(Stem { pipe: Pipe::Half, stopper: 1, length: Mm(500.0), ..Stem::default() });
+                recipe.stem =
+                    Some(Stem { pipe: Pipe::Half, stopper: 1, length: Mm(500.0), ..Stem::default() });
             }),
             ("Shallow in the ground.", |recipe| {
                 recipe.stem = Some(Stem { in_ground: Mm(100.0), ..Stem::default() });
