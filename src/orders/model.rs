@@ -1,14 +1,17 @@
 //! An order as it is edited and saved: plain data. Nothing here is checked; [`super::checks`] does that, and [`super::file`]
 //! reads and writes it.
 
+use super::progress::Progress;
 use crate::base::firing::Firing;
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Minutes, Mm};
 use crate::kiln::data::Kiln;
 use crate::recipe::data::data;
 use crate::recipe::{Mold, Recipe};
-use jiff::civil::{Date, Weekday};
+use jiff::civil::Weekday;
 use serde::{Deserialize, Serialize};
+
+pub use jiff::civil::Date;
 
 /// The version of the order format that this program writes and reads.
 pub const VERSION: u32 = 1;
@@ -59,6 +62,9 @@ data! {
         /// The maker's prices; none are needed for anything else.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub prices: Option<Prices>,
+        /// What has been done of it at the bench.
+        #[serde(default, skip_serializing_if = "Progress::is_empty")]
+        pub progress: Progress,
     }
 }
 
@@ -81,6 +87,7 @@ impl Order {
             molds: None,
             work: Work::default(),
             prices: None,
+            progress: Progress::default(),
         }
     }
 }

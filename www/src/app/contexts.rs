@@ -4,6 +4,7 @@ use crate::services::autosave::Autosave;
 use crate::services::back;
 use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
+use crate::services::render::orders::OrderRenderer;
 use crate::services::render::piece::PieceRenderer;
 use crate::services::render::program::Program;
 use crate::services::render::sample;
@@ -48,6 +49,7 @@ pub fn provide(program: Program) {
     provide_context(Pictures::new());
     let renderer = PieceRenderer::start(program.clone());
     provide_context(renderer);
+    OrderRenderer::start(program.clone());
     provide_context(SisterRenderer::start(program));
     sample::keep_asking(renderer, piece, sinking, results, nav);
     start_keeping();

@@ -4,9 +4,12 @@ use super::history::{History, NextSteps};
 use crate::dom::clock;
 use crate::model::ids::OrderId;
 use crate::model::records::OrderRecord;
+use dappledome::base::notice::Notice;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::model::Order;
+use dappledome::orders::worked::Worked;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// How the open order stands, and the bench under it.
 type Version = (Order, Bench);
@@ -20,6 +23,10 @@ pub struct Orders {
     pub open: RwSignal<Option<OrderId>>,
     /// What is the maker's and no customer's.
     pub bench: RwSignal<Bench>,
+    /// What the open one comes to, as it was last worked out.
+    pub worked: RwSignal<Option<Arc<Worked>>>,
+    /// Every fault of it; what it came to before stays to be looked at.
+    pub faults: RwSignal<Vec<Notice>>,
     /// What can be taken back of the open one, and brought again.
     pub next_steps: Memo<NextSteps>,
     /// What was done to the open one.
@@ -36,6 +43,8 @@ impl Orders {
             list: RwSignal::new(Vec::new()),
             open: RwSignal::new(None),
             bench: RwSignal::new(Bench::default()),
+            worked: RwSignal::new(None),
+            faults: RwSignal::new(Vec::new()),
             next_steps: Memo::new(move |_| history.read().next_steps()),
             history,
             gone: RwSignal::new(None),
@@ -60,6 +69,20 @@ impl Orders {
         list.iter().filter(|record| Some(record.id) != open).map(|record| record.order.clone()).collect()
     }
 
+    /// Takes what the open order comes to, or what is wrong with it.
+    pub fn take(&self, outcome: Result<Box<Worked>, Vec<Notice>>) {
+        let faults = match outcome {
+            Ok(worked) => {
+                self.worked.set(Some(worked.into()));
+                Vec::new()
+            }
+            Err(faults) => faults,
+        };
+        if self.faults.with_untracked(|now| *now != faults) {
+            self.faults.set(faults);
+        }
+    }
+
     /// Writes a new order down and opens it. What is the maker's goes off it.
     pub fn begin(&self, order: Order) {
         let id = OrderId::fresh();
@@ -72,6 +95,8 @@ impl Orders {
     pub fn open(&self, id: OrderId) {
         if self.open.get_untracked() != Some(id) {
             self.history.set(History::default());
+            self.worked.set(None);
+            self.faults.set(Vec::new());
             self.open.set(Some(id));
         }
     }
