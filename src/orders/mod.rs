@@ -9,6 +9,8 @@ pub mod progress;
 pub mod file;
 pub mod pieces;
 
+pub mod begin;
+
 pub mod checks;
 
 pub mod bench;

@@ -205,7 +205,7 @@ impl SisterRenderer {
             }
             PictureSlot::Shortlisted(seed) => (self.piece.option(seed)?, self.viewing.light.get()),
             PictureSlot::Option(seed, light) => (self.piece.offered(seed), light),
-            PictureSlot::Ordered(line, seed) => {
+            PictureSlot::Ordered(line, _) => {
                 let recipe = self.orders.with(|order| order.lines.get(line).map(|line| line.recipe.clone()));
                 (Arc::new(recipe.flatten()?), Light::Day)
             }
