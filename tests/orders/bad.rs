@@ -83,7 +83,8 @@ fn every_fault_is_told() {
             order.lines[0].recipe.stem = Some(Stem { stopper: 9, ..Stem::default() });
         }),
         ("a pipe longer than pipes are", |order| {
-            order.lines[0].recipe.stem = Some(Stem { length: Mm(2500.0), in_ground: Mm(900.0), ..Stem::default() });
+            order.lines[0].recipe.stem =
+                Some(Stem { length: Mm(2500.0), in_ground: Mm(900.0), ..Stem::default() });
         }),
         ("work on a piece that is not made", |order| order.progress.piece_mut(0, 99).sponged = true),
         ("work on no line", |order| order.progress.piece_mut(7, 0).sponged = true),
@@ -91,7 +92,9 @@ fn every_fault_is_told() {
         ("a jar lighter than none", |order| {
             order.progress.piece_mut(0, 0).coat_mut(1).after = Some(Grams(-1.0));
         }),
-        ("everything broke", |order| (0..200).for_each(|piece| order.progress.piece_mut(0, piece).broken = true)),
+        ("everything broke", |order| {
+            (0..200).for_each(|piece| order.progress.piece_mut(0, piece).broken = true)
+        }),
         ("an hour", |order| order.prices.as_mut().unwrap().hour = -24.0),
     ];
     for (name, spoil) in spoils {

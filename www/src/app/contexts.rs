@@ -4,6 +4,7 @@ use crate::services::autosave::Autosave;
 use crate::services::back;
 use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
+use crate::services::keeper::Keeper;
 use crate::services::render::orders::OrderRenderer;
 use crate::services::render::piece::PieceRenderer;
 use crate::services::render::program::Program;
@@ -13,6 +14,7 @@ use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
 use crate::state::kilns::Kilns;
+use crate::state::log::Log;
 use crate::state::molds::Molds;
 use crate::state::nav::Nav;
 use crate::state::orders::Orders;
@@ -42,6 +44,7 @@ pub fn provide(program: Program) {
     provide_context(Fired::new(piece, kilns));
     provide_context(Molds::kept());
     provide_context(Orders::new());
+    provide_context(Log::new());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());
@@ -61,6 +64,7 @@ fn start_keeping() {
     provide_context(Thumbnails::start());
     address::open();
     provide_context(Autosave::start());
+    provide_context(Keeper::start());
     provide_context(Backups::start());
     provide_context(Importer::start());
 }

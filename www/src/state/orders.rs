@@ -197,6 +197,14 @@ impl Orders {
         self.gone.set(record.map(|record| (at, record)));
     }
 
+    /// Another tab has deleted an order.
+    pub fn forget(&self, id: OrderId) {
+        if self.open.get_untracked() == Some(id) {
+            self.open.set(None);
+        }
+        self.list.update(|list| list.retain(|record| record.id != id));
+    }
+
     /// The title of the one that was deleted last, followed.
     pub fn gone(&self) -> Option<String> {
         self.gone.read().as_ref().map(|(_, record)| record.order.title.clone())

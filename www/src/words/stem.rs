@@ -1,9 +1,10 @@
 //! The stem in words: pipe, stopper and joint, and how sure each of it is.
 
 use dappledome::base::units::{fixed, plain};
+use dappledome::orders::stems::Stems;
 use dappledome::recipe::wind::{USUAL_GUST, Wind};
-use dappledome::recipe::{Face, Joint, Pipe, Recipe, Stem};
-use dappledome::shop::stem::StemNeeds;
+use dappledome::recipe::{Face, Joint, Pipe, Recipe, SOLD_IN, Stem};
+use dappledome::shop::stem::{StemNeeds, TUBE};
 
 /// The step.
 pub const STEM: &str = "Stem";
@@ -93,6 +94,35 @@ pub fn fit(stem: &Stem, needs: &StemNeeds) -> String {
         goes_in(needs),
         milliliters(needs.silicone)
     )
+}
+
+/// So many stems.
+pub fn stems(count: u32) -> String {
+    super::counted(count.into(), "stem")
+}
+
+/// Silicone to buy.
+pub fn tubes(count: u32) -> String {
+    super::counted(count.into(), "tube")
+}
+
+/// What is bought for the stems of an order.
+pub fn stems_bought(bought: &Stems) -> Vec<String> {
+    let pipes = bought.pipes.iter().map(|need| {
+        let lengths = super::counted(need.bought.len() as i64, "length");
+        format!(
+            "{} in pipe: {} out of {lengths} of {SOLD_IN}",
+            pipe(need.pipe),
+            super::counted(need.stems() as i64, "stem")
+        )
+    });
+    let stoppers = bought.stoppers.iter().map(|need| {
+        let kind = if need.holed { "holed" } else { "solid" };
+        format!("{}, {}, {kind}", super::counted(need.count.into(), "stopper"), stopper(need.number))
+    });
+    let silicone =
+        format!("{SILICONE} {}: {} of {} mL", milliliters(bought.silicone), tubes(bought.tubes), plain(TUBE));
+    pipes.chain(stoppers).chain([silicone]).collect()
 }
 
 /// Where the sizes come from.
