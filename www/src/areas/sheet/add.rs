@@ -39,7 +39,7 @@ impl Addition {
             Self::Sheet => words::SHEET.into(),
             Self::Sponge => words::SPONGE.into(),
             Self::Accents => words::ACCENTS.into(),
-            Self::Stem => words::STEM.into(),
+            Self::Stem => words::did::STEM.into(),
         }
     }
 
