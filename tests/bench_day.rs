@@ -33,7 +33,9 @@ fn a_stem_is_added_changed_by_keys_and_taken_back() {
     says(&browser, "(from memory)");
     browser.screenshot("stem-1280");
     press(&browser, "1¼");
-    browser.wait_for("return document.querySelectorAll(\".stem.open [aria-label='Stopper'] .option\").length === 2");
+    browser.wait_for(
+        "return document.querySelectorAll(\".stem.open [aria-label='Stopper'] .option\").length === 2",
+    );
     assert_eq!(pressed(&browser, "Stopper"), json!(["No. 7 *", "No. 8"]));
     browser.run("document.querySelectorAll(\".stem.open [aria-label='Stopper'] .option\")[1].focus()");
     browser.press_keys(key::ENTER);

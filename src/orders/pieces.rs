@@ -18,8 +18,8 @@ fn planned(order: &Order) -> u32 {
     Batch { pieces, spare_per_ten: order.spare_per_ten }.to_make()
 }
 
-/// The same of each line; the spares fall to the lines in proportion.
-fn planned_of_each(order: &Order) -> Vec<u32> {
+/// Pieces to make of each line before anything broke, spares included; they fall to the lines in proportion.
+pub fn planned_of_each(order: &Order) -> Vec<u32> {
     let wanted: Vec<u32> = order.lines.iter().map(|line| line.count).collect();
     shared_out(planned(order), &wanted)
 }

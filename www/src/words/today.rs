@@ -36,7 +36,7 @@ pub const NOT_KEPT_ON: &str = "The browser does not keep the screen on now; it m
 /// Beside the work.
 pub const WHILE_YOU_SIFT: &str = "Fitted respirator while you sift. Wipe up wet, never sweep or blow.";
 /// What was done, for *Undo*.
-pub const DID_TICK: &str = "work at the bench";
+pub const DID_JAR: &str = "weight of a jar";
 /// What was done, for *Undo*.
 pub const DID_BREAK: &str = "a piece that broke";
 

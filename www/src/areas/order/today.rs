@@ -200,9 +200,10 @@ fn item(
     more: Option<AnyView>,
 ) -> AnyView {
     let checked = move || of_piece(state, at, |piece| done(piece)).unwrap_or(false);
+    let did = words::done(&name(step, recipe));
     let change = move |event| {
         let ticked = event_target_checked(&event);
-        state.edit(words::DID_TICK, |order| tick(order.progress.piece_mut(at.0, at.1), ticked));
+        state.edit(&did, |order| tick(order.progress.piece_mut(at.0, at.1), ticked));
     };
     let units = state.preferences.units.get_untracked();
     view! {
@@ -225,7 +226,7 @@ fn item(
 fn jar(state: OrderState, (line, piece, id): (usize, u32, u32), powder: &str) -> AnyView {
     let coat = move || of_piece(state, (line, piece), |piece| piece.coat(id)).unwrap_or_default();
     let change = move |set: fn(&mut CoatDone, Option<Grams>), to: Option<f64>| {
-        state.edit(words::DID_TICK, |order| {
+        state.edit(words::DID_JAR, |order| {
             set(order.progress.piece_mut(line, piece).coat_mut(id), to.map(Grams))
         });
     };
@@ -282,8 +283,9 @@ fn deeds(state: OrderState, piece: Option<Piece>) -> Option<AnyView> {
     let main = match left(&recipe, &done) {
         Some(step) => {
             let word = words::done(&name(step, &recipe));
+            let did = word.clone();
             let press = move |_| {
-                state.edit(words::DID_TICK, |order| {
+                state.edit(&did, |order| {
                     let piece = order.progress.piece_mut(line, number);
                     match step {
                         Step::Coat(id) => piece.coat_mut(id).sifted = true,
