@@ -49,8 +49,8 @@ pub fn face(face: Face) -> &'static str {
 /// Where the silicone lies.
 pub fn silicone_lies(joint: Joint) -> &'static str {
     match joint {
-        Joint::Holed { .. } => "under a holed stopper",
-        Joint::Dabs { .. } => "in a ring of dabs",
+        Joint::Holed { .. } => "full face",
+        Joint::Dabs { .. } => "ring of dabs",
     }
 }
 

@@ -1,7 +1,7 @@
 //! The open stem.
 
 use super::joint::JointDrawing;
-use crate::areas::sheet::details::{Details, Fields};
+use crate::areas::sheet::details::Fields;
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::fields::stem::{DABS, FILLET, STEM};
 use crate::fields::types::Target;
@@ -42,17 +42,15 @@ pub fn StemBody() -> impl IntoView {
             </Choice>
             <Choice label=words::STOPPER named=true>{fitting}</Choice>
             <Fields fields=STEM target=Target::Whole />
+            <Choice label=words::JOINT named=true>
+                {[Joint::default(), Joint::dabs()].map(|joint| option(Pick::Joint(joint))).collect_view()}
+            </Choice>
+            {joint}
+            <Choice label=words::SET_ON named=true>
+                {[Face::Inside, Face::Outside].map(|face| option(Pick::On(face))).collect_view()}
+            </Choice>
             <JointDrawing />
             <Minded />
-            <Details lists=&[] target=Target::Whole>
-                <Choice label=words::JOINT>
-                    {[Joint::default(), Joint::dabs()].map(|joint| option(Pick::Joint(joint))).collect_view()}
-                </Choice>
-                {joint}
-                <Choice label=words::SET_ON named=true>
-                    {[Face::Inside, Face::Outside].map(|face| option(Pick::On(face))).collect_view()}
-                </Choice>
-            </Details>
             <div class="buttons">
                 <button class="button" on:click=take_out>
                     {words::TAKE_OUT}
