@@ -63,7 +63,7 @@ fn add(lines: &mut Vec<Line>, option: String, recipe: Recipe, seed: Seed, count:
 
 /// Gives each line as many layouts as pieces are made of it: further ones by the seeds that follow, and none too many.
 pub fn fill(order: &mut Order) {
-    let made = pieces::made(order);
+    let made = pieces::planned_of_each(order);
     for (line, made) in order.lines.iter_mut().zip(made) {
         line.seeds.truncate(made as usize);
         while line.seeds.len() < made as usize {
@@ -102,7 +102,7 @@ pub fn want_spares(order: &mut Order, per_ten: u32) {
 }
 
 fn has_own_layouts(order: &Order) -> bool {
-    let made = pieces::made(order);
+    let made = pieces::planned_of_each(order);
     order.lines.iter().zip(made).all(|(line, made)| line.seeds.len() >= made as usize)
 }
 

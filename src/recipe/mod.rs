@@ -10,6 +10,8 @@ mod hand_checks;
 mod model;
 mod piece_file;
 mod planned;
+mod stem;
+mod stem_checks;
 
 pub mod check;
 pub mod data;
@@ -25,8 +27,10 @@ pub mod molds;
 pub mod piece;
 pub mod plan;
 pub mod sisters;
+pub mod wind;
 
 pub use by_hand::*;
 pub use firing::*;
 pub use firing_checks::segment_limits;
 pub use model::*;
+pub use stem::*;

@@ -8,4 +8,5 @@ pub mod local;
 pub mod object_url;
 pub mod photo;
 pub mod room;
+pub mod wake;
 pub mod window;

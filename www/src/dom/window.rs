@@ -1,7 +1,10 @@
 //! Events of the whole window.
 
 use leptos::ev::EventDescriptor;
-use leptos::prelude::{on_cleanup, window_event_listener};
+use leptos::prelude::{on_cleanup, window, window_event_listener};
+
+/// Style sheets call it a phone below this, px.
+const NARROW: f64 = 599.0;
 
 /// Hears an event of the whole window for as long as the present owner lives.
 pub fn listen<E: EventDescriptor + 'static>(event: E, hear: impl Fn(E::EventType) + 'static)
@@ -10,4 +13,10 @@ where
 {
     let heard = window_event_listener(event, hear);
     on_cleanup(move || heard.remove());
+}
+
+/// Whether the window is as narrow as a phone.
+pub fn is_narrow() -> bool {
+    let width = window().inner_width().ok().and_then(|width| width.as_f64());
+    width.is_some_and(|width| width < NARROW)
 }

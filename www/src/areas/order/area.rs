@@ -8,8 +8,9 @@ use super::remedies::Remedies;
 use super::rows::rows;
 use super::state::{OrderState, Part};
 use super::table::Table;
-use super::{costs, cut, hours, loads, pieces, weigh};
+use super::{costs, cut, hours, loads, pieces, stems, today, weigh};
 use crate::dom::clock;
+use crate::dom::window::is_narrow;
 use crate::words;
 use dappledome::orders::worked::Worked;
 use leptos::prelude::*;
@@ -19,14 +20,18 @@ use leptos::prelude::*;
 pub fn OrderArea() -> impl IntoView {
     let state = OrderState::new();
     let there = Memo::new(move |_| state.orders.with(|_| ()).is_some());
+    let narrow = is_narrow();
+    let at_bench = Memo::new(move |_| today::is_shown(state, narrow));
     view! {
         <section class="area order" aria-label=words::ORDER_AREA tabindex="-1">
             <Show when=move || there.get() fallback=move || nothing(state)>
-                <Head state />
-                <Upper state />
-                <p class="order-said" role="status">{move || state.said.get()}</p>
-                <div class="order-detail">{move || detail(state)}</div>
-                <Foot state />
+                <Show when=move || !at_bench.get() fallback=move || today::bench(state)>
+                    <Head state />
+                    <Upper state />
+                    <p class="order-said" role="status">{move || state.said.get()}</p>
+                    <div class="order-detail">{move || detail(state)}</div>
+                    <Foot state />
+                </Show>
             </Show>
         </section>
     }
@@ -86,5 +91,6 @@ fn detail(state: OrderState) -> AnyView {
         Part::Kiln => loads::pane(state),
         Part::Weigh => weigh::pane(state),
         Part::Hours => hours::pane(state),
+        Part::Stems => stems::pane(state),
     }
 }

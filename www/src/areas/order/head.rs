@@ -1,6 +1,7 @@
 //! The head: the order's name, who has ordered it, when it is due, and its lines.
 
 use super::state::OrderState;
+use super::today;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::papers_kept::papers_kept;
 use crate::words;
@@ -21,6 +22,11 @@ pub fn Head(
             <h2>{field(state, "order-title", words::ORDER_NAME, |order| &mut order.title)}</h2>
             <span class="gap"></span>
             {move || steps(state)}
+            <Show when=move || today::is_day(state)>
+                <button class="table-word" on:click=move |_| state.today.set(Some(true))>
+                    {words::TODAY}
+                </button>
+            </Show>
             <CautionsWord class="table-word" />
             <button class="table-word" on:click=move |_| state.nav.close_area()>
                 {words::CLOSE_ORDER}
@@ -80,7 +86,7 @@ fn due(state: OrderState) -> AnyView {
 }
 
 /// *Undo* and *Redo* of the order.
-fn steps(state: OrderState) -> AnyView {
+pub fn steps(state: OrderState) -> AnyView {
     let steps = state.orders.next_steps.get();
     let word = |there: bool, word: &'static str, by: isize| {
         there.then(|| {

@@ -14,8 +14,11 @@ mod loads;
 mod pieces;
 mod remedies;
 mod rows;
+mod screen;
 mod state;
+mod stems;
 mod table;
+mod today;
 mod weigh;
 
 use super::info::AreaInfo;

@@ -61,6 +61,7 @@ fn done_by(step: Step) -> What {
         Step::Accents => What::Fire(Firing::TackFuse),
         Step::Slump => What::Fire(Firing::Slump),
         Step::Coat(_) | Step::Sponge => What::Sift,
+        Step::Stem => What::Mount,
         Step::Blank | Step::Ticket | Step::Recipe => What::Cut,
     }
 }
@@ -73,6 +74,7 @@ fn numbers(recipe: &Recipe, step: Step, line: usize, stock: &Stock, worked: &Wor
         Step::Fuse => firing(Firing::FullFuse, worked),
         Step::Accents => firing(Firing::TackFuse, worked),
         Step::Slump => firing(Firing::Slump, worked),
+        Step::Stem => stem(line, worked),
         _ => Default::default(),
     }
 }
@@ -90,6 +92,11 @@ fn blank(recipe: &Recipe, line: usize, stock: &Stock, worked: &Worked) -> [Strin
         .collect();
     let buy = if buy.is_empty() { words::ENOUGH.into() } else { buy.join(", ") };
     [words::discs_of(made * recipe.blank.sheets.len() as u32), words::counted(there.into(), "sheet"), buy]
+}
+
+fn stem(line: usize, worked: &Worked) -> [String; 3] {
+    let Some(Some((_, count))) = worked.stems.lines.get(line) else { return Default::default() };
+    [words::stems(*count), String::new(), words::tubes(worked.stems.tubes)]
 }
 
 fn coat(id: u32, line: usize, worked: &Worked) -> [String; 3] {

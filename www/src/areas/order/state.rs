@@ -7,6 +7,7 @@ use crate::state::nav::Nav;
 use crate::state::orders::Orders;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
+use dappledome::base::seed::Seed;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::model::{Line, Order};
 use dappledome::orders::worked::Worked;
@@ -25,6 +26,8 @@ pub enum Part {
     Kiln,
     /// The maker's hours.
     Hours,
+    /// Stems and joints.
+    Stems,
 }
 
 /// A bar that is lifted off its day.
@@ -65,6 +68,10 @@ pub struct OrderState {
     pub lifted: RwSignal<Option<Lifted>>,
     /// Whether changed recipes are to be left alone.
     pub as_ordered: RwSignal<bool>,
+    /// Whether the bench of the day is shown in its place; nobody has said if none.
+    pub today: RwSignal<Option<bool>>,
+    /// The piece that the maker has gone to at the bench; the first that is not done if none.
+    pub shown: RwSignal<Option<(usize, u32, Seed)>>,
     /// What there is to say of a number that was typed.
     pub said: RwSignal<Option<String>>,
 }
@@ -86,6 +93,8 @@ impl OrderState {
             at: RwSignal::new(0),
             lifted: RwSignal::new(None),
             as_ordered: RwSignal::new(false),
+            today: RwSignal::new(None),
+            shown: RwSignal::new(None),
             said: RwSignal::new(None),
         }
     }

@@ -70,6 +70,7 @@ fn part(step: Step) -> Part {
     match step {
         Step::Coat(_) | Step::Sponge => Part::Weigh,
         Step::Fuse | Step::Accents | Step::Slump => Part::Kiln,
+        Step::Stem => Part::Stems,
         _ => Part::Cut,
     }
 }
