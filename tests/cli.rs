@@ -405,7 +405,7 @@ fn the_recipe_is_never_written_over() {
     {
         for command in [&["picture"][..], &["tray", "--seeds", "1..2"]] {
             let said = run_badly(&[command, &[recipe, "--size", "16", "--out", out]].concat());
-            assert!(said.contains("It is the recipe itself"), "{out}: {said}");
+            assert!(said.contains("It is the very file"), "{out}: {said}");
         }
     }
     assert_eq!(fs::read(recipe).unwrap(), before);

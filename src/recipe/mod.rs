@@ -24,6 +24,7 @@ pub mod mend;
 pub mod molds;
 pub mod piece;
 pub mod plan;
+pub mod said;
 pub mod sisters;
 
 pub use by_hand::*;
