@@ -61,8 +61,7 @@ pub fn sheets(content: &Content) -> Vec<Sheet> {
         .enumerate()
         .map(|(page, labels)| {
             let right = format!("{}   page {} of {of}", day(content.today), page + 1);
-            let mut sheet =
-                frame.sheet("Common practice, no source. Change the words to suit the piece.", &right);
+            let mut sheet = frame.sheet("How to look after it: common practice, no source.", &right);
             head.clone().put(&mut sheet.items, MARGIN, MARGIN);
             for (row, one) in labels.iter().enumerate() {
                 let y = MARGIN + head.high + 1.0 + row as f64 * (CARD.1 + gap);

@@ -18,7 +18,7 @@ use crate::recipe::said::{form, glass, side};
 /// How high the pictures may be, mm: at most, and the least at which they are worth their place.
 const PICTURES: (f64, f64) = (46.0, 24.0);
 /// The widest gap between two blocks.
-const GAP: (f64, f64) = (1.0, 3.4);
+const GAP: (f64, f64) = (1.0, 4.4);
 
 /// The make sheets of an order, one for each line.
 pub fn sheets(content: &Content) -> Vec<Sheet> {

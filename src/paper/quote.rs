@@ -14,7 +14,7 @@ use crate::recipe::sisters::letter;
 /// Most options on a page.
 const ON_A_PAGE: usize = 4;
 /// How high the row of an option is, mm: at least, beside the sums on the last page, and at most.
-const ROW: (f64, f64) = (36.0, 62.0);
+const ROW: (f64, f64) = (36.0, 66.0);
 /// Width of an option's words, and between its pictures.
 const COLUMNS: (f64, f64) = (38.0, 3.0);
 /// Heads of the columns.
@@ -50,12 +50,9 @@ pub fn sheets(content: &Content) -> Vec<Sheet> {
     if apart {
         sheets.push(frame.sheet(left, &foot(of)));
     }
+    let filled = lines.len() - on_each * (pages - 1);
     if let Some(last) = sheets.last_mut() {
-        let high = if apart {
-            head.high
-        } else {
-            frame.high - sums.iter().map(|block| block.high + 3.0).sum::<f64>()
-        };
+        let high = head.high + if apart { 0.0 } else { HEADS + row * filled as f64 };
         if apart {
             head.put(&mut last.items, MARGIN, MARGIN);
         }
@@ -74,11 +71,20 @@ fn head(content: &Content, frame: Frame) -> Block {
     };
     let customer = order.customer.trim();
     let whom = if customer.is_empty() { String::new() } else { format!("For {customer}") };
-    let same = content.lines().all(|line| Some(line.size()) == first.map(|first| first.size()));
-    let under =
-        if same { first.map_or_else(String::new, |line| line.size()) } else { "Sizes beside each".into() };
+    let under = if same_size(content) {
+        first.map_or_else(String::new, |line| line.size())
+    } else {
+        "Sizes beside each".into()
+    };
     let under = if whom.is_empty() { under } else { format!("{whom}. {under}") };
     frame.head(title, &[day(content.today)], &under)
+}
+
+/// Whether all options become as large.
+fn same_size(content: &Content) -> bool {
+    let mut sizes = content.lines().map(|line| line.size());
+    let first = sizes.next();
+    sizes.all(|size| Some(size) == first)
 }
 
 fn columns(frame: Frame) -> [f64; 2] {
@@ -118,13 +124,13 @@ fn option(content: &Content, line: OneLine, frame: Frame, row: f64) -> Block {
     let several = row > 44.0;
     let y = block.lines((0.0, y), kind, &kind.wrapped_to(line.title(), room, if several { 2 } else { 1 }));
     block.write((0.0, y), small, format!("Seed {}", line.seed()));
-    if several {
+    if several && !same_size(content) {
         let size = format!("{} × {} mm", fixed(line.piece.across.0, 0), fixed(line.piece.high.0, 1));
         block.write((0.0, y + small.line()), small, size);
     }
     let each = content.worked.cost.priced.as_ref().and_then(|priced| priced.lines.get(line.at));
     match each {
-        Some(price) => block.write((0.0, row - 5.0), STRONG, fixed(price.wholesale, 2)),
+        Some(price) => block.write((0.0, row - 5.0), STRONG, format!("{} each", fixed(price.wholesale, 2))),
         None => {
             block.write((0.0, row - 5.0), TEXT, "Price");
             block.blank((11.0, row - 5.0), room - 11.0);

@@ -7,7 +7,7 @@ use super::frame::{Frame, MARGIN};
 use super::sheet::{Item, Look, Point, Sheet};
 use crate::base::scalar::sin_cos;
 use crate::base::units::fixed;
-use crate::layup::outlines::{LyingPatch, lying};
+use crate::layup::outlines::{LyingPatch, lying, patch_at};
 use crate::recipe::said::blend;
 use crate::recipe::sisters::letter;
 use crate::recipe::{Fall, Patches};
@@ -146,7 +146,7 @@ fn sheet(
     let grams = line.coats.iter().find(|need| need.line == line.at && need.coat == recipe.coats[map.coat].id);
     let grams: f64 = grams.map_or(0.0, |need| need.one.iter().map(|part| part.grams.0).sum());
     let under = format!(
-        "{}, seed {}. Full size: lay it under the glass, notch to notch. {} % of the disc, {} deep, {} g to weigh. Before dabbing.",
+        "{}, seed {}. Full size: lay it under the glass, notch to notch, before dabbing. {} % of the disc, {} deep, {} g.",
         plain(9.5).cut(line.title(), 70.0),
         line.seed(),
         fixed(map.patches.coverage * 100.0, 0),
@@ -221,15 +221,43 @@ fn words(block: &mut Block, map: &Map, patches: &[LyingPatch], tiles: &Tiles, sh
     let wide = kind.width(&depth);
     let mut taken = tiles.marks(shift);
     taken.push((0.0, 0.0));
-    for patch in patches.iter().filter(|patch| patch.share >= LARGE) {
-        let (x, y) = (f64::from(patch.middle[0]), -f64::from(patch.middle[1]));
-        let on_disc = x * x + y * y < (tiles.radius - wide / 2.0) * (tiles.radius - wide / 2.0);
-        let apart = taken.iter().all(|(a, b)| (x - a).abs() > wide + 3.0 || (y - b).abs() > 7.0);
-        if on_disc && apart && whole((x, y), wide) {
+    for (at, patch) in patches.iter().enumerate().filter(|(_, patch)| patch.share >= LARGE) {
+        let free = around(patch.middle).find(|place| {
+            let (x, y) = (f64::from(place[0]), -f64::from(place[1]));
+            let apart = taken.iter().all(|(a, b)| (x - a).abs() > wide + 3.0 || (y - b).abs() > 7.0);
+            let its_own = patch_at(patches, place[0], place[1]) == Some(at);
+            apart && its_own && whole((x, y), wide) && clear(patches, *place, wide)
+        });
+        if let Some([x, up]) = free {
+            let (x, y) = (f64::from(x), -f64::from(up));
             block.write_around((x, y + 1.1), kind, depth.as_str());
             taken.push((x, y));
         }
     }
+}
+
+/// A place and others around it, ever farther, mm.
+fn around([x, y]: [f32; 2]) -> impl Iterator<Item = [f32; 2]> {
+    const WAYS: [(f32, f32); 8] = [
+        (0.0, 1.0),
+        (0.0, -1.0),
+        (1.0, 0.0),
+        (-1.0, 0.0),
+        (0.7, 0.7),
+        (0.7, -0.7),
+        (-0.7, 0.7),
+        (-0.7, -0.7),
+    ];
+    let farther = [6.0, 12.0, 18.0].into_iter();
+    let farther = farther.flat_map(move |far| WAYS.map(|(a, b)| [x + a * far, y + b * far]));
+    [[x, y]].into_iter().chain(farther)
+}
+
+/// Whether no outline runs through words so wide.
+fn clear(patches: &[LyingPatch], [x, y]: [f32; 2], wide: f64) -> bool {
+    let (half, high) = (wide as f32 / 2.0 + 1.0, 2.6);
+    let through = |point: &[f32; 2]| (point[0] - x).abs() < half && (point[1] - y).abs() < high;
+    !patches.iter().flat_map(|patch| &patch.outlines).flatten().any(through)
 }
 
 /// A mark at each corner of a tile, in the middle of what lies over each other, so that neighbors share it with its letter.

@@ -2,10 +2,10 @@
 
 use super::steps::{HEAD, boxes};
 use crate::base::firing::{Firing, SegmentName};
-use crate::base::text::capital;
+use crate::base::text::{capital, lower};
 use crate::base::units::plain as number;
 use crate::kiln::program::{Program, Run};
-use crate::kiln::segment::Segment;
+use crate::kiln::segment::{Choice, Segment, Source};
 use crate::orders::loads::Batch;
 use crate::paper::block::{Block, LINE, Type, plain, quiet};
 use crate::paper::content::{Content, OneLine};
@@ -13,6 +13,7 @@ use crate::paper::frame::{AFTER_RULE, Frame};
 use crate::paper::metrics::POINT;
 use crate::paper::sheet::{Look, Point};
 use crate::recipe::Pace;
+use crate::recipe::said::glass;
 
 /// The curve: 90 x 66 points.
 const CURVE: (f64, f64) = (90.0 * POINT, 66.0 * POINT);
@@ -31,21 +32,35 @@ pub fn firings(content: &Content, line: OneLine, frame: Frame) -> Block {
     }
     let columns = programs.len() as f64;
     let wide = (frame.wide - BETWEEN * (columns - 1.0)) / columns;
+    let mut low = 0.0_f64;
     for (at, program) in programs.iter().enumerate() {
         let batch = content.worked.loads.batches.iter().find(|batch| {
             batch.firing == program.firing && batch.loads.iter().flatten().any(|(of, _)| *of == line.at)
         });
-        let high = column(
-            &mut block,
-            (at as f64 * (wide + BETWEEN), AFTER_RULE),
-            wide,
-            (at + 3, line, program, batch),
-        );
-        block.high = block.high.max(high);
+        let corner = (at as f64 * (wide + BETWEEN), AFTER_RULE);
+        low = low.max(column(&mut block, corner, wide, (at + 3, line, program, batch)));
     }
+    for at in 0..programs.len() {
+        real(&mut block, (at as f64 * (wide + BETWEEN), low + 4.4));
+    }
+    block.high = low + 6.4;
     block
 }
 
+/// Lines for what the kiln really did.
+fn real(block: &mut Block, (x, y): Point) {
+    let kind = plain(9.0);
+    block.write((x, y), kind, "Real top");
+    let mut at = x + kind.width("Real top") + 1.2;
+    for (blank, after) in [(11.0, "°C, held"), (9.0, "min")] {
+        block.blank((at, y), blank);
+        at += blank + 1.2;
+        block.write((at, y), kind, after);
+        at += kind.width(after) + 1.2;
+    }
+}
+
+/// One firing; gives the height under it.
 fn column(
     block: &mut Block,
     (x, y): Point,
@@ -61,18 +76,9 @@ fn column(
     block.write((x, y + 3.4), HEAD, HEAD.cut(&head, wide));
     let mut top = y + 5.0;
     if program.firing == Firing::TackFuse {
-        let each: Vec<String> = line
-            .piece
-            .accents
-            .iter()
-            .map(|accent| {
-                format!(
-                    "{} {}",
-                    accent.count,
-                    crate::base::text::lower(&crate::recipe::said::glass(&accent.glass))
-                )
-            })
-            .collect();
+        let each = line.piece.accents.iter();
+        let each: Vec<String> =
+            each.map(|accent| format!("{} {}", accent.count, lower(&glass(&accent.glass)))).collect();
         let said = TEXT.wrapped_to(&format!("Set {} on each.", each.join(", ")), wide, 2);
         top = block.lines((x, top + 2.4), TEXT, &said) - 1.6;
     }
@@ -84,17 +90,7 @@ fn column(
     let low = table(block, (x, top + 3.0), table_wide, program);
     let (left, upper) = if beside { (x + wide - CURVE.0, top + 1.0) } else { (x, low) };
     curve(block, (left, upper), program);
-    let low = low.max(upper + CURVE.1 + 4.4);
-    let real = plain(9.0);
-    block.write((x, low + 4.4), real, "Real top");
-    let mut at = x + real.width("Real top") + 1.2;
-    for (blank, after) in [(11.0, "°C, held"), (9.0, "min")] {
-        block.blank((at, low + 4.4), blank);
-        at += blank + 1.2;
-        block.write((at, low + 4.4), real, after);
-        at += real.width(after) + 1.2;
-    }
-    low + 6.4
+    low.max(upper + CURVE.1 + 4.4)
 }
 
 /// Rows of loads that are drawn; more are said in words.
@@ -129,14 +125,24 @@ fn table(block: &mut Block, (x, y): Point, wide: f64, program: &Program) -> f64 
     }
     let mut low = y + 4.0;
     for (segment, run) in program.segments.iter().zip(&program.runs) {
-        let hold = segment.hold.value.0;
-        let hold = if hold > 0.0 { segment.hold.value.to_string() } else { String::new() };
-        for (at, said) in columns.into_iter().zip([pace(segment, run), segment.to.value.to_string(), hold]) {
+        let hold = segment.hold.value;
+        let hold = if hold.0 > 0.0 { marked(&segment.hold, hold.to_string()) } else { String::new() };
+        let said = [
+            marked(&segment.pace, pace(segment, run)),
+            marked(&segment.to, segment.to.value.to_string()),
+            hold,
+        ];
+        for (at, said) in columns.into_iter().zip(said) {
             block.write((at, low), TEXT, said);
         }
         low += TEXT.line();
     }
     low - TEXT.line() + 1.4
+}
+
+/// A number with the mark of common practice.
+fn marked<T>(choice: &Choice<T>, said: String) -> String {
+    if choice.source == Source::Practice && !choice.yours { said + "*" } else { said }
 }
 
 fn pace(segment: &Segment, run: &Run) -> String {
