@@ -31,13 +31,8 @@ pub fn check(order: &Order) -> Result<Checked, Vec<Notice>> {
     head(&mut check, order);
     lines(&mut check, &order.lines);
     all_pieces(&mut check, order);
-    stock(&mut check, &order.stock);
-    cutting(&mut check, &order.cutting);
     molds(&mut check, order.molds.as_deref().unwrap_or_default());
-    work(&mut check, &order.work);
-    if let Some(given) = &order.prices {
-        prices(&mut check, given);
-    }
+    all_of_bench(&mut check, &order.stock, order.cutting, &order.work, order.prices.as_ref());
     let kiln = order.kiln.as_ref().map(kiln_checks::check).unwrap_or_default();
     let (plans, of_recipes) = plans(&order.lines);
     let mut faults = match check.finish() {
@@ -48,6 +43,28 @@ pub fn check(order: &Order) -> Result<Checked, Vec<Notice>> {
         Some(plans) if faults.is_empty() => Ok(Checked { plans, notices: of_recipes }),
         Some(_) => Err(faults),
         None => Err([faults, of_recipes].concat()),
+    }
+}
+
+/// Every fault of what is the maker's.
+pub fn bench(stock: &Stock, cutting: Cutting, work: &Work, prices: Option<&Prices>) -> Vec<Notice> {
+    let mut check = Check::default();
+    all_of_bench(&mut check, stock, cutting, work, prices);
+    check.finish().err().unwrap_or_default()
+}
+
+fn all_of_bench(
+    check: &mut Check,
+    of_stock: &Stock,
+    of_cutting: Cutting,
+    of_work: &Work,
+    of_prices: Option<&Prices>,
+) {
+    stock(check, of_stock);
+    cutting(check, of_cutting);
+    work(check, of_work);
+    if let Some(given) = of_prices {
+        prices(check, given);
     }
 }
 
@@ -63,6 +80,10 @@ fn head(check: &mut Check, order: &Order) {
         if let Some(date) = date {
             in_our_days(check, name, date);
         }
+    }
+    many(check, "chosen days", order.wishes.len());
+    for wish in &order.wishes {
+        in_our_days(check, "A chosen day", wish.not_before);
     }
     check.range(STEP, "Spare pieces per ten", order.spare_per_ten.into(), recipe_limits::SPARE, "");
 }
@@ -170,7 +191,7 @@ fn money(check: &mut Check, name: &str, sum: f64) {
     check.range(STEP, name, sum, limits::MONEY, "");
 }
 
-fn cutting(check: &mut Check, cutting: &Cutting) {
+fn cutting(check: &mut Check, cutting: Cutting) {
     check.length(STEP, "The free edge of a sheet", cutting.edge, limits::EDGE);
     check.length(STEP, "The distance between two discs", cutting.between, limits::BETWEEN);
 }

@@ -54,6 +54,7 @@ pub fn write(order: &Order) -> String {
     text
 }
 
-fn refusal(what: &str, why: String, remedy: &str) -> Notice {
+/// A fault that says why a file was not read.
+pub(super) fn refusal(what: &str, why: String, remedy: &str) -> Notice {
     Notice::new(Severity::Fault, Step::Ticket, what, why, remedy)
 }

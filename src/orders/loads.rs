@@ -10,8 +10,8 @@ use crate::kiln::data::{Guess, Kiln};
 use crate::kiln::firings::Firings;
 use crate::kiln::program::Program;
 use crate::kiln::segment::Segment;
+use crate::recipe::Mold;
 use crate::recipe::plan::Plan;
-use crate::recipe::{Form, Mold};
 use serde::{Deserialize, Serialize};
 
 /// Pieces of one order that are fired by one program and lie equally wide on the shelf: they may share a load, whatever their colors.
@@ -136,7 +136,7 @@ fn one<'a>(order: &'a Order, plan: &'a Plan, program: &Program, pieces: (usize, 
     let disc = Mm(2.0 * f64::from(plan.disc.radius()));
     let mold = (program.firing == Firing::Slump).then_some(&plan.mold);
     let owned = mold.and_then(|mold| order.molds.iter().flatten().find(|owned| owned.mold == *mold));
-    let rim = mold.map_or(Mm(0.0), |mold| owned.map_or_else(|| usual_rim(mold), |owned| owned.across));
+    let rim = mold.map_or(Mm(0.0), |mold| owned.map_or_else(|| mold.usual_rim(), |owned| owned.across));
     Alike {
         firing: program.firing,
         across: if rim > disc { rim } else { disc },
@@ -144,14 +144,6 @@ fn one<'a>(order: &'a Order, plan: &'a Plan, program: &Program, pieces: (usize, 
         mold,
         program: program.clone(),
         pieces: vec![pieces],
-    }
-}
-
-/// What a mold takes up that nobody has measured: a wall of 10 mm around a bowl, common practice, no source. A hump ends at its foot.
-fn usual_rim(mold: &Mold) -> Mm {
-    match mold.form {
-        Form::Hump => mold.opening,
-        Form::Bowl | Form::FlatBottom { .. } | Form::Flare { .. } => Mm(mold.opening.0 + 20.0),
     }
 }
 

@@ -9,6 +9,8 @@ pub mod file;
 pub mod pieces;
 
 pub mod checks;
+
+pub mod bench;
 pub mod packing;
 
 pub mod cuts;

@@ -1,13 +1,16 @@
 //! An order as it is edited and saved: plain data. Nothing here is checked; [`super::checks`] does that, and [`super::file`]
 //! reads and writes it.
 
+use crate::base::firing::Firing;
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Minutes, Mm};
 use crate::kiln::data::Kiln;
 use crate::recipe::data::data;
 use crate::recipe::{Mold, Recipe};
-use jiff::civil::{Date, Weekday};
+use jiff::civil::Weekday;
 use serde::{Deserialize, Serialize};
+
+pub use jiff::civil::Date;
 
 /// The version of the order format that this program writes and reads.
 pub const VERSION: u32 = 1;
@@ -31,6 +34,9 @@ data! {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "Option<String>"))]
         pub starts: Option<Date>,
+        /// Days that the maker has chosen for some of its steps.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub wishes: Vec<Wish>,
         /// What is made: one line for each recipe, or for each option of it.
         pub lines: Vec<Line>,
         /// Spare pieces made for every ten of the whole order, rounded up once.
@@ -68,6 +74,7 @@ impl Order {
             customer: String::new(),
             due: None,
             starts: None,
+            wishes: Vec::new(),
             lines: vec![line],
             spare_per_ten: spare_per_ten(),
             stock: Stock::default(),
@@ -77,6 +84,36 @@ impl Order {
             work: Work::default(),
             prices: None,
         }
+    }
+}
+
+data! {
+    /// What is done to make an order.
+    #[derive(Copy, Eq)]
+    pub enum What {
+        /// Discs are cut.
+        Cut,
+        /// Powder is sifted and dabbed.
+        Sift,
+        /// The kiln fires.
+        Fire(Firing),
+        /// Pieces are mounted.
+        Mount,
+    }
+}
+
+data! {
+    /// A day that the maker has chosen: a step is not begun before it, though it may have to wait longer.
+    #[derive(Copy)]
+    pub struct Wish {
+        /// The step.
+        pub what: What,
+        /// Pieces, in the order of making, that need not wait for it.
+        #[serde(default)]
+        pub after: u32,
+        /// The day.
+        #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "String"))]
+        pub not_before: Date,
     }
 }
 
@@ -307,6 +344,24 @@ data! {
         /// What is paid when work begins, as a share of the whole price; 0 for nothing.
         #[serde(default = "to_begin")]
         pub to_begin: f64,
+    }
+}
+
+impl Prices {
+    /// What the maker writes their own over: proposals, no source.
+    pub fn usual() -> Self {
+        Self {
+            hour: 24.0,
+            overhead: 2.0,
+            consumables: 0.5,
+            stem: 0.0,
+            breakage: breakage(),
+            gain: Gain::default(),
+            retail: retail(),
+            card: None,
+            fair: None,
+            tax: None,
+        }
     }
 }
 

@@ -70,60 +70,137 @@ pub fn work_out(
     today: Date,
     mut ticket: impl FnMut(&Plan, Seed) -> Ticket,
 ) -> Result<Worked, Vec<Notice>> {
-    checks::today(today)?;
-    let Checked { plans, mut notices } = checks::check(order)?;
-    let mut packings = Packings::default();
-    let made = pieces::made(order);
-    let loads = Loads::new(order, &plans, &made, &mut packings)?;
-    let others = others.iter().map(|other| beside(other, &mut packings)).collect::<Result<Vec<_>, _>>()?;
-    let other_jobs: Vec<Job> = others.iter().map(|(order, made, loads)| Job { order, loads, made }).collect();
-    let days = days(&Job { order, loads: &loads, made: &made }, &other_jobs, today);
-    let layouts: Vec<Vec<(Seed, u32)>> =
-        order.lines.iter().zip(&made).map(|(line, made)| pieces::layouts(line, *made)).collect();
-    let tickets: Vec<Layouts> = plans
-        .iter()
-        .zip(&layouts)
-        .map(|(plan, layouts)| layouts.iter().map(|(seed, times)| (ticket(plan, *seed), *times)).collect())
-        .collect();
-    let weighed = weigh(order, &plans, &tickets, days.as_ref());
-    let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
-    let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
-    let cuts = cut(order, &all, &mut packings);
-    let cost = price(&price::Worked {
-        order,
-        made: &made,
-        discs: &discs,
-        weighed: &weighed,
-        cuts: &cuts,
-        loads: &loads,
-    });
-    notices.extend(loads.notices.iter().cloned());
-    notices.extend(days.iter().flat_map(|days| days.notices.clone()));
-    notices.extend(cost.notices.iter().cloned());
-    notices.extend(cuts.iter().flat_map(of_cuts));
-    let pieces: u32 = made.iter().sum();
-    let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
-    let lines = order.lines.iter().zip(made).zip(layouts);
-    let lines = lines.map(|((line, made), layouts)| WorkedLine {
-        name: name(line),
-        wanted: line.count,
-        made,
-        layouts,
-    });
-    Ok(Worked {
-        title: order.title.clone(),
-        customer: order.customer.clone(),
-        due: order.due,
-        pieces,
-        spares: pieces - wanted,
-        lines: lines.collect(),
-        weighed,
-        cuts,
-        loads,
-        days,
-        cost,
-        notices,
-    })
+    let mut working = Working::begin(order, others, today)?;
+    while let Some((line, seed)) = working.next() {
+        let ticket = ticket(working.plan(line), seed);
+        working.take(ticket);
+    }
+    Ok(working.worked())
+}
+
+/// An order that is being worked out: everything but its tickets, and those that there are by now.
+#[derive(Debug)]
+pub struct Working {
+    order: Order,
+    plans: Vec<Plan>,
+    notices: Vec<Notice>,
+    made: Vec<u32>,
+    loads: Loads,
+    days: Option<Days>,
+    layouts: Vec<Vec<(Seed, u32)>>,
+    /// Of each line, in the order of its layouts.
+    tickets: Vec<Vec<Ticket>>,
+    packings: Packings,
+}
+
+impl Working {
+    /// Begins with checks, loads and days.
+    ///
+    /// # Errors
+    /// Every fault of any of the orders.
+    pub fn begin(order: &Order, others: &[Order], today: Date) -> Result<Self, Vec<Notice>> {
+        checks::today(today)?;
+        let Checked { plans, notices } = checks::check(order)?;
+        let mut packings = Packings::default();
+        let made = pieces::made(order);
+        let loads = Loads::new(order, &plans, &made, &mut packings)?;
+        let others =
+            others.iter().map(|other| beside(other, &mut packings)).collect::<Result<Vec<_>, _>>()?;
+        let other_jobs: Vec<Job> =
+            others.iter().map(|(order, made, loads)| Job { order, loads, made }).collect();
+        let days = days(&Job { order, loads: &loads, made: &made }, &other_jobs, today);
+        let layouts: Vec<_> =
+            order.lines.iter().zip(&made).map(|(line, made)| pieces::layouts(line, *made)).collect();
+        let tickets = vec![Vec::new(); plans.len()];
+        Ok(Self { order: order.clone(), plans, notices, made, loads, days, layouts, tickets, packings })
+    }
+
+    /// The line and the seed whose ticket is wanted next: first one of each line, then the rest; none if all are there.
+    pub fn next(&self) -> Option<(usize, Seed)> {
+        let wanted = |line: &usize| Some((*line, self.layouts[*line].get(self.tickets[*line].len())?.0));
+        let lines = 0..self.plans.len();
+        let first =
+            lines.clone().filter(|line| self.tickets[*line].is_empty()).find_map(|line| wanted(&line));
+        first.or_else(|| lines.clone().find_map(|line| wanted(&line)))
+    }
+
+    /// The plan of a line.
+    pub fn plan(&self, line: usize) -> &Plan {
+        &self.plans[line]
+    }
+
+    /// The order.
+    pub fn order(&self) -> &Order {
+        &self.order
+    }
+
+    /// Takes the ticket that was wanted.
+    pub fn take(&mut self, ticket: Ticket) {
+        if let Some((line, _)) = self.next() {
+            self.tickets[line].push(ticket);
+        }
+    }
+
+    /// Whether there is a ticket for each line, so that the first stands for those that are not there yet: layouts of one recipe differ
+    /// by what the sponge takes off, and hardly at all by what is weighed.
+    pub fn can_be_told(&self) -> bool {
+        self.tickets
+            .iter()
+            .zip(&self.layouts)
+            .all(|(tickets, layouts)| layouts.is_empty() || !tickets.is_empty())
+    }
+
+    /// What it comes to, by the tickets that there are.
+    pub fn worked(&mut self) -> Worked {
+        let Self { order, plans, made, loads, days, layouts, tickets, packings, .. } = self;
+        let mut notices = self.notices.clone();
+        let tickets: Vec<Layouts> = tickets
+            .iter()
+            .zip(&*layouts)
+            .map(|(tickets, layouts)| with_the_first(tickets, layouts))
+            .collect();
+        let weighed = weigh(order, plans, &tickets, days.as_ref());
+        let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
+        let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
+        let cuts = cut(order, &all, packings);
+        let cost =
+            price(&price::Worked { order, made, discs: &discs, weighed: &weighed, cuts: &cuts, loads });
+        notices.extend(loads.notices.iter().cloned());
+        notices.extend(days.iter().flat_map(|days| days.notices.clone()));
+        notices.extend(cost.notices.iter().cloned());
+        notices.extend(cuts.iter().flat_map(of_cuts));
+        let pieces: u32 = made.iter().sum();
+        let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
+        let lines = order.lines.iter().zip(&*made).zip(&*layouts);
+        let lines = lines.map(|((line, made), layouts)| WorkedLine {
+            name: name(line),
+            wanted: line.count,
+            made: *made,
+            layouts: layouts.clone(),
+        });
+        Worked {
+            title: order.title.clone(),
+            customer: order.customer.clone(),
+            due: order.due,
+            pieces,
+            spares: pieces - wanted,
+            lines: lines.collect(),
+            weighed,
+            cuts,
+            loads: loads.clone(),
+            days: days.clone(),
+            cost,
+            notices,
+        }
+    }
+}
+
+/// Each layout with its ticket, or with the first one where it is not there yet.
+fn with_the_first(tickets: &[Ticket], layouts: &[(Seed, u32)]) -> Layouts {
+    let one = |(at, (_, times)): (usize, &(Seed, u32))| {
+        Some((tickets.get(at).or(tickets.first())?.clone(), *times))
+    };
+    layouts.iter().enumerate().filter_map(one).collect()
 }
 
 /// Another open order, as far as it shares days and kiln; its faults say that they are its own.

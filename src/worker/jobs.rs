@@ -1,5 +1,6 @@
 //! What the worker does with a job: it runs it step by step and gives it up for the next one.
 
+use super::orders::Orders;
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
@@ -23,6 +24,7 @@ pub enum Progress {
 #[derive(Debug, Default)]
 pub struct JobRunner {
     preview: Preview,
+    orders: Orders,
     under_way: Option<UnderWay>,
 }
 
@@ -52,9 +54,9 @@ impl JobRunner {
         let Some(UnderWay { job, plan, done }) = &mut self.under_way else { return Progress::Idle };
         let (id, seed) = (job.id, job.seed);
         let (Some(plan), Some(wanted)) = (plan, job.wanted.get(*done)) else { return self.done(id) };
-        match answer(&mut self.preview, plan, id, seed, (*done, wanted)) {
+        match answer((&mut self.preview, &mut self.orders), plan, id, seed, (*done, wanted)) {
             Ok((answer, picture)) => {
-                *done += 1;
+                *done += usize::from(!matches!(answer, Answer::Order { whole: false, .. }));
                 Progress::Answer(answer, picture)
             }
             Err(Paused) => Progress::Working,
@@ -69,7 +71,7 @@ impl JobRunner {
 
 /// One thing wanted, if a single step is enough for it.
 fn answer(
-    preview: &mut Preview,
+    (preview, orders): (&mut Preview, &mut Orders),
     plan: &Plan,
     id: u32,
     seed: Seed,
@@ -87,6 +89,10 @@ fn answer(
         }
         Wanted::Features => {
             (Answer::Features { id, features: sisters::features(preview, plan, seed, &mut allowance)? }, None)
+        }
+        Wanted::Order(asked) => {
+            let (outcome, whole) = orders.step(preview, asked, id).ok_or(Paused)?;
+            (Answer::Order { id, outcome, whole }, None)
         }
         Wanted::Sample(view, point) => {
             (Answer::Sample { id, sample: preview.sample(plan, seed, view, *point, &mut allowance)? }, None)

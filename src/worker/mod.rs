@@ -1,4 +1,5 @@
 //! The drawing hand: what the page asks for and what comes back, one job at a time.
 
 pub mod jobs;
+mod orders;
 pub mod protocol;

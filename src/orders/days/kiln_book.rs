@@ -24,7 +24,7 @@ impl KilnBook {
         let mut day = (from / DAY).floor() as Day;
         loop {
             if calendar.works(day) {
-                let midnight = day as f64 * DAY;
+                let midnight = midnight(day);
                 let free = windows.iter().find_map(|(opens, closes)| {
                     self.free((midnight + opens).max(from), takes, midnight + closes)
                 });
@@ -63,7 +63,12 @@ pub fn clock(hours: Hours) -> (Day, Hours) {
     (day as Day, hours - day * DAY)
 }
 
+/// The hour at which a day begins.
+pub fn midnight(day: Day) -> Hours {
+    day as f64 * DAY
+}
+
 /// The evening of a day.
 pub fn evening(day: Day) -> Hours {
-    day as f64 * DAY + EVENING.0
+    midnight(day) + EVENING.0
 }

@@ -2,18 +2,18 @@
 //!
 //! Days are counted from a day that the caller calls today: nothing here looks at a clock.
 
-mod bench;
 mod calendar;
+mod hands;
 mod kiln_book;
 mod remedies;
 mod schedule;
 mod tasks;
 
+pub use super::model::What;
 pub use remedies::{Change, Earlier, Pace};
 pub use tasks::Job;
 
 use super::model::Order;
-use crate::base::firing::Firing;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::Minutes;
 use calendar::Calendar;
@@ -56,20 +56,6 @@ pub struct Doing {
     pub of: Vec<(usize, u32)>,
     /// Of a firing: the hour on the clock at which it is switched on, and the hours until it is opened.
     pub fires: Option<(f64, f64)>,
-}
-
-/// What is done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum What {
-    /// Discs are cut.
-    Cut,
-    /// Powder is sifted and dabbed.
-    Sift,
-    /// The kiln fires.
-    Fire(Firing),
-    /// Pieces are mounted.
-    Mount,
 }
 
 /// Another open order.
@@ -124,12 +110,7 @@ fn doings(calendar: &Calendar, schedule: &Schedule) -> Vec<Doing> {
         .iter()
         .map(|done| Doing {
             day: calendar.date(done.day),
-            what: match done.step {
-                schedule::Step::Cut => What::Cut,
-                schedule::Step::Sift => What::Sift,
-                schedule::Step::Fire(firing) => What::Fire(firing),
-                schedule::Step::Mount => What::Mount,
-            },
+            what: done.what,
             pieces: done.pieces.iter().map(|(_, count)| count).sum(),
             of: done.pieces.clone(),
             fires: done.fires,

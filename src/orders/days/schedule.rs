@@ -1,30 +1,17 @@
 //! One order after the other brought into the days: every step as early as what it needs, the maker's hands and the kiln allow.
 
-use super::bench::Bench;
 use super::calendar::{Calendar, Day};
-use super::kiln_book::{Hours, KilnBook, clock, evening, taken_out};
+use super::hands::Hands;
+use super::kiln_book::{Hours, KilnBook, clock, evening, midnight, taken_out};
 use crate::base::firing::Firing;
 use crate::orders::loads::{Batch, Load};
-use crate::orders::model::Work;
-
-/// What is done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Step {
-    /// Discs are cut.
-    Cut,
-    /// Powder is sifted and dabbed.
-    Sift,
-    /// The kiln fires.
-    Fire(Firing),
-    /// Pieces are mounted.
-    Mount,
-}
+use crate::orders::model::{What, Work};
 
 /// Something that is done on a day.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Done {
     /// What.
-    pub step: Step,
+    pub what: What,
     /// When.
     pub day: Day,
     /// With which pieces: (line, pieces).
@@ -42,6 +29,8 @@ pub struct Task {
     pub calendar: Calendar,
     /// The first day.
     pub starts: Day,
+    /// Days before which a step is not begun: the step, pieces that need not wait, the day.
+    pub wishes: Vec<(What, u32, Day)>,
     /// Pieces of each line that are mounted.
     pub mounted: Vec<u32>,
     /// Its loads.
@@ -50,6 +39,14 @@ pub struct Task {
     pub kiln: usize,
     /// Whether anything else may be in the kiln at the same time: to find out what the kiln costs in time.
     pub kiln_to_itself: bool,
+}
+
+impl Task {
+    /// The day before which a step of a piece is not begun, by its place in the order of making.
+    fn wished(&self, what: What, at: usize) -> Day {
+        let holds = |wish: &&(What, u32, Day)| wish.0 == what && wish.1 as usize <= at;
+        self.wishes.iter().filter(holds).map(|wish| wish.2).fold(self.starts, Day::max)
+    }
 }
 
 /// What an order takes.
@@ -65,7 +62,7 @@ pub struct Schedule {
 #[derive(Clone, Debug, Default)]
 pub struct Studio {
     kilns: Vec<KilnBook>,
-    bench: Bench,
+    hands: Hands,
 }
 
 impl Studio {
@@ -78,17 +75,24 @@ impl Studio {
         let cut = self.by_hand(
             task,
             &mut schedule,
-            Step::Cut,
+            What::Cut,
             minutes.cut.0,
             &first,
             &vec![task.starts; first.len()],
         );
-        let sifted = self.by_hand(task, &mut schedule, Step::Sift, minutes.sift.0, &first, &cut);
+        let sifted = self.by_hand(task, &mut schedule, What::Sift, minutes.sift.0, &first, &cut);
         let mut ready = by_line(&first, &sifted);
         let mut opened = 0.0_f64;
+        let mut last = None;
+        let mut before = 0;
         for batch in &task.batches {
+            if last.replace(batch.firing) != Some(batch.firing) {
+                before = 0;
+            }
             for load in &batch.loads {
-                let needs = take(&mut ready, batch.firing, load);
+                let wished = task.wished(What::Fire(batch.firing), before);
+                before += load.iter().map(|(_, count)| *count as usize).sum::<usize>();
+                let needs = take(&mut ready, batch.firing, load).max(midnight(wished));
                 let from = if task.kiln_to_itself { needs } else { needs.max(opened) };
                 let begins = self.fire(task, from, batch.hours);
                 let out = begins + batch.hours;
@@ -96,7 +100,7 @@ impl Studio {
                 put(&mut ready, batch.firing, load, out);
                 let (day, hour) = clock(begins);
                 let fires = Some((hour, batch.hours));
-                schedule.done.push(Done { step: Step::Fire(batch.firing), day, pieces: load.clone(), fires });
+                schedule.done.push(Done { what: What::Fire(batch.firing), day, pieces: load.clone(), fires });
             }
         }
         let out = task.calendar.workday(taken_out(opened).max(task.starts));
@@ -109,16 +113,17 @@ impl Studio {
         &mut self,
         task: &Task,
         schedule: &mut Schedule,
-        step: Step,
+        what: What,
         minutes: f64,
         pieces: &[usize],
         from: &[Day],
     ) -> Vec<Day> {
         let mut day = task.starts;
         let mut days = Vec::new();
-        for (line, from) in pieces.iter().zip(from) {
-            day = self.bench.work(&task.calendar, day.max(*from), minutes, task.work.a_day.0);
-            note(&mut schedule.done, step, day, *line);
+        for (at, (line, from)) in pieces.iter().zip(from).enumerate() {
+            let from = day.max(*from).max(task.wished(what, at));
+            day = self.hands.work(&task.calendar, from, minutes, task.work.a_day.0);
+            note(&mut schedule.done, what, day, *line);
             days.push(day);
         }
         days
@@ -143,7 +148,7 @@ impl Studio {
         let each = task.mounted.iter().enumerate();
         let pieces: Vec<usize> = each.flat_map(|(line, count)| vec![line; *count as usize]).collect();
         let from = vec![out; pieces.len()];
-        let days = self.by_hand(task, schedule, Step::Mount, minutes, &pieces, &from);
+        let days = self.by_hand(task, schedule, What::Mount, minutes, &pieces, &from);
         days.last().map_or(out, |day| day + Day::from(task.work.cure_days))
     }
 }
@@ -185,13 +190,13 @@ fn put(ready: &mut Ready, firing: Firing, load: &Load, out: Hours) {
 }
 
 /// Adds a piece to what is done on a day.
-fn note(done: &mut Vec<Done>, step: Step, day: Day, line: usize) {
-    if let Some(last) = done.last_mut().filter(|last| last.step == step && last.day == day) {
+fn note(done: &mut Vec<Done>, what: What, day: Day, line: usize) {
+    if let Some(last) = done.last_mut().filter(|last| last.what == what && last.day == day) {
         match last.pieces.iter_mut().find(|(of, _)| *of == line) {
             Some((_, count)) => *count += 1,
             None => last.pieces.push((line, 1)),
         }
     } else {
-        done.push(Done { step, day, pieces: vec![(line, 1)], fires: None });
+        done.push(Done { what, day, pieces: vec![(line, 1)], fires: None });
     }
 }

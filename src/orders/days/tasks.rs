@@ -64,6 +64,12 @@ fn task(job: &Job, today: Date, kiln: usize) -> Task {
     Task {
         work: job.order.work.clone(),
         starts: calendar.workday(from),
+        wishes: job
+            .order
+            .wishes
+            .iter()
+            .map(|wish| (wish.what, wish.after, calendar.day(wish.not_before)))
+            .collect(),
         mounted: job.order.lines.iter().map(|line| line.count).collect(),
         batches: job.loads.batches.clone(),
         kiln,

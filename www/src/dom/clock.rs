@@ -1,8 +1,8 @@
 //! The browser's clock and calendar.
 
 use crate::model::local_time::LocalTime;
+use dappledome::orders::model::Date;
 use futures::channel::oneshot;
-use js_sys::Date;
 use leptos::prelude::set_timeout;
 use std::time::Duration;
 use wasm_bindgen::JsValue;
@@ -11,12 +11,19 @@ const DAY: f64 = 86_400_000.0;
 
 /// Now, ms since 1970.
 pub fn now() -> f64 {
-    Date::now()
+    js_sys::Date::now()
+}
+
+/// The day that it is where the maker is.
+pub fn today() -> Date {
+    let LocalTime { year, month, day, .. } = local(now());
+    // A browser's calendar has only days that there are.
+    Date::new(year as i16, month as i8, day as i8).unwrap_or_default()
 }
 
 /// A moment, ms since 1970, as it is where the maker is.
 pub fn local(time: f64) -> LocalTime {
-    let date = Date::new(&JsValue::from_f64(time));
+    let date = js_sys::Date::new(&JsValue::from_f64(time));
     LocalTime {
         year: date.get_full_year(),
         month: date.get_month() + 1,

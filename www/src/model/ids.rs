@@ -24,6 +24,17 @@ impl PieceId {
     }
 }
 
+/// Which of the maker's orders one is, for good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct OrderId(pub u64);
+
+impl OrderId {
+    /// A number that no other order has: one of 2^52, by chance.
+    pub fn fresh() -> Self {
+        Self(PieceId::fresh().0)
+    }
+}
+
 /// Which area lies on the table. An area of its own folder names its own; those that other parts go to stand here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct AreaId(pub &'static str);
@@ -39,6 +50,8 @@ impl AreaId {
     pub const PAPER: Self = Self("paper");
     /// The programs of its firings.
     pub const FIRINGS: Self = Self("firings");
+    /// The open order.
+    pub const ORDER: Self = Self("order");
     /// The maker's pieces.
     pub const SHELF: Self = Self("shelf");
 }

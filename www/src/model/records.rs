@@ -1,7 +1,8 @@
 //! What is stored of a piece, and what came of storing it.
 
 use super::faults::StorageFault;
-use super::ids::PieceId;
+use super::ids::{OrderId, PieceId};
+use dappledome::orders::model::Order;
 use dappledome::recipe::piece::Piece;
 use wasm_bindgen::JsValue;
 
@@ -12,6 +13,15 @@ pub struct Version {
     pub id: Option<PieceId>,
     /// How it stands.
     pub piece: Piece,
+}
+
+/// An order, and which of the maker's orders it is. What is the maker's and no customer's is not in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OrderRecord {
+    /// Which one.
+    pub id: OrderId,
+    /// How it stands.
+    pub order: Order,
 }
 
 /// Where a piece came from.

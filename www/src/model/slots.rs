@@ -23,6 +23,8 @@ pub enum PictureSlot {
     Lifted(Seed),
     /// A sister shown to the customer or printed, by day or lit.
     Option(Seed, Light),
+    /// A piece of the open order: which line, and its seed.
+    Ordered(usize, Seed),
     /// One of the maker's pieces on the shelf.
     Kept(PieceId),
     /// None: it is only drawn so that the worker remembers how.

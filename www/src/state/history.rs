@@ -1,22 +1,20 @@
 //! What was done, so that it can be taken back: a list of versions with the name of what changed each. Plain data; the
-//! workpiece holds it in a signal.
-
-use crate::model::records::Version;
+//! workpiece and the open order hold theirs in a signal.
 
 /// Changes of one name that follow each other within this time are one, ms.
 const RUN: f64 = 800.0;
 
 #[derive(Debug)]
-struct Past {
+struct Past<V> {
     name: String,
-    version: Version,
+    version: V,
 }
 
 /// The steps back and forward.
-#[derive(Debug, Default)]
-pub struct History {
-    back: Vec<Past>,
-    forward: Vec<Past>,
+#[derive(Debug)]
+pub struct History<V> {
+    back: Vec<Past<V>>,
+    forward: Vec<Past<V>>,
     /// Time of the last change, if a change of the same name may still join it.
     last: Option<f64>,
     /// Whether a drag is under way: however long it rests, it is one step.
@@ -34,9 +32,15 @@ pub struct NextSteps {
     pub count: usize,
 }
 
-impl History {
-    /// Remembers how a piece stands that is about to be changed at this time, ms.
-    pub fn note(&mut self, name: &str, now: f64, version: impl FnOnce() -> Version) {
+impl<V> Default for History<V> {
+    fn default() -> Self {
+        Self { back: Vec::new(), forward: Vec::new(), last: None, dragging: false }
+    }
+}
+
+impl<V> History<V> {
+    /// Remembers how something stands that is about to be changed at this time, ms.
+    pub fn note(&mut self, name: &str, now: f64, version: impl FnOnce() -> V) {
         let joins = self.back.last().is_some_and(|past| past.name == name)
             && self.last.is_some_and(|last| self.dragging || now - last < RUN);
         self.last = Some(now);
@@ -52,8 +56,8 @@ impl History {
         self.last = None;
     }
 
-    /// So many steps back (negative), or forward, from `now`: how the piece stands then; none if there are no steps that way.
-    pub fn step(&mut self, mut now: Version, by: isize) -> Option<Version> {
+    /// So many steps back (negative), or forward, from `now`: how it stands then; none if there are no steps that way.
+    pub fn step(&mut self, mut now: V, by: isize) -> Option<V> {
         self.last = None;
         let Self { back, forward, .. } = self;
         let (from, to) = if by > 0 { (forward, back) } else { (back, forward) };
@@ -68,7 +72,7 @@ impl History {
 
     /// What *Undo* and *Redo* would take back and bring again.
     pub fn next_steps(&self) -> NextSteps {
-        let name = |list: &[Past]| list.last().map(|past| past.name.clone());
+        let name = |list: &[Past<V>]| list.last().map(|past| past.name.clone());
         NextSteps {
             back: name(&self.back),
             forward: name(&self.forward),
@@ -79,7 +83,7 @@ impl History {
     /// The names of all steps that can be taken back, the last one first, and of those that can be brought again, the
     /// next one first.
     pub fn names(&self) -> (Vec<String>, Vec<String>) {
-        let names = |list: &[Past]| list.iter().rev().map(|past| past.name.clone()).collect();
+        let names = |list: &[Past<V>]| list.iter().rev().map(|past| past.name.clone()).collect();
         (names(&self.back), names(&self.forward))
     }
 }
@@ -87,6 +91,7 @@ impl History {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::records::Version;
     use dappledome::base::seed::Seed;
     use dappledome::recipe::Recipe;
     use dappledome::recipe::piece::Piece;

@@ -7,6 +7,7 @@ pub mod kilns;
 pub mod molds;
 pub mod nav;
 pub mod notices;
+pub mod orders;
 pub mod pictures;
 pub mod preferences;
 pub mod results;

@@ -36,6 +36,11 @@ impl Molds {
         if self.are_invented() { invented().len() } else { self.own.read().len() }
     }
 
+    /// The maker's own, followed.
+    pub fn own(&self) -> Vec<OwnMold> {
+        self.own.get()
+    }
+
     /// The one at a place, followed.
     pub fn at(&self, place: usize) -> Option<OwnMold> {
         if self.are_invented() {

@@ -49,7 +49,7 @@ pub struct Workpiece {
     /// The last recipe that could be made, as it is for every seed: with nothing laid by hand.
     common: Memo<Arc<Recipe>>,
     /// What was done.
-    pub history: RwSignal<History>,
+    pub history: RwSignal<History<Version>>,
     /// What can be taken back and brought again.
     pub next_steps: Memo<NextSteps>,
     nav: Nav,

@@ -3,6 +3,7 @@
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
 use crate::model::ids::PanelId;
+use crate::model::records::Version;
 use crate::state::history::History;
 use crate::state::workpiece::Workpiece;
 use crate::words;
@@ -63,7 +64,7 @@ fn StepLine(
     }
 }
 
-fn steps(history: &History) -> Vec<Step> {
+fn steps(history: &History<Version>) -> Vec<Step> {
     let (back, forward) = history.names();
     let names = forward.into_iter().rev().chain(back).chain([words::AT_FIRST.to_owned()]);
     let names: Vec<String> = names.collect();
@@ -71,7 +72,7 @@ fn steps(history: &History) -> Vec<Step> {
 }
 
 /// The last step done is where the piece stands.
-fn now(history: &History) -> usize {
+fn now(history: &History<Version>) -> usize {
     history.names().0.len()
 }
 

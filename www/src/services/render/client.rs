@@ -185,6 +185,10 @@ impl Inner {
                     _ => None,
                 }
             }
+            Answer::Order { id, outcome, .. } => {
+                self.queue.current(id)?;
+                Some(Response::Order(outcome))
+            }
             Answer::Done { id } => Some(Response::AllOf(Box::new(self.queue.finish(id)?))),
             Answer::Broke { .. } => None,
         }

@@ -1,6 +1,7 @@
 //! Asking workers for pictures and numbers.
 
 pub mod client;
+pub mod orders;
 pub mod piece;
 pub mod pool;
 pub mod program;

@@ -213,7 +213,7 @@ impl Parts {
                     self.announcer.say(said);
                 }
             }
-            Response::Features(..) => {}
+            Response::Features(..) | Response::Order(_) => {}
             Response::Stopped => self.nav.open_panel(PanelId::STOPPED),
         }
     }

@@ -72,7 +72,8 @@ impl RequestQueue {
         };
         if let Some(request) = next {
             self.last_id += 1;
-            self.under_way = Some(UnderWay { id: self.last_id, request, sent: false, seen: false });
+            let seen = request.is_order();
+            self.under_way = Some(UnderWay { id: self.last_id, request, sent: false, seen });
         }
     }
 
@@ -122,10 +123,12 @@ mod tests {
     use crate::model::slots::PictureSlot;
     use dappledome::base::seed::Seed;
     use dappledome::kiln::data::{Guess, Kiln};
+    use dappledome::orders::model::{Date, Order};
     use dappledome::picture::View;
     use dappledome::picture::view::{Light, Stage};
     use dappledome::preview::Point;
     use dappledome::recipe::Recipe;
+    use dappledome::worker::protocol::OrderJob;
 
     fn request(seed: u32, item: Item) -> Request {
         Request { recipe: Recipe::bare(), seed: Seed(seed), items: vec![item] }
@@ -156,6 +159,20 @@ mod tests {
         assert!(queue.current(1).is_none() && queue.finish(1).is_none(), "given up for a newer one");
         assert_eq!(queue.finish(2).map(|request| request.seed), Some(Seed(3)));
         assert!(!queue.is_busy());
+    }
+
+    #[test]
+    fn an_order_gives_way_at_once() {
+        let mut queue = RequestQueue::default();
+        let order = |pieces| {
+            let order = Order::of(Recipe::bare(), pieces);
+            let today = Date::default();
+            request(pieces, Item::Order(Box::new(OrderJob { order, others: Vec::new(), today })))
+        };
+        queue.ask(order(1));
+        assert_eq!(sent(&mut queue), Some(1));
+        queue.ask(order(2));
+        assert_eq!(sent(&mut queue), Some(2));
     }
 
     #[test]

@@ -10,7 +10,7 @@ use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
-use dappledome::worker::protocol::Wanted;
+use dappledome::worker::protocol::{OrderJob, OrderOutcome, Wanted};
 
 /// One thing asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,8 @@ pub enum Item {
     Features,
     /// A core sample of what a view shows.
     Sample(View, Point),
+    /// What an order comes to.
+    Order(Box<OrderJob>),
 }
 
 impl Item {
@@ -33,6 +35,7 @@ impl Item {
             Self::Ticket(kiln) => Wanted::Ticket(kiln.clone()),
             Self::Features => Wanted::Features,
             Self::Sample(view, point) => Wanted::Sample(*view, *point),
+            Self::Order(order) => Wanted::Order(order.clone()),
         }
     }
 }
@@ -70,6 +73,11 @@ impl Request {
         matches!(self.items[..], [Item::Sample(..)])
     }
 
+    /// Whether it is for an order: it shows no picture that a newer one could wait for.
+    pub fn is_order(&self) -> bool {
+        matches!(self.items[..], [Item::Order(_)])
+    }
+
     /// Whether it is only there for the worker to remember how.
     pub fn is_ahead(&self) -> bool {
         self.pictures().any(|(slot, _)| slot == PictureSlot::Ahead)
@@ -99,6 +107,8 @@ pub enum Response {
     Features(Seed, Features),
     /// The core sample that was asked for at a point; none beside the glass.
     Sample(Point, Option<Box<Sampled>>),
+    /// What an order comes to.
+    Order(OrderOutcome),
     /// Everything that was asked.
     AllOf(Box<Request>),
     /// The worker broke twice over one request.

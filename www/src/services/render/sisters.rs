@@ -9,6 +9,7 @@ use crate::model::slots::PictureSlot;
 use crate::state::announcer::Announcer;
 use crate::state::kilns::Kilns;
 use crate::state::nav::Nav;
+use crate::state::orders::Orders;
 use crate::state::pictures::Pictures;
 use crate::state::results::Results;
 use crate::state::tray::Tray;
@@ -24,6 +25,7 @@ use dappledome::shop::sisters::Features;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use std::rc::Rc;
+use std::sync::Arc;
 use std::time::Duration;
 
 /// Side of a sister's picture, pixels: twice its size on the page, for fine screens.
@@ -72,6 +74,7 @@ pub struct SisterRenderer {
     kilns: Kilns,
     viewing: Viewing,
     nav: Nav,
+    orders: Orders,
     results: Results,
     tray: Tray,
     pictures: Pictures,
@@ -95,7 +98,7 @@ impl SisterRenderer {
             Response::Ticket(seed, ticket) => results.option_tickets.update(|known| {
                 known.insert(seed, *ticket);
             }),
-            Response::Sample(..) | Response::AllOf(_) => {}
+            Response::Sample(..) | Response::Order(_) | Response::AllOf(_) => {}
         };
         let sisters = Self {
             pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),
@@ -106,6 +109,7 @@ impl SisterRenderer {
             kilns: expect_context(),
             viewing: expect_context(),
             nav: expect_context(),
+            orders: expect_context(),
             results,
             tray: expect_context(),
             pictures,
@@ -119,6 +123,7 @@ impl SisterRenderer {
             sisters.viewing.light.track();
             sisters.viewing.drawn.track();
             sisters.nav.area.get();
+            sisters.orders.list.track();
             sisters.draw_soon();
         });
         sisters
@@ -200,6 +205,10 @@ impl SisterRenderer {
             }
             PictureSlot::Shortlisted(seed) => (self.piece.option(seed)?, self.viewing.light.get()),
             PictureSlot::Option(seed, light) => (self.piece.offered(seed), light),
+            PictureSlot::Ordered(line, seed) => {
+                let recipe = self.orders.with(|order| order.lines.get(line).map(|line| line.recipe.clone()));
+                (Arc::new(recipe.flatten()?), Light::Day)
+            }
             _ => return None,
         };
         Some(MadeBy { recipe, light })
@@ -257,7 +266,7 @@ fn items(slot: PictureSlot, light: Light, kiln: &Kiln) -> Option<(Seed, Vec<Item
 /// Which seed a sister's slot shows, and how; nothing for other slots.
 fn view(slot: PictureSlot, light: Light) -> Option<(Seed, View)> {
     match slot {
-        PictureSlot::Sister(seed) | PictureSlot::Shortlisted(seed) => {
+        PictureSlot::Sister(seed) | PictureSlot::Shortlisted(seed) | PictureSlot::Ordered(_, seed) => {
             Some((seed, View { cells: View::DRAFT_CELLS, ..View::usual(Stage::Fused, light, SIDE) }))
         }
         PictureSlot::Lifted(seed) => Some((seed, View::usual(Stage::Fused, light, LIFTED_SIDE))),

@@ -5,12 +5,12 @@ use std::collections::BTreeMap;
 
 /// Minutes that are taken, by day.
 #[derive(Clone, Debug, Default)]
-pub struct Bench(BTreeMap<Day, f64>);
+pub struct Hands(BTreeMap<Day, f64>);
 
 /// Less than this of a day, minutes, is nothing left.
 const NOTHING: f64 = 1e-6;
 
-impl Bench {
+impl Hands {
     /// Does work of so many minutes from a day on, with so many of each workday, and gives the day on which it is done.
     pub fn work(&mut self, calendar: &Calendar, from: Day, minutes: f64, a_day: f64) -> Day {
         let (mut day, mut left) = (calendar.workday(from), minutes);

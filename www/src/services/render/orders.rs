@@ -1,0 +1,78 @@
+//! Has the open order worked out, by a worker of its own that starts with the first order.
+
+use super::client::RenderClient;
+use super::program::Program;
+use super::request::{Item, Request, Response};
+use crate::dom::clock;
+use crate::model::ids::PanelId;
+use crate::state::kilns::Kilns;
+use crate::state::molds::Molds;
+use crate::state::nav::Nav;
+use crate::state::orders::Orders;
+use dappledome::base::seed::Seed;
+use dappledome::orders::bench;
+use dappledome::orders::model::{Order, OwnedMold};
+use dappledome::recipe::Recipe;
+use dappledome::worker::protocol::OrderJob;
+use leptos::prelude::*;
+use std::rc::Rc;
+
+/// What it works from, and where it says what came.
+#[derive(Clone, Copy)]
+pub struct OrderRenderer {
+    orders: Orders,
+    kilns: Kilns,
+    molds: Molds,
+    nav: Nav,
+}
+
+impl OrderRenderer {
+    /// Keeps the open order worked out as long as the present owner lives. Takes the contexts of the page.
+    pub fn start(program: Program) {
+        let parts = Self {
+            orders: expect_context(),
+            kilns: expect_context(),
+            molds: expect_context(),
+            nav: expect_context(),
+        };
+        let client = StoredValue::new_local(None::<RenderClient>);
+        Effect::new(move || {
+            let Some(job) = parts.job() else { return };
+            let item = Item::Order(Box::new(job));
+            let request = Request { recipe: Recipe::bare(), seed: Seed(0), items: vec![item] };
+            client.update_value(|client| {
+                let start = || {
+                    RenderClient::new(
+                        "order",
+                        program.clone(),
+                        Rc::new(move |response| parts.bring(response)),
+                    )
+                };
+                client.get_or_insert_with(start).ask(request);
+            });
+        });
+    }
+
+    /// The open order and the others, as the maker makes them.
+    fn job(&self) -> Option<OrderJob> {
+        let order = self.orders.opened()?;
+        let bench = self.orders.bench.get();
+        let (kiln, molds) = (self.kilns.kiln.get(), self.molds());
+        let whole = |order: &Order| bench.laid_under(order, Some(kiln.clone()), molds.clone());
+        let others = self.orders.others().iter().map(whole).collect();
+        Some(OrderJob { order: whole(&order), others, today: clock::today() })
+    }
+
+    /// The maker's own molds; none before any are written down.
+    fn molds(&self) -> Option<Vec<OwnedMold>> {
+        (!self.molds.are_invented()).then(|| bench::owned(&self.molds.own()))
+    }
+
+    fn bring(&self, response: Response) {
+        match response {
+            Response::Order(outcome) => self.orders.take(outcome),
+            Response::Stopped => self.nav.open_panel(PanelId::STOPPED),
+            _ => {}
+        }
+    }
+}
