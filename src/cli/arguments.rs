@@ -2,6 +2,7 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use dappledome::kiln::data::Guess;
+use dappledome::paper::kind::Kind;
 use dappledome::paper::sheet::PaperSize;
 use dappledome::picture::{Light, Stage, View};
 use jiff::civil::Date;
@@ -190,6 +191,17 @@ pub enum PaperKind {
     SiftMap,
     /// A label and a care card for each piece
     Labels,
+}
+
+impl From<PaperKind> for Kind {
+    fn from(kind: PaperKind) -> Self {
+        match kind {
+            PaperKind::MakeSheet => Self::MakeSheet,
+            PaperKind::Quote => Self::Quote,
+            PaperKind::SiftMap => Self::SiftMap,
+            PaperKind::Labels => Self::Labels,
+        }
+    }
 }
 
 /// A size of paper, as it is typed.

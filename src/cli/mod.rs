@@ -4,6 +4,7 @@ pub mod arguments;
 mod bundle;
 mod digits;
 mod draft;
+mod joint_lines;
 mod order;
 mod order_lines;
 mod outcome;

@@ -6,8 +6,6 @@ use super::outcome::{Outcome, print};
 use super::piece;
 use dappledome::base::memo::Allowance;
 use dappledome::base::notice::{Notice, Severity};
-use dappledome::base::seed::Seed;
-use dappledome::kiln::data::Kiln;
 use dappledome::orders::file::{self, MOST_BYTES};
 use dappledome::orders::loads::kiln;
 use dappledome::orders::model::Order;
@@ -16,7 +14,7 @@ use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
-use dappledome::shop::ticket::{Ticket, ticket};
+use dappledome::shop::ticket::ticket;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use std::path::Path;
@@ -61,13 +59,11 @@ pub fn worked(
     preview: &mut Preview,
 ) -> Result<Worked, Vec<Trouble>> {
     let kiln = kiln(order);
-    work_out(order, others, today, |plan, seed| one_ticket(preview, plan, seed, &kiln)).map_err(faults)
-}
-
-/// The ticket of a piece in a kiln.
-pub fn one_ticket(preview: &mut Preview, plan: &Plan, seed: Seed, kiln: &Kiln) -> Ticket {
-    ticket(preview, plan, seed, kiln, &mut Allowance::unlimited())
-        .expect("an unlimited allowance never pauses")
+    let one = |plan: &Plan, seed| {
+        ticket(preview, plan, seed, &kiln, &mut Allowance::unlimited())
+            .expect("an unlimited allowance never pauses")
+    };
+    work_out(order, others, today, one).map_err(faults)
 }
 
 /// The faults among notices.

@@ -1,18 +1,16 @@
 //! An order on paper: a PDF of make sheets, a quote, sift maps, or labels with care cards.
 
-use super::arguments::{Paper, PaperKind};
-use super::order::{faults, one_ticket, read, worked};
+use super::arguments::Paper;
+use super::order::{faults, read, worked};
 use super::outcome::{Outcome, print};
 use super::output::Output;
-use dappledome::orders::loads::kiln;
-use dappledome::orders::model::{Line, Order};
 use dappledome::orders::worked::Worked;
 use dappledome::paper::content::{Content, Piece};
+use dappledome::paper::kind::Kind;
+use dappledome::paper::pdf;
 use dappledome::paper::sheet::{Picture, Sheet};
-use dappledome::paper::{labels, make_sheet, pdf, quote, sift_map};
 use dappledome::picture::{Pixmap, View};
 use dappledome::preview::Preview;
-use dappledome::recipe::plan::Plan;
 use dappledome::serve::progress::Progress;
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
@@ -32,13 +30,14 @@ pub fn run(arguments: &Paper) -> Outcome {
     let shown = Progress::start("Laying out the paper");
     let mut preview = Preview::new();
     let worked = worked(&order, &others, today, &mut preview)?;
-    let pieces = pieces(&order, &mut preview)?;
+    let pieces = Piece::all(&order, &worked).map_err(faults)?;
+    let kind = Kind::from(arguments.kind);
     let content =
         Content { order: &order, worked: &worked, pieces: &pieces, today, paper: arguments.size.into() };
-    let sheets = sheets(arguments.kind, &content)?;
-    tell(arguments.kind, &worked, &sheets);
+    let sheets = sheets(kind, &content)?;
+    tell(kind, &worked, &sheets);
     shown.say("Drawing the pieces");
-    let title = format!("{}: {}", title(arguments.kind), order.title);
+    let title = format!("{}: {}", kind.name(), order.title);
     let bytes =
         pdf::pdf(&title, &sheets, |picture| drawn(&mut preview, &pieces, picture)).map_err(|fault| {
             Trouble::new("The PDF cannot be written.", fault, "Please tell us, with the order file.")
@@ -48,24 +47,8 @@ pub fn run(arguments: &Paper) -> Outcome {
     print(&format!("{}\n", arguments.out.display()))
 }
 
-/// What the sheets of each line show.
-fn pieces(order: &Order, preview: &mut Preview) -> Result<Vec<Piece>, Vec<Trouble>> {
-    let kiln = kiln(order);
-    let one = |line: &Line| {
-        let plan = Plan::new(&line.recipe)?.plan;
-        let ticket = one_ticket(preview, &plan, line.seeds[0], &kiln);
-        Piece::new(&plan, &kiln, &ticket)
-    };
-    order.lines.iter().map(one).collect::<Result<_, _>>().map_err(faults)
-}
-
-fn sheets(kind: PaperKind, content: &Content) -> Result<Vec<Sheet>, Trouble> {
-    let sheets = match kind {
-        PaperKind::MakeSheet => make_sheet::sheets(content),
-        PaperKind::Quote => quote::sheets(content),
-        PaperKind::SiftMap => sift_map::sheets(content),
-        PaperKind::Labels => labels::sheets(content),
-    };
+fn sheets(kind: Kind, content: &Content) -> Result<Vec<Sheet>, Trouble> {
+    let sheets = kind.sheets(content);
     if sheets.is_empty() {
         let why = "None of its coats falls in patches, so there is no outline to sift along.";
         return Err(Trouble::new(
@@ -78,8 +61,8 @@ fn sheets(kind: PaperKind, content: &Content) -> Result<Vec<Sheet>, Trouble> {
 }
 
 /// Says what the paper itself does not.
-fn tell(kind: PaperKind, worked: &Worked, sheets: &[Sheet]) {
-    if kind == PaperKind::Quote && worked.cost.priced.is_none() {
+fn tell(kind: Kind, worked: &Worked, sheets: &[Sheet]) {
+    if kind == Kind::Quote && worked.cost.priced.is_none() {
         let why = if worked.cost.missing.is_empty() {
             "The order has no prices.".into()
         } else {
@@ -91,15 +74,6 @@ fn tell(kind: PaperKind, worked: &Worked, sheets: &[Sheet]) {
     if !lacking.is_empty() {
         let letters: String = lacking.into_iter().collect();
         say(&format!("Note: The paper's font has no {letters}: an empty box stands for each."));
-    }
-}
-
-fn title(kind: PaperKind) -> &'static str {
-    match kind {
-        PaperKind::MakeSheet => "Make sheet",
-        PaperKind::Quote => "Quote",
-        PaperKind::SiftMap => "Sift map",
-        PaperKind::Labels => "Labels and care cards",
     }
 }
 

@@ -18,6 +18,7 @@ pub mod loads;
 
 pub mod days;
 pub mod money;
+pub mod stems;
 
 pub mod weigh;
 

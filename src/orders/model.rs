@@ -139,6 +139,13 @@ data! {
     }
 }
 
+impl Line {
+    /// Pieces that are mounted: all that are wanted, if its recipe has a stem.
+    pub fn mounted(&self) -> u32 {
+        if self.recipe.stem.is_some() { self.count } else { 0 }
+    }
+}
+
 data! {
     /// What is on hand.
     #[derive(Default)]
@@ -258,7 +265,7 @@ data! {
         /// Hand work for one piece.
         #[serde(default)]
         pub minutes: StepMinutes,
-        /// Days that a mounted piece rests before it may go; nothing rests that is not mounted.
+        /// Days that a mounted piece rests before it may go; what has no stem is not mounted and does not rest.
         #[serde(default = "cure_days")]
         pub cure_days: u32,
     }
@@ -298,7 +305,7 @@ data! {
         pub sift: Minutes,
         /// Loading it into the kiln, each time, and taking it out.
         pub load: Minutes,
-        /// Mounting it on its stem; 0 if it has none.
+        /// Mounting it on its stem, if its recipe has one.
         pub mount: Minutes,
     }
 }
@@ -320,7 +327,7 @@ data! {
         /// Shelf paper, separator, frit and the like for one piece.
         #[serde(default)]
         pub consumables: f64,
-        /// Stem and joint of one piece.
+        /// Stem and joint of one piece that has them; 0 before it is written down.
         #[serde(default)]
         pub stem: f64,
         /// Share of the pieces that break or fail.
@@ -361,6 +368,7 @@ impl Prices {
             card: None,
             fair: None,
             tax: None,
+            to_begin: to_begin(),
         }
     }
 }

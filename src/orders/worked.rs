@@ -8,6 +8,7 @@ use super::model::Order;
 use super::packing::Packings;
 use super::pieces;
 use super::price::{self, Cost, price};
+use super::stems::Stems;
 use super::weigh::{Layouts, WeighOut, weigh};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
@@ -37,6 +38,8 @@ pub struct Worked {
     pub weighed: WeighOut,
     /// What is cut.
     pub cuts: Vec<CutList>,
+    /// What the stems take.
+    pub stems: Stems,
     /// What is fired.
     pub loads: Loads,
     /// When; none if something cannot be fired.
@@ -58,6 +61,8 @@ pub struct WorkedLine {
     pub made: u32,
     /// How often each layout is made.
     pub layouts: Vec<(Seed, u32)>,
+    /// The ticket of the first of them.
+    pub first: Option<Ticket>,
 }
 
 /// Works an order out, beside other open orders, from today on. `ticket` gives the ticket of a line's plan and seed.
@@ -163,6 +168,11 @@ impl Working {
         let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
         let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
         let cuts = cut(order, &all, packings);
+        let stems = order.lines.iter().zip(&tickets).map(|(line, layouts)| {
+            let stem = layouts.first().and_then(|(ticket, _)| ticket.stem);
+            stem.map(|needs| (needs, line.count))
+        });
+        let stems = Stems::new(stems.collect());
         let cost =
             price(&price::Worked { order, made, discs: &discs, weighed: &weighed, cuts: &cuts, loads });
         notices.extend(loads.notices.iter().cloned());
@@ -171,12 +181,13 @@ impl Working {
         notices.extend(cuts.iter().flat_map(of_cuts));
         let pieces: u32 = made.iter().sum();
         let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
-        let lines = order.lines.iter().zip(&*made).zip(&*layouts);
-        let lines = lines.map(|((line, made), layouts)| WorkedLine {
+        let lines = order.lines.iter().zip(&*made).zip(layouts.iter().zip(&tickets));
+        let lines = lines.map(|((line, made), (layouts, tickets))| WorkedLine {
             name: name(line),
             wanted: line.count,
             made: *made,
             layouts: layouts.clone(),
+            first: tickets.first().map(|(ticket, _)| ticket.clone()),
         });
         Worked {
             title: order.title.clone(),
@@ -187,6 +198,7 @@ impl Working {
             lines: lines.collect(),
             weighed,
             cuts,
+            stems,
             loads: loads.clone(),
             days: days.clone(),
             cost,

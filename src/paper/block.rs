@@ -176,6 +176,15 @@ impl Block {
         self.items.push(Item::Picture(picture));
     }
 
+    /// The same with another one right under it.
+    #[must_use]
+    pub fn over(mut self, other: Self) -> Self {
+        let (down, high) = (self.high, other.high);
+        other.put(&mut self.items, 0.0, down);
+        self.high += high;
+        self
+    }
+
     /// Puts it on a sheet.
     pub fn put(self, items: &mut Vec<Item>, right: f64, down: f64) {
         items.extend(self.items.into_iter().map(|item| moved(item, (right, down))));

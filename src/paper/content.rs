@@ -7,9 +7,11 @@ use crate::base::units::{Mm, fixed};
 use crate::kiln::data::Kiln;
 use crate::kiln::firings::Firings;
 use crate::kiln::program::Program;
+use crate::orders::loads::kiln;
 use crate::orders::model::{Line, Order};
 use crate::orders::weigh::CoatNeed;
 use crate::orders::worked::{Worked, WorkedLine};
+use crate::recipe::Recipe;
 use crate::recipe::plan::Plan;
 use crate::shop::ticket::{AccentCount, Ticket};
 use jiff::civil::Date;
@@ -51,19 +53,27 @@ pub struct Piece {
 }
 
 impl Piece {
-    /// What is known of a line's pieces by its plan, its kiln and the ticket of its first layout.
+    /// What is known of the pieces of each line of an order that was worked out.
     ///
     /// # Errors
-    /// Every fault of the kiln's numbers.
-    pub fn new(plan: &Plan, kiln: &Kiln, ticket: &Ticket) -> Result<Self, Vec<Notice>> {
+    /// Every fault of the order's recipes and of its kiln.
+    pub fn all(order: &Order, worked: &Worked) -> Result<Vec<Self>, Vec<Notice>> {
+        let kiln = kiln(order);
+        let lines = order.lines.iter().zip(&worked.lines);
+        lines.map(|(line, made)| Self::new(&line.recipe, &kiln, made.first.as_ref())).collect()
+    }
+
+    fn new(recipe: &Recipe, kiln: &Kiln, ticket: Option<&Ticket>) -> Result<Self, Vec<Notice>> {
+        let plan = Plan::new(recipe)?.plan;
+        let programs = Firings::new(&plan, kiln)?.programs;
         Ok(Self {
-            plan: plan.clone(),
-            across: ticket.dome_across,
-            high: ticket.dome_high,
-            fused: ticket.fused_thickness,
-            rolls: ticket.rolls,
-            accents: ticket.accents.clone(),
-            programs: Firings::new(plan, kiln)?.programs,
+            across: ticket.map_or(Mm(0.0), |ticket| ticket.dome_across),
+            high: ticket.map_or(Mm(0.0), |ticket| ticket.dome_high),
+            fused: ticket.map_or(Mm(0.0), |ticket| ticket.fused_thickness),
+            rolls: ticket.map_or(0, |ticket| ticket.rolls),
+            accents: ticket.map_or_else(Vec::new, |ticket| ticket.accents.clone()),
+            programs,
+            plan,
             next_time: None,
         })
     }

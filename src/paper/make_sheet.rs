@@ -8,61 +8,86 @@ use super::block::{Block, bold, plain, quiet};
 use super::content::{Content, OneLine};
 use super::dates::day;
 use super::frame::{AFTER_RULE, Frame, MARGIN, stack};
-use super::sheet::{Look, Picture, Sheet};
+use super::sheet::{Item, Look, Picture, Sheet};
 use crate::base::text::lower;
 use crate::base::units::fixed;
 use crate::kiln::cautions::{CAUTIONS, MAKERS_WIN};
 use crate::picture::view::{Light, Stage};
 use crate::recipe::said::{form, glass, side};
 
-/// How high the pictures may be, mm: at most, and the least at which they are worth their place.
-const PICTURES: (f64, f64) = (46.0, 24.0);
-/// The widest gap between two blocks.
+/// How high the pictures are, mm: the least at which they are worth their place, and the most.
+const PICTURES: (f64, f64) = (24.0, 46.0);
+/// The gap between two blocks, mm: at least and at most.
 const GAP: (f64, f64) = (1.0, 4.4);
 
-/// The make sheets of an order, one for each line.
+/// The make sheets of an order: one for each line. What is too much for one page, a dozen blends or hundreds of seeds, has its firings
+/// on a second one.
 pub fn sheets(content: &Content) -> Vec<Sheet> {
-    let of = content.order.lines.len();
-    content.lines().map(|line| sheet(content, line, of)).collect()
+    let frame = Frame::on(content.paper);
+    let pages: Vec<(OneLine, Vec<Item>)> = content
+        .lines()
+        .flat_map(|line| pages(content, line, frame).into_iter().map(move |items| (line, items)))
+        .collect();
+    let of = pages.len();
+    let numbered = pages.into_iter().enumerate();
+    numbered
+        .map(|(at, (line, items))| {
+            let right = format!("{}, {}   page {} of {of}", line_short(&line), day(content.today), at + 1);
+            let mut sheet = frame.sheet("A forecast: two hands never sift alike.", &right);
+            sheet.items.extend(items);
+            sheet
+        })
+        .collect()
 }
 
-fn sheet(content: &Content, line: OneLine, of: usize) -> Sheet {
-    let frame = Frame::on(content.paper);
-    let right = format!("{}, {}   page {} of {of}", line_short(&line), day(content.today), line.at + 1);
-    let mut sheet = frame.sheet("A forecast: two hands never sift alike.", &right);
+fn pages(content: &Content, line: OneLine, frame: Frame) -> Vec<Vec<Item>> {
     let head = head(content, line, frame);
-    let mut tail = vec![steps::came_out(frame)];
-    let mut upper: Vec<Block> = next_time(line, frame).into_iter().collect();
-    upper.push(steps::cut(line, frame));
-    upper.push(steps::sift(line, frame));
-    let mut lower: Vec<Block> = vec![firing::firings(content, line, frame)];
+    let note = next_time(line, frame);
+    let (cut, sift) = (steps::cut(line, frame), steps::sift(line, frame));
+    let mut lower = vec![firing::firings(content, line, frame)];
     lower.extend(steps::mount(content, line, frame));
+    lower.push(steps::came_out(frame));
     let cautions = cautions(frame);
-    let count = upper.len() + lower.len() + tail.len() + 3;
-    let gaps = count as f64 * GAP.0;
-    let fixed_high: f64 =
-        [&head, &cautions].into_iter().chain(&upper).chain(&lower).chain(&tail).map(|block| block.high).sum();
-    let free = frame.high - fixed_high - gaps;
+    let upper = high(&note) + cut.high + sift.high;
+    let gaps = |blocks: usize| (blocks + 2) as f64 * GAP.0;
+    let room = frame.high - head.high - cautions.high - upper;
+    let free = room - high(&lower) - gaps(3 + lower.len());
     let seeds = seeds::seeds(line, frame, free);
-    let free = free - seeds.high;
-    let pictures = (free >= PICTURES.1).then(|| pictures(line, frame, free.min(PICTURES.0)));
-    let free = free - pictures.as_ref().map_or(0.0, |block| block.high);
-    let gap = (GAP.0 + free.max(0.0) / count as f64).min(GAP.1);
-    let noted = usize::from(line.piece.next_time.is_some());
-    let rest = upper.split_off(noted);
-    let mut blocks = upper;
-    blocks.extend(pictures);
-    blocks.extend(rest);
-    let high = head.high;
-    head.put(&mut sheet.items, MARGIN, MARGIN);
-    let y = stack(&mut sheet.items, blocks, high, gap);
-    // The boxes belong to what stands over them.
-    let y = stack(&mut sheet.items, vec![seeds], y, 0.0);
-    lower.append(&mut tail);
-    stack(&mut sheet.items, lower, y, gap);
+    if seeds.high <= free {
+        let mut blocks = vec![cut, sift.over(seeds)];
+        blocks.extend(lower);
+        return vec![page(line, frame, head, note, blocks, cautions)];
+    }
+    let seeds = seeds::seeds(line, frame, room - gaps(3));
+    let first = page(line, frame, head.clone(), note, vec![cut, sift.over(seeds)], cautions.clone());
+    vec![first, page(line, frame, head, None, lower, cautions)]
+}
+
+fn high<'a>(blocks: impl IntoIterator<Item = &'a Block>) -> f64 {
+    blocks.into_iter().map(|block| block.high).sum()
+}
+
+/// A page: what is free goes to the pictures first, then between the blocks.
+fn page(
+    line: OneLine,
+    frame: Frame,
+    head: Block,
+    note: Option<Block>,
+    blocks: Vec<Block>,
+    cautions: Block,
+) -> Vec<Item> {
+    let count = blocks.len() + 2;
+    let free = frame.high - head.high - cautions.high - high(&note) - high(&blocks) - count as f64 * GAP.0;
+    let pictures = (free >= PICTURES.0).then(|| pictures(line, frame, free.min(PICTURES.1)));
+    let free = free - high(&pictures);
+    let gap = (GAP.0 + free.max(0.0) / (count + 1) as f64).min(GAP.1);
+    let (top, mut items) = (head.high, Vec::new());
+    head.put(&mut items, MARGIN, MARGIN);
+    let all = note.into_iter().chain(pictures).chain(blocks).collect();
+    stack(&mut items, all, top, gap);
     let at = frame.high - cautions.high;
-    cautions.put(&mut sheet.items, MARGIN, MARGIN + at);
-    sheet
+    cautions.put(&mut items, MARGIN, MARGIN + at);
+    items
 }
 
 /// A line's name where there is little room.

@@ -18,5 +18,7 @@ pub mod make_sheet;
 pub mod quote;
 pub mod sift_map;
 
+pub mod kind;
+
 #[cfg(not(target_arch = "wasm32"))]
 pub mod pdf;

@@ -2,14 +2,15 @@
 
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Grams, Mm};
-use dappledome::orders::loads::kiln;
 use dappledome::orders::model::Order;
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::paper::content::{Content, Piece};
 use dappledome::paper::sheet::PaperSize;
 use dappledome::picture::Pixmap;
-use dappledome::recipe::demo;
 use dappledome::recipe::plan::Plan;
+use dappledome::recipe::wind::Wind;
+use dappledome::recipe::{Stem, demo};
+use dappledome::shop::stem::StemNeeds;
 use dappledome::shop::ticket::{AccentCount, CoatGrams, DiscCut, Ticket};
 use jiff::civil::{Date, date};
 
@@ -26,16 +27,8 @@ pub struct Ready {
 impl Ready {
     /// None if the order has faults.
     pub fn new(order: Order) -> Option<Self> {
-        let kiln = kiln(&order);
         let worked = work_out(&order, &[], TODAY, |plan, _| ticket(plan)).ok()?;
-        let pieces = order
-            .lines
-            .iter()
-            .map(|line| {
-                let plan = Plan::new(&line.recipe).unwrap().plan;
-                Piece::new(&plan, &kiln, &ticket(&plan)).unwrap()
-            })
-            .collect();
+        let pieces = Piece::all(&order, &worked).unwrap();
         Some(Self { order, worked, pieces })
     }
 
@@ -70,6 +63,7 @@ fn ticket(plan: &Plan) -> Ticket {
         sifted: Grams(10.0),
         lifted: Grams(1.0),
         rolls: 28,
+        stem: plan.stem.map(stem),
         discs: plan.sheets.iter().map(|sheet| disc(sheet.glass.id, sheet.thickness)).collect(),
         accents: accents.map(|(glass, _)| AccentCount { glass: (*glass).into(), count: 12 }).collect(),
         fused_across: diameter,
@@ -79,6 +73,22 @@ fn ticket(plan: &Plan) -> Ticket {
         dome_high: Mm(42.5),
         firings: Vec::new(),
         kiln_guessed: true,
+    }
+}
+
+/// A stem's needs in about the usual numbers.
+fn stem(stem: Stem) -> StemNeeds {
+    let none = Wind { speed: 10.0, force: 0.0, moment: 0.0, stress: 0.0, depth: Mm(0.0) };
+    StemNeeds {
+        pipe: stem.pipe,
+        cut: stem.cut(),
+        stopper: stem.stopper,
+        holed: true,
+        inserted: [Mm(9.0), Mm(10.0), Mm(12.0)],
+        gap: Mm(1.0),
+        silicone: 1.7,
+        cured: [3.0, 6.0],
+        winds: [none; 4],
     }
 }
 

@@ -1,7 +1,7 @@
 //! The steps of hand work: cut, sift and dab, mount, and what came out.
 
 use crate::base::text::lower;
-use crate::base::units::{Mm, fixed, plain as number};
+use crate::base::units::{Mm, fixed};
 use crate::orders::weigh::PartGrams;
 use crate::paper::block::{BOX, Block, Type, bold, plain, quiet};
 use crate::paper::content::{Content, OneLine};
@@ -210,24 +210,32 @@ fn sponged(line: OneLine) -> Vec<String> {
     said
 }
 
-/// Mount, where the order has time for it.
+/// Mount, where the recipe has a stem.
 pub fn mount(content: &Content, line: OneLine, frame: Frame) -> Option<Block> {
-    let work = &content.order.work;
-    (work.minutes.mount.0 > 0.0).then(|| {
-        let firings = line.piece.programs.len();
-        let mut block = step(frame, Some(3 + firings), "Mount");
-        block.items.pop();
-        let left = 0.0;
-        block.write((left, AFTER_RULE + 4.2), HEAD, format!("{}  Mount", 3 + firings));
-        let entry = format!(
-            "{} of {}. Let the joint rest {} days before anything goes.",
-            line.made.wanted,
-            line.made.wanted,
-            number(f64::from(work.cure_days))
-        );
-        block.high = boxes(&mut block, (28.0, AFTER_RULE), frame.wide - 28.0, &[entry]);
-        block
-    })
+    let stem = line.made.first.as_ref()?.stem?;
+    let mut block = Block::default();
+    block.line(&[(0.0, 0.0), (frame.wide, 0.0)]);
+    let left = 28.0;
+    block.write((0.0, AFTER_RULE + 4.2), HEAD, format!("{}  Mount", 3 + line.piece.programs.len()));
+    let [_, deep, _] = stem.inserted.map(|depth| fixed(depth.0, 0));
+    let kind = if stem.holed { "holed stopper" } else { "stopper with dabs" };
+    let entry = format!(
+        "{wanted} of {wanted}. No. {} {kind}, {deep} mm into {} in pipe of {}; {} mL silicone each.",
+        stem.stopper,
+        stem.pipe.nominal(),
+        stem.cut,
+        fixed(stem.silicone, 1),
+        wanted = line.made.wanted,
+    );
+    let y = boxes(&mut block, (left, AFTER_RULE), frame.wide - left, &[entry]);
+    let [first, last] = stem.cured.map(|days| fixed(days.ceil(), 0));
+    let rest = content.order.work.cure_days;
+    let said = format!(
+        "24 h before you handle it, {rest} days before anything goes (common practice); cured through in about {first} to {last} days."
+    );
+    block.write((left, y + 2.4), TEXT, TEXT.cut(&said, frame.wide - left));
+    block.high = y + 4.0;
+    Some(block)
 }
 
 /// What came out: lines to write on.

@@ -18,7 +18,8 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 5] = [shelf::AREA, paper::AREA, tray::AREA, customer::AREA, firings::AREA];
+pub const ALL: [AreaInfo; 6] =
+    [shelf::AREA, paper::AREA, tray::AREA, customer::AREA, firings::AREA, paper::ORDER_AREA];
 
 /// The panels under the piece, in the order of their words in the top line.
 pub const PANELS: [PanelInfo; 13] = [

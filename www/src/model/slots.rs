@@ -25,6 +25,8 @@ pub enum PictureSlot {
     Option(Seed, Light),
     /// A piece of the open order: which line, and its seed.
     Ordered(usize, Seed),
+    /// On the paper of the open order: which line, and its seed, at a stage, by day or lit.
+    Printed(usize, Seed, Stage, Light),
     /// One of the maker's pieces on the shelf.
     Kept(PieceId),
     /// None: it is only drawn so that the worker remembers how.

@@ -7,6 +7,7 @@ pub mod kilns;
 pub mod molds;
 pub mod nav;
 pub mod notices;
+pub mod order_paper;
 pub mod orders;
 pub mod pictures;
 pub mod preferences;
