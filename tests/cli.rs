@@ -281,8 +281,7 @@ fn an_order_is_for_people_and_for_programs() {
 #[test]
 fn an_order_is_put_on_paper() {
     let folder = folder("paper");
-    for (kind, size) in
-        [("make-sheet", "a4"), ("quote", "letter"), ("sift-map", "a4"), ("labels", "letter")]
+    for (kind, size) in [("make-sheet", "a4"), ("quote", "letter"), ("sift-map", "a4"), ("labels", "letter")]
     {
         let out = folder.join(format!("{kind}.pdf"));
         let path = out.to_str().unwrap();
@@ -308,7 +307,9 @@ fn paper_that_cannot_be_made_is_told_and_nothing_is_lost() {
     assert!(said.contains("It is the very file"), "{said}");
     assert_eq!(fs::read(order).unwrap(), fs::read(ORDER).unwrap());
     let nowhere = folder.join("none/out.pdf");
-    assert!(run_badly(&["paper", "quote", order, "--out", nowhere.to_str().unwrap()]).contains("Cannot write"));
+    assert!(
+        run_badly(&["paper", "quote", order, "--out", nowhere.to_str().unwrap()]).contains("Cannot write")
+    );
     let size = run(&["paper", "quote", order, "--out", out, "--size", "a5"]);
     let said = String::from_utf8_lossy(&size.stderr).into_owned();
     assert!(size.status.code() == Some(2) && said.contains("a4, letter"), "{said}");

@@ -1,42 +1,44 @@
-//! The back-up of everything: one JSON file, a piece to a line, `{"version":1,"pieces":[…]}`.
+//! The back-up of everything: one JSON file, `{"version":2,"kept":[…]}`, in which a line is a piece, an order, the bench or an entry of
+//! the log, and says which. A file of version 1 has pieces only, `{"version":1,"pieces":[…]}`.
 //!
-//! It is written and read a piece at a time, so that a thousand pieces need neither one long task nor twice their
+//! It is written and read a line at a time, so that a thousand pieces need neither one long task nor twice their
 //! memory; and a file that was cut off or damaged in one place gives back all the others.
 
+use super::content::{Content, Kind};
 use crate::base::notice::{Notice, Severity, Step};
-use crate::base::seed::Seed;
 use crate::base::units::fixed;
-use crate::recipe::piece::{self, Piece};
+use crate::recipe::piece;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 
 /// The version that is written, and the newest that is read.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 /// What a back-up begins with.
-pub const HEAD: &str = "{\"version\":1,\"pieces\":[\n";
-/// What stands between two pieces.
+pub const HEAD: &str = "{\"version\":2,\"kept\":[\n";
+/// What stands between two lines.
 pub const BETWEEN: &str = ",\n";
 /// What a back-up ends with.
 pub const TAIL: &str = "\n]}\n";
-/// What a piece begins with. Nothing inside a piece looks like it: there a line is indented, and a text has no line ends.
+/// What a line begins with. Nothing inside looks like it: there a line is indented, and a text has no line ends.
 const NEXT: &str = "\n{\"id\":";
-/// The most pieces that are read from one back-up.
-pub const MOST_PIECES: usize = 20_000;
-/// The largest picture that a piece brings along, bytes. It is drawn anew if it is missing.
+/// The most lines that are read from one back-up.
+pub const MOST_LINES: usize = 20_000;
+/// The largest picture that a line brings along, bytes: that of a piece, which is drawn anew if it is missing, or the photo of an
+/// entry of the log.
 pub const MOST_PICTURE: usize = 1 << 18;
-/// The greatest number that a piece can have: what a browser counts up to without a gap.
+/// The greatest number that one can have: what a browser counts up to without a gap.
 const MOST_ID: u64 = 1 << 53;
 
-/// A piece as it is kept.
+/// A piece, an order, the bench or an entry of the log as it is kept.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Kept {
     /// Its number, for good.
     pub id: u64,
     /// When it was changed last, ms since 1970.
     pub changed: f64,
-    /// The piece.
-    pub piece: Piece,
-    /// Its small picture, in whatever format the browser wrote.
+    /// What it is.
+    pub content: Content,
+    /// Its small picture, or its photo, in whatever format the browser wrote.
     pub picture: Option<Vec<u8>>,
 }
 
@@ -49,15 +51,16 @@ pub fn time(time: f64) -> f64 {
     if (0.0..=LATEST).contains(&time) { time } else { 0.0 }
 }
 
-/// One piece as a line of the file, from its text as it is stored. A text that is no piece goes along as it is, under
+/// One of them as a line of the file, from its text as it is stored. A text that cannot be read goes along as it is, under
 /// another name: nothing is left out of a back-up because we cannot read it.
 #[inline]
-pub fn line(id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String {
-    let piece = Piece::read(text, Seed::default());
-    let (title, name, content) = match &piece {
-        Ok(piece) => (piece.recipe.title.as_str(), "piece", piece.write()),
+pub fn line(kind: Kind, id: u64, changed: f64, text: &str, picture: Option<&[u8]>) -> String {
+    let read = Content::read(kind, text);
+    let (title, name, content) = match &read {
+        Ok(content) => (content.title(), kind.name(), content.write()),
         Err(_) => ("", "unreadable", quoted(text)),
     };
+    let content = content.trim_end();
     let picture = match picture.filter(|bytes| bytes.len() <= MOST_PICTURE) {
         Some(bytes) => format!(",\"picture\":\"{}\"", BASE64_STANDARD.encode(bytes)),
         None => String::new(),
@@ -74,7 +77,7 @@ fn quoted(text: &str) -> String {
     serde_json::to_string(text).expect("a text is always written")
 }
 
-/// The pieces of a back-up, one after another; none if the text is no back-up at all.
+/// The lines of a back-up, one after another; none if the text is no back-up at all.
 ///
 /// # Errors
 /// A [`Notice`] of severity *fault* if it was written by a newer program.
@@ -84,7 +87,7 @@ pub fn read(text: &str) -> Option<Result<Lines<'_>, Notice>> {
     loop {
         let (key, after) = value(rest)?;
         rest = after.trim_start().strip_prefix(':')?.trim_start();
-        if key == "\"pieces\"" && rest.starts_with('[') {
+        if matches!(key, "\"kept\"" | "\"pieces\"") && rest.starts_with('[') {
             break;
         }
         let (found, after) = value(rest)?;
@@ -104,10 +107,10 @@ pub fn read(text: &str) -> Option<Result<Lines<'_>, Notice>> {
             remedy,
         )));
     }
-    Some(Ok(Lines { rest: &rest[1..], left: MOST_PIECES }))
+    Some(Ok(Lines { rest: &rest[1..], left: MOST_LINES }))
 }
 
-/// The pieces of a back-up. One that cannot be read is `None`; so is, at the end, what is missing of a file that was
+/// The lines of a back-up. One that cannot be read is `None`; so is, at the end, what is missing of a file that was
 /// cut off.
 #[derive(Clone, Debug)]
 pub struct Lines<'a> {
@@ -127,7 +130,7 @@ impl Iterator for Lines<'_> {
         }
         self.left -= 1;
         let Some((text, after)) = value(rest) else {
-            // Behind a broken place the next piece is known by how it begins; without one, the rest counts once.
+            // Behind a broken place the next line is known by how it begins; without one, the rest counts once.
             match rest.find(NEXT) {
                 Some(at) => self.rest = &rest[at..],
                 None => self.left = 0,
@@ -144,18 +147,34 @@ fn kept(text: &str) -> Option<Kept> {
     if text.len() > piece::MOST_BYTES + 2 * MOST_PICTURE {
         return None;
     }
-    let (mut id, mut changed, mut piece, mut picture) = (None, 0.0, None, None);
-    // Field by field: a day or a picture that is no such thing costs no piece.
+    let (mut id, mut changed, mut kept, mut picture) = (None, 0.0, None, None);
+    // Field by field: a day or a picture that is no such thing costs nothing else.
     for (name, content) in fields(text)? {
+        let kind = Kind::ALL.into_iter().find(|kind| name.trim_matches('"') == kind.name());
+        if let Some(kind) = kind {
+            kept = Content::read(kind, content).ok();
+        }
         match name {
             "\"id\"" => id = content.parse().ok().filter(|id| *id < MOST_ID),
             "\"changed\"" => changed = content.parse().map_or(0.0, time),
-            "\"piece\"" => piece = serde_json::from_str::<Piece>(content).ok()?.checked().ok(),
             "\"picture\"" => picture = picture_in(content),
             _ => {}
         }
     }
-    Some(Kept { id: id?, changed, piece: piece?, picture })
+    Some(Kept { id: id?, changed, content: kept?, picture })
+}
+
+/// The names of an object's fields, as they are written, as far as it can be read.
+pub(super) fn names(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = text.trim_start().strip_prefix('{');
+    std::iter::from_fn(move || {
+        let (name, after) = value(rest?)?;
+        rest = after
+            .trim_start()
+            .strip_prefix(':')
+            .and_then(|content| value(content)?.1.trim_start().strip_prefix(','));
+        Some(name)
+    })
 }
 
 /// The names and contents of an object's fields, as they are written; none if it is no object.
@@ -178,7 +197,7 @@ fn picture_in(content: &str) -> Option<Vec<u8>> {
     BASE64_STANDARD.decode(picture).ok().filter(|_| fits)
 }
 
-/// The first JSON value of a text and what stands behind it; none if it does not end before the next piece
+/// The first JSON value of a text and what stands behind it; none if it does not end before the next line
 /// begins. What is inside is not checked.
 fn value(text: &str) -> Option<(&str, &str)> {
     let text = text.trim_start();
@@ -219,12 +238,12 @@ fn value(text: &str) -> Option<(&str, &str)> {
     None
 }
 
-/// The number under which a piece is kept beside another one of the same number: always the same for the same
+/// The number under which something is kept beside another of the same number: always the same for the same
 /// content, so that a back-up brought in twice brings nothing twice.
 #[inline]
-pub fn other_id(id: u64, piece: &Piece) -> u64 {
+pub fn other_id(id: u64, content: &Content) -> u64 {
     // FNV-1a, 64 bits.
-    let bytes = piece.write();
+    let bytes = content.write();
     let hash = bytes
         .bytes()
         .chain(id.to_le_bytes())
@@ -235,8 +254,15 @@ pub fn other_id(id: u64, piece: &Piece) -> u64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::firing::Firing;
+    use crate::base::seed::Seed;
     use crate::base::units::Mm;
+    use crate::keep::log::{self, LogEntry, Outcome};
+    use crate::orders::bench::Bench;
+    use crate::orders::model::Order;
+    use crate::recipe::piece::Piece;
     use crate::recipe::{Coat, Fall, Patches, Recipe, demo, file, link};
+    use jiff::civil::date;
 
     fn all() -> Vec<Kept> {
         let pieces = demo::all().into_iter().zip(1u64..);
@@ -244,14 +270,43 @@ mod tests {
             .map(|(recipe, id)| Kept {
                 id,
                 changed: 1.7e12 + id as f64,
-                piece: Piece::new(recipe, Seed(id as u32)),
+                content: Content::Piece(Piece::new(recipe, Seed(id as u32))),
                 picture: (id % 2 == 0).then(|| vec![id as u8; 100]),
             })
             .collect()
     }
 
+    /// An order, the bench and an entry of the log with its photo.
+    fn others() -> Vec<Kept> {
+        let kept = |id, content, picture| Kept { id, changed: 1.8e12, content, picture };
+        let order = Order { title: "Harborside".into(), ..Order::of(demo::ember_walk(), 12) };
+        let mut bench = Bench::default();
+        bench.cutting.edge = Mm(12.0);
+        let entry = LogEntry {
+            version: log::VERSION,
+            date: date(2026, 11, 30),
+            piece: Some(1),
+            order: "Harborside".into(),
+            recipe: demo::ember_walk(),
+            seed: Seed(41),
+            firing: Firing::FullFuse,
+            asked: Outcome::default(),
+            was: Outcome { kwh: Some(18.6), ..Outcome::default() },
+            energy_taken: false,
+            differed: "Two\nlines, {\"id\": 7}".into(),
+            next_time: String::new(),
+        };
+        vec![
+            kept(11, Content::Order(order), None),
+            kept(0, Content::Bench(bench), None),
+            kept(12, Content::Entry(entry), Some(vec![7; 300])),
+        ]
+    }
+
     fn written(all: &[Kept]) -> String {
-        let line = |one: &Kept| line(one.id, one.changed, &one.piece.write(), one.picture.as_deref());
+        let line = |one: &Kept| {
+            line(one.content.kind(), one.id, one.changed, &one.content.write(), one.picture.as_deref())
+        };
         HEAD.to_owned() + &all.iter().map(line).collect::<Vec<_>>().join(BETWEEN) + TAIL
     }
 
@@ -273,9 +328,12 @@ mod tests {
         }
         let text = piece.write();
         assert!(text.len() > file::MOST_BYTES, "{} bytes: more than a recipe may have", text.len());
-        let all = format!("{HEAD}{}{TAIL}", line(7, 3.0, &text, None));
+        let all = format!("{HEAD}{}{TAIL}", line(Kind::Piece, 7, 3.0, &text, None));
         let kept: Vec<_> = read(&all).unwrap().unwrap().collect();
-        assert!(kept.len() == 1 && kept[0].as_ref().is_some_and(|kept| kept.piece == piece));
+        assert!(
+            kept.len() == 1
+                && kept[0].as_ref().is_some_and(|kept| kept.content == Content::Piece(piece.clone()))
+        );
         assert!(link::read(&link::write(&piece)) == Some(Ok(piece)), "a link holds it too");
     }
 
@@ -285,9 +343,33 @@ mod tests {
         let text = written(&all);
         assert_eq!(pieces(&text), all.into_iter().map(Some).collect::<Vec<_>>());
         let json: serde_json::Value = serde_json::from_str(&text).unwrap();
-        assert_eq!(json["pieces"][2]["title"], "Hedgerow");
+        assert_eq!(json["kept"][2]["title"], "Hedgerow");
         assert_eq!(pieces(&serde_json::to_string_pretty(&json).unwrap()).len(), 5);
         assert_eq!(pieces(&written(&[])), []);
+    }
+
+    #[test]
+    fn orders_bench_and_log_go_along_and_are_told_apart() {
+        let all = [others(), all()].concat();
+        let text = written(&all);
+        assert_eq!(pieces(&text), all.iter().cloned().map(Some).collect::<Vec<_>>());
+        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(json["kept"][0]["order"]["title"], "Harborside");
+        for (whole, broken) in
+            [("\"lines\"", "\"lynes\""), ("\"edge\": 12.0", "\"edge\": -12.0"), ("18.6", "1e9")]
+        {
+            let damaged = pieces(&text.replacen(whole, broken, 1));
+            let rest = damaged.iter().flatten().count();
+            assert_eq!((damaged.len(), rest), (all.len(), all.len() - 1), "{broken}");
+        }
+    }
+
+    /// Written by the program as it was before orders were kept.
+    #[test]
+    fn a_back_up_of_the_first_version_is_read() {
+        let text = include_str!("../../tests/data/backup_1.json");
+        assert!(text.starts_with("{\"version\":1,\"pieces\":["));
+        assert_eq!(pieces(text), all()[..3].iter().cloned().map(Some).collect::<Vec<_>>());
     }
 
     #[test]
@@ -322,20 +404,22 @@ mod tests {
             let damaged = text.replace("\"changed\":1700000000001", &format!("\"changed\":{day}"));
             assert_ne!(damaged, text);
             let kept = pieces(&damaged).remove(0).unwrap_or_else(|| panic!("lost for {day}"));
-            assert_eq!((kept.changed, kept.piece), (0.0, all()[0].piece.clone()), "{day}");
+            assert_eq!((kept.changed, kept.content), (0.0, all()[0].content.clone()), "{day}");
         }
         for day in [f64::NAN, f64::INFINITY, -1.0, 9.4e15] {
-            let written = line(1, day, &all()[0].piece.write(), None);
+            let written = line(Kind::Piece, 1, day, &all()[0].content.write(), None);
             assert!(written.contains("\"changed\":0,"), "{day}: {written}");
         }
     }
 
     #[test]
     fn what_we_cannot_read_is_backed_up_as_it_is() {
-        let text = HEAD.to_owned() + &line(7, 0.0, "{\"half", None) + TAIL;
-        assert_eq!(pieces(&text), [None]);
-        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
-        assert_eq!(json["pieces"][0]["unreadable"], "{\"half");
+        for kind in Kind::ALL {
+            let text = HEAD.to_owned() + &line(kind, 7, 0.0, "{\"half", None) + TAIL;
+            assert_eq!(pieces(&text), [None]);
+            let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+            assert_eq!(json["kept"][0]["unreadable"], "{\"half");
+        }
     }
 
     #[test]
@@ -343,14 +427,15 @@ mod tests {
         for text in ["", "{", "[]", "{\"version\":1}", "{\"pieces\":5}", demo::FILES[0]] {
             assert!(read(text).is_none(), "{text}");
         }
-        assert!(read("{\"version\":2,\"pieces\":[]}").unwrap().is_err());
-        let vast = format!("{}{}", HEAD, "1,".repeat(MOST_PIECES + 9));
-        assert_eq!(pieces(&vast).len(), MOST_PIECES);
+        assert!(read("{\"version\":3,\"kept\":[]}").unwrap().is_err());
+        let vast = format!("{}{}", HEAD, "1,".repeat(MOST_LINES + 9));
+        assert_eq!(pieces(&vast).len(), MOST_LINES);
     }
 
     #[test]
     fn the_other_number_hangs_on_the_content() {
-        let [one, other] = [Seed(1), Seed(2)].map(|seed| Piece::new(demo::ember_walk(), seed));
+        let [one, other] =
+            [Seed(1), Seed(2)].map(|seed| Content::Piece(Piece::new(demo::ember_walk(), seed)));
         assert_eq!(other_id(5, &one), other_id(5, &one));
         assert_ne!(other_id(5, &one), other_id(5, &other));
         assert_ne!(other_id(5, &one), other_id(6, &one));

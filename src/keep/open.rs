@@ -1,8 +1,11 @@
-//! Opening bytes without being told what they are: a recipe, a piece, a picture with its recipe inside, or a back-up.
+//! Opening bytes without being told what they are: a recipe, a piece, a picture with its recipe inside, an order,
+//! or a back-up.
 
 use super::backup;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
+use crate::orders::file;
+use crate::orders::model::Order;
 use crate::picture::png;
 use crate::recipe::piece::Piece;
 
@@ -14,6 +17,8 @@ pub const MOST_BYTES: usize = 64 << 20;
 pub enum Opened {
     /// A piece.
     Piece(Box<Piece>),
+    /// An order.
+    Order(Box<Order>),
     /// A back-up of many, as text for [`backup::read`].
     Backup(String),
 }
@@ -46,8 +51,14 @@ pub fn open(bytes: &[u8], seed: Seed) -> Result<Opened, OpenFault> {
 fn in_text(text: &str, seed: Seed) -> Result<Opened, Notice> {
     match backup::read(text) {
         Some(found) => found.map(|_| Opened::Backup(text.into())),
+        None if is_order(text) => file::read(text).map(|order| Opened::Order(Box::new(order))),
         None => piece_in(text, seed),
     }
+}
+
+/// Whether a text is an order, whole or damaged: an order has lines, and a recipe or a piece has none.
+fn is_order(text: &str) -> bool {
+    backup::names(text).any(|name| name == "\"lines\"")
 }
 
 #[inline]
@@ -74,12 +85,12 @@ fn piece_in(text: &str, seed: Seed) -> Result<Opened, Notice> {
 mod tests {
     use super::*;
     use crate::picture::Pixmap;
-    use crate::recipe::{demo, file};
+    use crate::recipe::{demo, file as recipe_file};
 
     #[test]
     fn a_picture_opens_its_piece() {
         let recipe = demo::ember_walk();
-        let text = file::write(&recipe);
+        let text = recipe_file::write(&recipe);
         let texts = [(png::RECIPE_KEYWORD, text.as_str()), (png::SEED_KEYWORD, "47")];
         let picture = png::encode(&Pixmap::filled(2, 2, [9; 3]), &texts);
         let piece = Box::new(Piece::new(recipe, Seed(47)));
@@ -90,7 +101,19 @@ mod tests {
     fn a_back_up_is_told_from_a_piece() {
         let text = format!("{}{}", backup::HEAD, backup::TAIL);
         assert_eq!(open(format!("\u{feff}{text}").as_bytes(), Seed(1)), Ok(Opened::Backup(text)));
-        assert!(open(b"{\"version\":9,\"pieces\":[]}", Seed(1)).is_err());
+        assert!(open(b"{\"version\":9,\"kept\":[]}", Seed(1)).is_err());
+    }
+
+    #[test]
+    fn an_order_is_told_from_a_piece_even_where_it_is_broken() {
+        let order = Order::of(demo::ember_walk(), 12);
+        let text = file::write(&order);
+        assert_eq!(open(text.as_bytes(), Seed(1)), Ok(Opened::Order(Box::new(order))));
+        for broken in [&text[..text.len() / 2], &text.replace("\"count\": 12", "\"count\": -12")] {
+            let fault = open(broken.as_bytes(), Seed(1)).unwrap_err();
+            let what = "An order file with a mistake in it.";
+            assert!(matches!(&fault, OpenFault::Faulty(notice) if notice.what == what), "{fault:?}");
+        }
     }
 
     #[test]

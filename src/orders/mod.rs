@@ -8,6 +8,8 @@ pub mod model;
 pub mod file;
 pub mod pieces;
 
+pub mod begin;
+
 pub mod checks;
 
 pub mod bench;

@@ -48,8 +48,8 @@ pub struct Piece {
     pub accents: Vec<AccentCount>,
     /// The programs of its firings.
     pub programs: Vec<Program>,
-    /// What the maker wanted to do otherwise next time, and when that was written.
-    pub next_time: Option<(Date, String)>,
+    /// What the maker wanted to do otherwise next time.
+    pub next_time: Option<String>,
 }
 
 impl Piece {

@@ -117,11 +117,11 @@ fn head(content: &Content, line: OneLine, frame: Frame) -> Block {
 }
 
 fn next_time(line: OneLine, frame: Frame) -> Option<Block> {
-    let (when, note) = line.piece.next_time.as_ref()?;
+    let note = line.piece.next_time.as_ref()?;
     let mut block = Block::default();
     let (label, kind) = (plain(9.5), bold(9.5));
-    let said = format!("Next time, from {}:", day(*when));
-    let left = label.width(&said) + 2.0;
+    let said = "Next time:";
+    let left = label.width(said) + 2.0;
     block.write((0.0, 4.0), label, said);
     let lines = kind.wrapped_to(note, frame.wide - left, 3);
     block.high = block.lines((left, 4.0), kind, &lines) - kind.line() + 1.2;

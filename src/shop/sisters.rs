@@ -99,6 +99,16 @@ pub fn distance(one: &Features, other: &Features) -> f64 {
     (shares / (0.05 * 0.05) + color * color + powder * powder).sqrt()
 }
 
+/// The `n` of these that are nearest to one of them, itself first.
+pub fn nearest(all: &[Features], to: usize, n: usize) -> Vec<usize> {
+    let far: Vec<f64> = all.iter().map(|one| distance(one, &all[to])).collect();
+    // However alike another one is, the one itself comes first.
+    let key = |at: usize| if at == to { -1.0 } else { far[at] };
+    let mut order = ranked(all.len(), &|a, b| key(a).total_cmp(&key(b)));
+    order.truncate(n);
+    order
+}
+
 /// `n` of these that belong together: of all sets made of one sister and those nearest her, the one whose two most
 /// unlike members are least unlike, made better by exchange as long as that helps. Indices in rising order.
 pub fn that_belong_together(all: &[Features], n: usize) -> Vec<usize> {

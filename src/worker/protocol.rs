@@ -61,7 +61,7 @@ pub struct PaperJob {
     /// What it comes to.
     pub worked: Worked,
     /// What the maker wanted to do otherwise next time, line by line.
-    pub next_time: Vec<Option<(Date, String)>>,
+    pub next_time: Vec<Option<String>>,
     /// Which sheets.
     pub kind: Kind,
     /// The paper.

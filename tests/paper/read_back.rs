@@ -70,7 +70,7 @@ fn pages(bytes: &[u8]) -> Vec<Page> {
             let media = document.get_dictionary(*id).unwrap().get(b"MediaBox").unwrap().as_array().unwrap();
             let media: Vec<f64> = media.iter().map(number).collect();
             let (wide, high) = (media[2] - media[0], media[3] - media[1]);
-            let content = Content::decode(&document.get_page_content(*id).unwrap()).unwrap();
+            let content = Content::decode(&document.get_page_content(*id)).unwrap();
             Page {
                 wide: wide * POINT,
                 high: high * POINT,
@@ -296,7 +296,7 @@ fn fonts_are_embedded_and_words_can_be_searched() {
                 assert!(dictionary.has(b"FontFile2") || dictionary.has(b"FontFile3"), "{dictionary:?}");
                 descriptors += 1;
             }
-            Ok(b"Font") if dictionary.get(b"Subtype").and_then(Object::as_name) == Ok(b"Type0") => {
+            Ok(b"Font") if matches!(dictionary.get(b"Subtype").and_then(Object::as_name), Ok(b"Type0")) => {
                 assert!(dictionary.has(b"ToUnicode"), "{dictionary:?}");
                 composite += 1;
             }

@@ -4,6 +4,7 @@ use crate::services::autosave::Autosave;
 use crate::services::back;
 use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
+use crate::services::keeper::Keeper;
 use crate::services::render::orders::OrderRenderer;
 use crate::services::render::paper;
 use crate::services::render::piece::PieceRenderer;
@@ -14,6 +15,7 @@ use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
 use crate::state::kilns::Kilns;
+use crate::state::log::Log;
 use crate::state::molds::Molds;
 use crate::state::nav::Nav;
 use crate::state::order_paper::OrderPaper;
@@ -47,6 +49,7 @@ pub fn provide(program: Program) {
     provide_context(Orders::new());
     let language = window().navigator().language().unwrap_or_default();
     provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));
+    provide_context(Log::new());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
     provide_context(Saving::new());
@@ -67,6 +70,7 @@ fn start_keeping() {
     provide_context(Thumbnails::start());
     address::open();
     provide_context(Autosave::start());
+    provide_context(Keeper::start());
     provide_context(Backups::start());
     provide_context(Importer::start());
 }

@@ -4,6 +4,7 @@ use crate::dom::focus;
 use crate::dom::window::listen as listen_to_window;
 use crate::model::ids::{AreaId, PanelId};
 use crate::state::nav::Nav;
+use crate::state::orders::Orders;
 use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
 use leptos::ev::{self, KeyboardEvent};
@@ -19,24 +20,29 @@ pub const PIECE: &str = "piece";
 const SHELF: &str = "shelf";
 
 /// Hears them for as long as the present owner lives.
-pub fn listen(piece: Workpiece, nav: Nav, tray: Tray) {
+pub fn listen(piece: Workpiece, orders: Orders, nav: Nav, tray: Tray) {
     listen_to_window(ev::keydown, move |event| {
-        if undo(piece, &event) || navigate(nav, tray, &event) {
+        if undo(piece, orders, nav, &event) || navigate(nav, tray, &event) {
             event.prevent_default();
         }
     });
 }
 
-/// Undo and redo, from anywhere but a field that has its own; whether the key meant that.
-fn undo(piece: Workpiece, event: &KeyboardEvent) -> bool {
+/// Undo and redo of the piece, or of the order that lies open, from anywhere but a field that has its own; whether the key meant that.
+fn undo(piece: Workpiece, orders: Orders, nav: Nav, event: &KeyboardEvent) -> bool {
     let typing = event.target().is_some_and(|target| target.has_type::<HtmlInputElement>());
     if typing || !(event.ctrl_key() || event.meta_key()) {
         return false;
     }
-    match event.key().as_str() {
-        "z" | "Z" => piece.step_by(if event.shift_key() { 1 } else { -1 }),
-        "y" => piece.step_by(1),
+    let by = match event.key().as_str() {
+        "z" | "Z" if !event.shift_key() => -1,
+        "z" | "Z" | "y" => 1,
         _ => return false,
+    };
+    if nav.area.get_untracked() == AreaId::ORDER {
+        orders.step_by(by)
+    } else {
+        piece.step_by(by)
     }
     true
 }

@@ -16,7 +16,7 @@ const THEME: &str = "data-frame";
 /// Keeps it true for as long as the present owner lives.
 pub fn keep() {
     let (nav, piece) = (expect_context::<Nav>(), expect_context::<Workpiece>());
-    keys::listen(piece, nav, expect_context());
+    keys::listen(piece, expect_context(), nav, expect_context());
     focus::keep_focus();
     let newer = ev::Custom::<web_sys::Event>::new("new-version");
     listen(newer, move |_| nav.offer(PanelId::NEW_VERSION));

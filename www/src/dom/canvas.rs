@@ -1,6 +1,7 @@
 //! Putting pixels on canvases.
 
 use dappledome::optics::test_tile::Color;
+use futures::channel::oneshot;
 use js_sys::{ArrayBuffer, Uint8Array, Uint8ClampedArray};
 use leptos::prelude::document;
 use leptos::task::spawn_local;
@@ -56,29 +57,42 @@ fn put(canvas: &HtmlCanvasElement, width: u32, height: u32, picture: &ImageData)
 
 /// Gives the bytes of a canvas as a PNG, or none if the browser cannot.
 pub fn as_png(canvas: &HtmlCanvasElement, give: impl FnOnce(Option<Vec<u8>>) + 'static) {
-    as_file(canvas, "image/png", give);
+    as_file(canvas, "image/png", 1.0, give);
 }
 
 /// Gives the bytes of a canvas as a small file, in a format that browsers show: a fifth of a PNG where the browser
 /// writes such a one, else a PNG.
 pub fn as_small_file(canvas: &HtmlCanvasElement, give: impl FnOnce(Option<Vec<u8>>) + 'static) {
-    as_file(canvas, "image/webp", give);
+    as_file(canvas, "image/webp", 0.85, give);
 }
 
-fn as_file(canvas: &HtmlCanvasElement, media_type: &str, give: impl FnOnce(Option<Vec<u8>>) + 'static) {
+/// The bytes of a canvas as a JPEG; none if the browser cannot.
+pub async fn as_jpeg(canvas: &HtmlCanvasElement, quality: f64) -> Option<Uint8Array> {
+    blob(canvas, "image/jpeg", quality).await
+}
+
+fn as_file(
+    canvas: &HtmlCanvasElement,
+    media_type: &'static str,
+    quality: f64,
+    give: impl FnOnce(Option<Vec<u8>>) + 'static,
+) {
+    let canvas = canvas.clone();
+    spawn_local(async move {
+        give(blob(&canvas, media_type, quality).await.map(|bytes| bytes.to_vec()));
+    });
+}
+
+async fn blob(canvas: &HtmlCanvasElement, media_type: &str, quality: f64) -> Option<Uint8Array> {
+    let (tell, told) = oneshot::channel();
     let taken = Closure::once_into_js(move |blob: Option<Blob>| {
-        spawn_local(async move {
-            let bytes = match blob {
-                Some(blob) => JsFuture::from(blob.array_buffer()).await.ok(),
-                None => None,
-            };
-            give(bytes.map(|bytes| Uint8Array::new(&bytes).to_vec()));
-        });
+        // Whoever does not wait any more need not be told.
+        let _ = tell.send(blob);
     });
     // Fails only for a canvas that holds another page's pictures.
-    let _ = canvas.to_blob_with_type_and_encoder_options(
-        taken.unchecked_ref(),
-        media_type,
-        &JsValue::from_f64(0.85),
-    );
+    canvas
+        .to_blob_with_type_and_encoder_options(taken.unchecked_ref(), media_type, &JsValue::from_f64(quality))
+        .ok()?;
+    let bytes = JsFuture::from(told.await.ok()??.array_buffer()).await.ok()?;
+    Some(Uint8Array::new(&bytes))
 }

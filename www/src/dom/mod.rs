@@ -6,5 +6,6 @@ pub mod clock;
 pub mod focus;
 pub mod local;
 pub mod object_url;
+pub mod photo;
 pub mod room;
 pub mod window;

@@ -82,6 +82,8 @@ pub enum Unit {
     Money,
     /// Kilowatt-hours.
     Energy,
+    /// A mass of powder.
+    Grams,
     /// A time of the day, minutes past midnight.
     Clock,
 }
@@ -137,7 +139,7 @@ impl Unit {
             Self::Celsius => Kind::Temperature,
             Self::Rate => Kind::HeatRate,
             Self::Minutes | Self::Settling | Self::Clock => Kind::Time,
-            Self::Spoon => Kind::Mass,
+            Self::Spoon | Self::Grams => Kind::Mass,
             Self::Number | Self::Count | Self::Rolls => Kind::Number,
             Self::Power | Self::Volts | Self::Money | Self::Energy => Kind::Number,
         }
@@ -155,7 +157,7 @@ impl Unit {
             Self::Power => " kW".into(),
             Self::Volts => " V".into(),
             Self::Energy => " kWh".into(),
-            Self::Spoon => " g".into(),
+            Self::Spoon | Self::Grams => " g".into(),
             Self::Number | Self::Count | Self::Rolls | Self::Money | Self::Clock => String::new(),
         }
     }

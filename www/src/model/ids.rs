@@ -35,6 +35,17 @@ impl OrderId {
     }
 }
 
+/// Which entry of the log one is, for good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct LogId(pub u64);
+
+impl LogId {
+    /// A number that no other entry has: one of 2^52, by chance.
+    pub fn fresh() -> Self {
+        Self(PieceId::fresh().0)
+    }
+}
+
 /// Which area lies on the table. An area of its own folder names its own; those that other parts go to stand here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct AreaId(pub &'static str);
@@ -50,6 +61,8 @@ impl AreaId {
     pub const PAPER: Self = Self("paper");
     /// The programs of its firings.
     pub const FIRINGS: Self = Self("firings");
+    /// The log.
+    pub const LOG: Self = Self("log");
     /// The open order.
     pub const ORDER: Self = Self("order");
     /// The paper of the open order.

@@ -1,9 +1,12 @@
 //! What is stored of a piece, and what came of storing it.
 
 use super::faults::StorageFault;
-use super::ids::{OrderId, PieceId};
+use super::ids::{LogId, OrderId, PieceId};
+use dappledome::keep::content::Kind;
+use dappledome::keep::log::LogEntry;
 use dappledome::orders::model::Order;
 use dappledome::recipe::piece::Piece;
+use std::sync::Arc;
 use wasm_bindgen::JsValue;
 
 /// A piece as it stands, and which of the maker's pieces it is; none before its first change.
@@ -22,6 +25,28 @@ pub struct OrderRecord {
     pub id: OrderId,
     /// How it stands.
     pub order: Order,
+}
+
+/// An entry of the log, and which one it is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LogRecord {
+    /// Which one.
+    pub id: LogId,
+    /// What it says.
+    pub entry: LogEntry,
+    /// The same as it is stored.
+    pub text: Arc<str>,
+}
+
+/// What is kept and cannot be read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Damaged {
+    /// What it was.
+    pub kind: Kind,
+    /// Its number.
+    pub id: u64,
+    /// What is there.
+    pub text: String,
 }
 
 /// Where a piece came from.
@@ -46,15 +71,40 @@ pub struct Card {
     pub changed: f64,
 }
 
-/// A piece as it is stored.
+/// A text as it is stored.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stored {
     /// Counted up at every change.
     pub revision: u32,
     /// When it was changed last, ms since 1970.
     pub changed: f64,
-    /// The piece as JSON, or whatever else is there.
+    /// The piece, order or whatever it is as JSON, or what else is there.
     pub text: String,
+}
+
+/// How many there are of each kind.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Kinds {
+    /// Pieces.
+    pub pieces: usize,
+    /// Orders.
+    pub orders: usize,
+    /// Entries of the log.
+    pub entries: usize,
+    /// The bench: one or none.
+    pub benches: usize,
+}
+
+impl Kinds {
+    /// One more of this kind.
+    pub fn add(&mut self, kind: Kind) {
+        match kind {
+            Kind::Piece => self.pieces += 1,
+            Kind::Order => self.orders += 1,
+            Kind::Entry => self.entries += 1,
+            Kind::Bench => self.benches += 1,
+        }
+    }
 }
 
 /// What came of saving.
@@ -83,19 +133,21 @@ pub enum SaveState {
     Not(StorageFault),
 }
 
-/// All there is of one piece, as the browser's database holds it, to be put back as it was.
+/// All there is of one piece, order or entry of the log, as the browser's database holds it, to be put back as it was.
 #[derive(Clone, Debug)]
 pub struct Whole {
-    /// The piece.
-    pub piece: JsValue,
-    /// Its card.
+    /// What it is.
+    pub kind: Kind,
+    /// Its text.
+    pub text: JsValue,
+    /// Its card, if it is a piece.
     pub card: JsValue,
-    /// Its small picture.
+    /// Its small picture or its photo.
     pub picture: JsValue,
 }
 
-/// Pieces that are held in case the browser's database loses them.
-pub type Held = Vec<(PieceId, Whole)>;
+/// What is held in case the browser's database loses it, by its numbers.
+pub type Held = Vec<(u64, Whole)>;
 
 /// A piece that was taken off the shelf.
 #[derive(Clone, Debug)]

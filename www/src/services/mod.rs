@@ -5,6 +5,8 @@ pub mod back;
 pub mod backup;
 pub mod download;
 pub mod import;
+pub mod keeper;
+pub mod ordering;
 pub mod render;
 pub mod storage;
 mod tabs;

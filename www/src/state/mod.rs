@@ -4,6 +4,7 @@ pub mod announcer;
 pub mod fired;
 pub mod history;
 pub mod kilns;
+pub mod log;
 pub mod molds;
 pub mod nav;
 pub mod notices;

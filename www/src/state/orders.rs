@@ -6,7 +6,7 @@ use crate::model::ids::OrderId;
 use crate::model::records::OrderRecord;
 use dappledome::base::notice::Notice;
 use dappledome::orders::bench::Bench;
-use dappledome::orders::model::Order;
+use dappledome::orders::model::{Date, Order, What};
 use dappledome::orders::worked::Worked;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -27,6 +27,8 @@ pub struct Orders {
     pub worked: RwSignal<Option<Arc<Worked>>>,
     /// Every fault of it; what it came to before stays to be looked at.
     pub faults: RwSignal<Vec<Notice>>,
+    /// A step that was moved to another day, of which it is to be said where it came to lie.
+    moved: RwSignal<Option<(What, u32)>>,
     /// What can be taken back of the open one, and brought again.
     pub next_steps: Memo<NextSteps>,
     /// What was done to the open one.
@@ -45,6 +47,7 @@ impl Orders {
             bench: RwSignal::new(Bench::default()),
             worked: RwSignal::new(None),
             faults: RwSignal::new(Vec::new()),
+            moved: RwSignal::new(None),
             next_steps: Memo::new(move |_| history.read().next_steps()),
             history,
             gone: RwSignal::new(None),
@@ -83,6 +86,27 @@ impl Orders {
         }
     }
 
+    /// Has it said, as soon as it is known, where a step came to lie that was moved: which, and the pieces before it.
+    pub fn say_moved(&self, step: (What, u32)) {
+        self.moved.set(Some(step));
+    }
+
+    /// The step that was moved, the day on which it lies by now, and when the order is ready; once.
+    pub fn moved(&self) -> Option<(What, Option<Date>, Date)> {
+        let (what, after) = self.moved.try_update(Option::take).flatten()?;
+        self.worked.with_untracked(|worked| {
+            let days = worked.as_ref()?.days.as_ref()?;
+            let (mut before, mut lies) = (0, None);
+            for doing in days.doings.iter().filter(|doing| doing.what == what) {
+                if before <= after {
+                    lies = Some(doing.day);
+                }
+                before += doing.pieces;
+            }
+            Some((what, lies, days.ready))
+        })
+    }
+
     /// Writes a new order down and opens it. What is the maker's goes off it.
     pub fn begin(&self, order: Order) {
         let id = OrderId::fresh();
@@ -107,6 +131,14 @@ impl Orders {
         self.note(name);
         change(&mut order);
         self.put(order);
+    }
+
+    /// Changes the open order as part of what was done last.
+    pub fn amend(&self, change: impl FnOnce(&mut Order)) {
+        if let Some(mut order) = untrack(|| self.opened()) {
+            change(&mut order);
+            self.put(order);
+        }
     }
 
     /// Changes the bench, if it is a sound one then; with an order open, that can be taken back.
@@ -147,6 +179,14 @@ impl Orders {
         };
         let record = self.list.try_update(|list| list.remove(at));
         self.gone.set(record.map(|record| (at, record)));
+    }
+
+    /// Another tab has deleted an order.
+    pub fn forget(&self, id: OrderId) {
+        if self.open.get_untracked() == Some(id) {
+            self.open.set(None);
+        }
+        self.list.update(|list| list.retain(|record| record.id != id));
     }
 
     /// The title of the one that was deleted last, followed.

@@ -2,7 +2,8 @@
 
 use super::workpiece::Workpiece;
 use crate::model::ids::PieceId;
-use crate::model::records::{Deleted, SaveState, Version};
+use crate::model::records::{Damaged, Deleted, SaveState, Version};
+use dappledome::orders::bench::Bench;
 use leptos::prelude::*;
 
 /// What is said of keeping.
@@ -14,10 +15,16 @@ pub struct Saving {
     said_of: RwSignal<Option<Version>>,
     /// Counted up whenever the shelf's contents change, in whatever tab.
     pub news: RwSignal<u32>,
+    /// Whether orders, the bench and the log are kept.
+    pub papers: RwSignal<SaveState>,
+    /// Orders and entries of the log that cannot be read, and a bench that cannot.
+    pub damaged: RwSignal<Vec<Damaged>>,
+    /// The bench as it was written here when another tab wrote on it too.
+    pub other_bench: RwSignal<Option<Bench>>,
     /// The piece whose small picture has just been kept.
     pub pictured: RwSignal<Option<PieceId>>,
-    /// Pieces that were kept in this browser and are not there any more.
-    pub missing: RwSignal<Vec<PieceId>>,
+    /// Numbers of what was kept in this browser and is not there any more.
+    pub missing: RwSignal<Vec<u64>>,
     /// What the shelf has to say.
     pub note: RwSignal<String>,
     /// What was taken off the shelf since the page was opened, the last one last.
@@ -31,6 +38,9 @@ impl Saving {
             state: RwSignal::new(SaveState::Untouched),
             said_of: RwSignal::new(None),
             news: RwSignal::new(0),
+            papers: RwSignal::new(SaveState::Untouched),
+            damaged: RwSignal::new(Vec::new()),
+            other_bench: RwSignal::new(None),
             pictured: RwSignal::new(None),
             missing: RwSignal::new(Vec::new()),
             note: RwSignal::new(String::new()),

@@ -1,9 +1,10 @@
 //! Keeping pieces, the shelf, and the back-up, in words.
 
 use super::recipe::{glass, pieces_of};
-use super::text::plain;
+use super::text::{listed, plain};
 use crate::model::faults::StorageFault;
 use crate::model::local_time::LocalTime;
+use crate::model::records::Kinds;
 use dappledome::base::seed::Seed;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::limits::MOST_TITLE;
@@ -56,6 +57,11 @@ pub const SAVING: &str = "Saving";
 pub const SHELF_KEYS: &str =
     "Arrows move, Enter takes a piece up, Delete takes it away, Tab goes to its words.";
 
+/// Two tabs have written on the bench, or a back-up brought another one.
+pub const BENCH_ELSEWHERE: &str = "There are other sheets, jars, hours and prices, from another tab or a file. Both are kept until you close the page.";
+/// Takes the other ones instead.
+pub const TAKE_OTHERS: &str = "Take those instead";
+
 /// When a piece was saved, under its name.
 pub fn saved_at(time: &LocalTime) -> String {
     format!("Saved in this browser at {}", clock(time))
@@ -96,6 +102,16 @@ pub fn glasses_of(recipe: &Recipe) -> String {
 pub fn named(title: &str) -> String {
     let shown = plain(title);
     if shown.trim().is_empty() { UNNAMED.into() } else { shown }
+}
+
+/// Orders, or entries of the log, that two tabs have changed.
+pub fn both_kept(title: &str) -> String {
+    format!("{} was changed in another tab too. Both are kept.", named(title))
+}
+
+/// Something was taken away here that another tab has changed.
+pub fn changed_and_stays(title: &str) -> String {
+    format!("{} was changed in another tab, so it stays.", named(title))
 }
 
 /// The name of the next piece beside those that are there: `Hedgerow (2)`.
@@ -180,10 +196,12 @@ pub fn cannot_be_read(title: &str) -> String {
     format!("{} is damaged and cannot be read. It stays on the shelf.", named(title))
 }
 
-/// Pieces that were kept here are not here any more.
-pub fn lost(pieces: usize) -> String {
-    let were = if pieces == 1 { "was" } else { "were" };
-    format!("{} that {were} kept in this browser cannot be found.", pieces_of(pieces as u32))
+/// Pieces, orders or entries of the log that were kept here are not here any more.
+pub fn lost(count: usize) -> String {
+    if count == 1 {
+        return "1 piece, order or firing that was kept in this browser cannot be found.".into();
+    }
+    format!("{count} pieces, orders or firings that were kept in this browser cannot be found.")
 }
 
 /// What that means, and what to do.
@@ -194,18 +212,34 @@ pub fn back_up_name(now: &LocalTime) -> String {
     format!("dappledome-{}-{:02}-{:02}.json", now.year, now.month, now.day)
 }
 
+/// So many pieces, and orders and firings if there are any.
+fn counted(count: Kinds) -> String {
+    let mut said = vec![pieces_of(count.pieces as u32)];
+    for (count, one, many) in [(count.orders, "1 order", "orders"), (count.entries, "1 firing", "firings")] {
+        match count {
+            0 => {}
+            1 => said.push(one.into()),
+            _ => said.push(format!("{count} {many}")),
+        }
+    }
+    if count.benches > 0 {
+        said.push("sheets, jars and prices".into());
+    }
+    listed(&said)
+}
+
 /// What came of a back-up.
-pub fn backed_up(name: &str, count: usize, saved: bool, all: bool) -> String {
+pub fn backed_up(name: &str, count: Kinds, saved: bool, all: bool) -> String {
     if !saved {
         return format!("This browser did not save {name}.");
     }
     let rest = if all { "" } else { " Others may be missing: they cannot be read now. Back up again later." };
-    format!("{} saved as {name}.{rest}", pieces_of(count as u32))
+    format!("{} saved as {name}.{rest}", counted(count))
 }
 
 /// What came of bringing a back-up in. Nothing is said of what there is none of.
-pub fn brought_in(new: usize, known: usize, unreadable: usize, unkept: Option<StorageFault>) -> String {
-    let mut said = vec![format!("{} brought in", pieces_of(new as u32))];
+pub fn brought_in(new: Kinds, known: usize, unreadable: usize, unkept: Option<StorageFault>) -> String {
+    let mut said = vec![format!("{} brought in", counted(new))];
     if known > 0 {
         said.push(format!("{known} {} here already", if known == 1 { "was" } else { "were" }));
     }
@@ -249,8 +283,11 @@ mod tests {
 
     #[test]
     fn nothing_is_said_of_what_there_is_none_of() {
-        assert_eq!(brought_in(1, 0, 0, None), "1 piece brought in.");
-        let said = brought_in(2, 1, 3, Some(StorageFault::Full));
+        let pieces = |pieces| Kinds { pieces, ..Kinds::default() };
+        assert_eq!(brought_in(pieces(1), 0, 0, None), "1 piece brought in.");
+        let all = Kinds { orders: 1, entries: 2, ..pieces(3) };
+        assert_eq!(brought_in(all, 0, 0, None), "3 pieces, 1 order and 2 firings brought in.");
+        let said = brought_in(pieces(2), 1, 3, Some(StorageFault::Full));
         assert!(said.starts_with("2 pieces brought in, 1 was here already, 3 could not be read."), "{said}");
         assert!(said.ends_with(not_kept(StorageFault::Full)));
     }

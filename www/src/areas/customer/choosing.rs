@@ -1,6 +1,7 @@
 //! What the customer chooses: this one, these six, and how many pieces.
 
 use super::state::Showing;
+use crate::services::ordering::Ordering;
 use crate::words;
 use dappledome::recipe::sisters::MOST_PIECES;
 use leptos::ev::Event;
@@ -33,6 +34,7 @@ pub fn Choosing(
                 </Show>
                 <Show when=move || { showing.count() > 0 }>
                     <HowMany showing />
+                    <OrderThem showing />
                 </Show>
             </div>
         </div>
@@ -65,6 +67,20 @@ fn ThisOne(
                 {words::THIS_ONE_INSTEAD}
             </button>
         </Show>
+    }
+}
+
+/// Orders what was chosen.
+#[component]
+fn OrderThem(
+    /// What the customer looks at.
+    showing: Showing,
+) -> impl IntoView {
+    let ordering = Ordering::of_contexts();
+    view! {
+        <button class="button main" on:click=move |_| ordering.chosen()>
+            {move || words::order_like(showing.pieces(), &showing.letters())}
+        </button>
     }
 }
 

@@ -86,6 +86,11 @@ impl Showing {
         self.piece.sisters.read().pieces(self.piece.recipe.read().batch.pieces)
     }
 
+    /// The letters of what is chosen.
+    pub fn letters(&self) -> Vec<String> {
+        self.piece.sisters.read().chosen_letters()
+    }
+
     /// What was chosen, in words; nothing before there is a choice.
     pub fn said(&self) -> String {
         let sisters = self.piece.sisters.read();

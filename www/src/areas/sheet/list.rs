@@ -31,7 +31,7 @@ pub fn StepList() -> impl IntoView {
 }
 
 /// The steps of a recipe. What is not in it has no row.
-fn steps_of(recipe: &Recipe, ticket: bool) -> Vec<Step> {
+pub fn steps_of(recipe: &Recipe, ticket: bool) -> Vec<Step> {
     let ticket = ticket.then_some(Step::Ticket);
     let coats = recipe.coats.iter().map(|coat| Step::Coat(coat.id));
     let sponge = recipe.sponge.as_ref().map(|_| Step::Sponge);

@@ -18,4 +18,7 @@ mod summary;
 mod swatch;
 
 pub use area::Sheet;
+pub use list::steps_of;
 pub use notices::StepNotices;
+pub use summary::{name, summary};
+pub use swatch::colors;

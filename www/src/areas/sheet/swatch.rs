@@ -32,7 +32,7 @@ fn StepColors(
 }
 
 /// The colors of a step's glass, loose and fired; none if it has none of its own.
-fn colors(step: Step, plan: &Plan) -> Option<(Color, Color)> {
+pub fn colors(step: Step, plan: &Plan) -> Option<(Color, Color)> {
     match step {
         Step::Coat(id) => test_tile::swatch(plan, id),
         Step::Blank => {

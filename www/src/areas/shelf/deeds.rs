@@ -103,7 +103,7 @@ impl ShelfState {
         let title = self.title(id);
         let whole = storage::take_away(id).await?;
         // A second press finds nothing to take away any more, and nothing to be put back.
-        if whole.piece.is_undefined() {
+        if whole.text.is_undefined() {
             return Ok(None);
         }
         self.announcer.say(words::taken_away(&title));

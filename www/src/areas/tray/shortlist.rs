@@ -3,6 +3,7 @@
 use crate::controls::picture::Picture;
 use crate::model::ids::AreaId;
 use crate::model::slots::PictureSlot;
+use crate::services::ordering::Ordering;
 use crate::state::announcer::Announcer;
 use crate::state::nav::Nav;
 use crate::state::results::Results;
@@ -120,7 +121,7 @@ fn OrderSum() -> impl IntoView {
 
 #[component]
 fn WaysToShow() -> impl IntoView {
-    let nav = expect_context::<Nav>();
+    let (nav, ordering) = (expect_context::<Nav>(), Ordering::of_contexts());
     let way = move |area: AreaId, word: &'static str| {
         view! { <button class="table-word" on:click=move |_| nav.open_area(area)>{word}</button> }
     };
@@ -128,6 +129,7 @@ fn WaysToShow() -> impl IntoView {
         <div class="ledge-ways">
             {way(AreaId::CUSTOMER, words::SHOW_CUSTOMER)}
             {way(AreaId::PAPER, words::OPTION_SHEET)}
+            <button class="table-word" on:click=move |_| ordering.chosen()>{words::ORDER_THESE}</button>
         </div>
     }
 }

@@ -3,13 +3,13 @@
 //! Saving waits until the hand rests, two seconds at most; a piece that leaves the table is saved first. Other tabs are
 //! told, and a tab whose piece was changed elsewhere takes the change over if it has none of its own, or else asks.
 
-mod kept;
+pub(super) mod kept;
 mod other_tabs;
 mod proof;
 mod queue;
 mod recovery;
 mod service;
 mod start;
-mod unsaved;
+pub(super) mod unsaved;
 
 pub use service::Autosave;

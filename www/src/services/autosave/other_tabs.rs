@@ -5,8 +5,9 @@ use super::unsaved;
 use crate::model::ids::PieceId;
 use crate::model::records::{SaveState, Stored, Version};
 use crate::services::storage;
-use crate::services::tabs::Tabs;
+use crate::services::tabs::{PIECES, Tabs};
 use crate::words;
+use dappledome::keep::content::Kind;
 use dappledome::recipe::piece::Piece;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -34,7 +35,7 @@ impl Autosave {
             recipe.title = words::numbered(&recipe.title, |_| false);
         });
         if let Some(id) = self.piece.id.get_untracked() {
-            unsaved::drop_one(id);
+            unsaved::drop_one(Kind::Piece, id.0);
         }
         self.queue(|queue| queue.clear());
         self.renumber(PieceId::fresh());
@@ -44,9 +45,9 @@ impl Autosave {
     /// Hears what other tabs have saved or taken away.
     pub(super) fn listen_to_tabs(&self) {
         let autosave = *self;
-        self.tabs.set_value(Tabs::open(move |id| {
+        self.tabs.set_value(Tabs::open(PIECES, move |id| {
             autosave.saving.tell();
-            if id.is_some_and(|id| autosave.is_on_table(id)) {
+            if id.is_some_and(|id| autosave.is_on_table(PieceId(id))) {
                 spawn_local(autosave.follow());
             }
         }));
@@ -81,7 +82,7 @@ impl Autosave {
     fn take_over(&self, id: PieceId, stored: &Stored) {
         let Ok(piece) = Piece::read(&stored.text, self.piece.seed.get_untracked()) else { return };
         self.queue(|queue| queue.take_up(id, stored, &piece));
-        unsaved::drop_one(id);
+        unsaved::drop_one(Kind::Piece, id.0);
         self.piece.adopt(words::OTHER_TAB, Version { id: Some(id), piece });
         self.say(SaveState::Since(stored.changed));
         self.announcer.say(words::TAKEN_OVER);

@@ -1,12 +1,11 @@
-//! After a write that failed: nothing counts as saved until every piece was read back from a freshly opened database.
+//! After a write that failed: nothing counts as saved until everything was read back from a freshly opened database.
 //!
 //! A browser that ran out of disk has been seen to clear its database at the next opening, and to go on writing behind half
-//! a record, by which all is lost when it is started the next time. So all pieces are held here meanwhile, and what is gone
+//! a record, by which all is lost when it is started the next time. So all that is kept is held here meanwhile, and what is gone
 //! after the fresh opening is put back.
 
 use super::service::Autosave;
 use crate::model::faults::StorageFault;
-use crate::model::ids::PieceId;
 use crate::model::records::Held;
 use crate::services::storage;
 use leptos::prelude::*;
@@ -16,7 +15,7 @@ const TRIES: usize = 3;
 
 impl Autosave {
     /// In doubt, before anything else is written: holds what is there, and puts back what was there before.
-    pub(super) async fn hold(&self) -> Result<(), StorageFault> {
+    pub(in crate::services) async fn hold(&self) -> Result<(), StorageFault> {
         if storage::doubt().is_none() {
             return Ok(());
         }
@@ -42,7 +41,7 @@ impl Autosave {
 }
 
 /// Holds what is there; what is not there any more stays held.
-fn hold<T>(held: &mut Vec<(PieceId, T)>, there: Vec<(PieceId, T)>) {
+fn hold<T>(held: &mut Vec<(u64, T)>, there: Vec<(u64, T)>) {
     held.retain(|(id, _)| there.iter().all(|(other, _)| other != id));
     held.extend(there);
 }
@@ -53,7 +52,7 @@ mod tests {
 
     #[test]
     fn what_is_gone_stays_held() {
-        let [a, b, c] = [PieceId(1), PieceId(2), PieceId(3)];
+        let [a, b, c] = [1, 2, 3];
         let mut held = vec![(a, "a"), (b, "b")];
         hold(&mut held, vec![(b, "b, changed"), (c, "c")]);
         assert_eq!(held, [(a, "a"), (b, "b, changed"), (c, "c")]);

@@ -8,19 +8,21 @@ use crate::model::faults::StorageFault;
 use crate::model::ids::{FIRST_SEED, PanelId, PieceId};
 use crate::model::records::{SaveState, Saved, Version};
 use crate::services::storage;
+use dappledome::keep::content::Kind;
 use dappledome::recipe::piece::Piece;
 use leptos::prelude::*;
 
 impl Autosave {
     /// Keeps what a page that was ended could not keep any more; beside what was kept since, if it was.
     pub(super) async fn keep_unsaved(&self) {
-        for unsaved in unsaved::all() {
+        for unsaved in unsaved::all(Kind::Piece) {
             let Ok(piece) = Piece::read(&unsaved.text, FIRST_SEED) else { continue };
-            let Ok(there) = storage::piece(unsaved.id).await else { return };
+            let id = PieceId(unsaved.id);
+            let Ok(there) = storage::piece(id).await else { return };
             let known = unsaved.known.filter(|_| there.is_some());
             if keep(&Unsaved { known, ..unsaved }, &piece).await.is_ok() {
-                unsaved::drop_one(unsaved.id);
-                self.changed_on_shelf(unsaved.id);
+                unsaved::drop_one(Kind::Piece, id.0);
+                self.changed_on_shelf(id);
             }
         }
     }
@@ -45,7 +47,7 @@ impl Autosave {
         self.say(SaveState::Since(stored.changed));
     }
 
-    /// Says so if pieces that were kept here are not here any more. A database that is broken has none; one that there is no
+    /// Says so if pieces, orders or entries of the log that were kept here are not here any more. A database that is broken has none; one that there is no
     /// room to open, or that is not to be used now, may have all.
     pub(super) async fn miss(&self) {
         let there = match storage::ids().await {
@@ -60,11 +62,11 @@ impl Autosave {
         }
     }
 
-    /// The maker knows that pieces are missing: it is not said again.
+    /// The maker knows that some are missing: it is not said again.
     pub fn leave_missing(&self) {
         for id in self.saving.missing.get_untracked() {
             kept::forget(id);
-            unsaved::forget(id);
+            unsaved::forget(PieceId(id));
         }
         self.nav.close_panel();
     }
@@ -72,7 +74,7 @@ impl Autosave {
 
 async fn keep(unsaved: &Unsaved, piece: &Piece) -> Result<Saved, StorageFault> {
     let now = clock::now();
-    match storage::save(unsaved.id, unsaved.known, piece, &unsaved.text, now).await? {
+    match storage::save(PieceId(unsaved.id), unsaved.known, piece, &unsaved.text, now).await? {
         Saved::Changed(_) => {
             let piece = second(piece);
             storage::save(PieceId::fresh(), None, &piece, &piece.write(), now).await

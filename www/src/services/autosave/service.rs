@@ -7,7 +7,7 @@ use crate::dom::clock;
 use crate::model::demos::demos;
 use crate::model::faults::StorageFault;
 use crate::model::ids::{FIRST_SEED, PanelId, PieceId};
-use crate::model::records::{Held, SaveState, Stored, Version, Whole};
+use crate::model::records::{Held, SaveState, Stored, Version};
 use crate::services::storage;
 use crate::services::tabs::Tabs;
 use crate::services::thumbnails::Thumbnails;
@@ -16,6 +16,7 @@ use crate::state::nav::Nav;
 use crate::state::saving::Saving;
 use crate::state::workpiece::Workpiece;
 use crate::words;
+use dappledome::keep::content::Kind;
 use dappledome::recipe::piece::Piece;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
@@ -76,13 +77,18 @@ impl Autosave {
     pub fn forget(&self, id: PieceId) {
         let text = self.is_on_table(id).then(|| self.piece.version().piece.write());
         self.queue(|queue| queue.forget(id, text.as_deref()));
-        self.held.update_value(|held| held.retain(|(other, _)| *other != id));
-        kept::forget(id);
+        self.hold_no_more(id.0);
+        kept::forget(id.0);
         unsaved::forget(id);
         if text.is_some() {
             self.say(SaveState::Away);
         }
         self.changed_on_shelf(id);
+    }
+
+    /// What has this number was taken away: in doubt it is not put back.
+    pub fn hold_no_more(&self, id: u64) {
+        self.held.update_value(|held| held.retain(|(other, _)| *other != id));
     }
 
     /// A piece came back on the shelf in this tab.
@@ -136,14 +142,17 @@ impl Autosave {
             Decision::Say(SaveState::Since(_)) if storage::doubt().is_some() => None,
             Decision::Say(_) => return false,
         };
-        unsaved::write(&Unsaved { id, known, text });
+        unsaved::write(Kind::Piece, &Unsaved { id: id.0, known, text });
         true
     }
 
     /// The pieces that are held while it is in doubt whether they are kept.
     pub fn held_pieces(&self) -> Vec<(PieceId, Stored)> {
-        let stored = |(id, whole): &(PieceId, Whole)| (*id, storage::read_stored(&whole.piece));
-        self.held.with_value(|held| held.iter().map(stored).collect())
+        let pieces = |held: &Held| {
+            let pieces = held.iter().filter(|(_, whole)| whole.kind == Kind::Piece);
+            pieces.map(|(id, whole)| (PieceId(*id), storage::read_stored(&whole.text))).collect()
+        };
+        self.held.with_value(pieces)
     }
 
     /// Saves after so long, and not when it was to be saved before.
@@ -182,7 +191,7 @@ impl Autosave {
 
     fn tell(&self, id: Option<PieceId>) {
         self.saving.tell();
-        self.tabs.with_value(|tabs| tabs.iter().for_each(|tabs| tabs.tell(id)));
+        self.tabs.with_value(|tabs| tabs.iter().for_each(|tabs| tabs.tell(id.map(|id| id.0))));
     }
 
     /// Whether a piece is a recipe that came with the program and nothing else.
@@ -223,7 +232,7 @@ impl Autosave {
         }
         proved?;
         for id in self.unproved.try_update_value(std::mem::take).unwrap_or_default() {
-            unsaved::drop_one(id);
+            unsaved::drop_one(Kind::Piece, id.0);
         }
         self.say_how_table_is_kept();
         self.many_on_shelf();
@@ -278,7 +287,7 @@ impl Autosave {
     /// A piece is kept: what was written down of it is dropped, in doubt only once it is proved.
     fn drop_written(&self, id: PieceId) {
         if storage::doubt().is_none() {
-            unsaved::drop_one(id);
+            unsaved::drop_one(Kind::Piece, id.0);
         } else {
             self.unproved.update_value(|unproved| unproved.push(id));
         }
@@ -288,7 +297,7 @@ impl Autosave {
         self.say_of(id, piece, SaveState::Since(now));
         self.changed_on_shelf(id);
         self.thumbnails.take();
-        kept::note(id);
+        kept::note(id.0);
     }
 
     /// Says how what lies on the table is kept. In doubt the warning stays, whatever seems to be kept.

@@ -5,6 +5,7 @@ use super::intake::Intake;
 use super::sort::{self, Arrived};
 use crate::dom::window::listen;
 use crate::services::backup::Backups;
+use crate::services::keeper::Keeper;
 use js_sys::Uint8Array;
 use leptos::ev;
 use leptos::html;
@@ -12,7 +13,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{ClipboardEvent, DragEvent, File, FileList, HtmlInputElement};
+use web_sys::{ClipboardEvent, DragEvent, File, FileList, HtmlInputElement, HtmlTextAreaElement};
 
 /// Opens what the maker brings.
 #[derive(Clone, Copy)]
@@ -21,14 +22,16 @@ pub struct Importer {
     pub field: NodeRef<html::Input>,
     intake: Intake,
     backups: Backups,
+    keeper: Keeper,
 }
 
 impl Importer {
     /// Begins to accept what is dropped, pasted, or in the address, as long as the present owner lives. Takes the contexts of
-    /// the page and the back-ups.
+    /// the page, the keeper and the back-ups.
     pub fn start() -> Self {
         let intake = Intake::of_contexts();
-        let importer = Self { field: NodeRef::new(), intake, backups: expect_context() };
+        let (backups, keeper) = (expect_context(), expect_context());
+        let importer = Self { field: NodeRef::new(), intake, backups, keeper };
         listen(ev::dragover, |event| event.prevent_default());
         listen(ev::drop, move |event| importer.take_dropped(&event));
         listen(ev::paste, move |event| importer.take_pasted(&event));
@@ -57,7 +60,9 @@ impl Importer {
     }
 
     fn take_pasted(&self, event: &ClipboardEvent) {
-        let typing = event.target().is_some_and(|target| target.has_type::<HtmlInputElement>());
+        let typing = event.target().is_some_and(|target| {
+            target.has_type::<HtmlInputElement>() || target.has_type::<HtmlTextAreaElement>()
+        });
         let Some(pasted) = event.clipboard_data().filter(|_| !typing) else { return };
         event.prevent_default();
         if !self.read_first(pasted.files()) {
@@ -90,6 +95,7 @@ impl Importer {
         match arrived {
             Arrived::Backup(text) => self.backups.bring_in(text),
             Arrived::Piece(piece, origin) => self.intake.take_up(&piece, origin),
+            Arrived::Order(order) => self.keeper.offer_bench(self.intake.take_order(*order)),
             Arrived::Refused(refused) => self.intake.refuse(refused),
         }
     }

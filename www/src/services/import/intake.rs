@@ -1,10 +1,14 @@
 //! Lays on the table what came from outside, or says why not; the piece on the table stays until then.
 
 use super::sort::Refused;
+use crate::model::ids::AreaId;
 use crate::model::records::Origin;
 use crate::state::nav::{Nav, Refusal};
+use crate::state::orders::Orders;
 use crate::state::workpiece::Workpiece;
 use crate::words;
+use dappledome::orders::bench::Bench;
+use dappledome::orders::model::Order;
 use dappledome::recipe::piece::Piece;
 use leptos::prelude::*;
 
@@ -12,13 +16,14 @@ use leptos::prelude::*;
 #[derive(Clone, Copy)]
 pub struct Intake {
     piece: Workpiece,
+    orders: Orders,
     nav: Nav,
 }
 
 impl Intake {
     /// Takes the contexts of the page.
     pub fn of_contexts() -> Self {
-        Self { piece: expect_context(), nav: expect_context() }
+        Self { piece: expect_context(), orders: expect_context(), nav: expect_context() }
     }
 
     /// Takes up a piece.
@@ -26,6 +31,15 @@ impl Intake {
         self.piece.take_up(&words::opening(&piece.recipe.title), None, piece);
         self.nav.close_panel();
         self.piece.origin.set(Some(origin));
+    }
+
+    /// Takes an order in and opens it. The bench that it may have with it is given back.
+    pub fn take_order(&self, order: Order) -> Bench {
+        let (order, bench) = Bench::lifted_off(order);
+        self.orders.begin(order);
+        self.nav.close_panel();
+        self.nav.open_area(AreaId::ORDER);
+        bench
     }
 
     /// Says why nothing was taken up.

@@ -1,10 +1,12 @@
-//! What came from outside: a piece, a back-up, or something to be refused. Plain data.
+//! What came from outside: a piece, an order, a back-up, or something to be refused. Plain data.
 
 use crate::model::ids::FIRST_SEED;
 use crate::model::records::Origin;
 use crate::words;
 use dappledome::base::notice::{Notice, Severity};
 use dappledome::keep::open::{MOST_BYTES, OpenFault, Opened, open};
+use dappledome::orders::checks::check;
+use dappledome::orders::model::Order;
 use dappledome::recipe::link;
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
@@ -16,6 +18,8 @@ pub enum Arrived {
     Backup(String),
     /// A piece that can be made.
     Piece(Box<Piece>, Origin),
+    /// An order that can be made.
+    Order(Box<Order>),
     /// Nothing that can be opened.
     Refused(Refused),
 }
@@ -35,6 +39,7 @@ pub fn file(name: &str, bytes: &[u8]) -> Arrived {
     match open(bytes, FIRST_SEED) {
         Ok(Opened::Backup(text)) => Arrived::Backup(text),
         Ok(Opened::Piece(piece)) => whole(name, *piece, Origin::File),
+        Ok(Opened::Order(order)) => whole_order(name, order),
         Err(OpenFault::Faulty(notice)) if is_recipe || words::is_png(name) => faulty(notice),
         Err(_) => not_a_piece(name, words::sort_of_file(name)),
     }
@@ -68,12 +73,20 @@ pub fn unreadable(name: &str) -> Arrived {
 fn whole(name: &str, piece: Piece, origin: Origin) -> Arrived {
     match Plan::new(&piece.recipe) {
         Ok(_) => Arrived::Piece(Box::new(piece), origin),
-        Err(notices) => {
-            let faults: Vec<&Notice> =
-                notices.iter().filter(|notice| notice.severity == Severity::Fault).collect();
-            refused(words::cannot_be_made(name), words::faults(&faults))
-        }
+        Err(notices) => cannot_be_made(name, &notices),
     }
+}
+
+fn whole_order(name: &str, order: Box<Order>) -> Arrived {
+    match check(&order) {
+        Ok(_) => Arrived::Order(order),
+        Err(notices) => cannot_be_made(name, &notices),
+    }
+}
+
+fn cannot_be_made(name: &str, notices: &[Notice]) -> Arrived {
+    let faults: Vec<&Notice> = notices.iter().filter(|notice| notice.severity == Severity::Fault).collect();
+    refused(words::cannot_be_made(name), words::faults(&faults))
 }
 
 fn faulty(notice: Notice) -> Arrived {
@@ -93,6 +106,7 @@ mod tests {
     use super::*;
     use dappledome::base::seed::Seed;
     use dappledome::keep::backup;
+    use dappledome::orders::file as order_file;
     use dappledome::picture::{Pixmap, png};
     use dappledome::recipe::{demo, file as recipe_file};
 
@@ -162,6 +176,18 @@ mod tests {
         ] {
             assert!(!reason(file(name, bytes), what).is_empty());
         }
+    }
+
+    #[test]
+    fn an_order_is_taken_in_and_one_that_cannot_be_made_is_told() {
+        let order = Order::of(demo::ember_walk(), 12);
+        let text = order_file::write(&order);
+        assert_eq!(file("harborside.json", text.as_bytes()), Arrived::Order(Box::new(order)));
+        let none = text.replace("\"count\": 12", "\"count\": 0");
+        let said =
+            reason(file("harborside.json", none.as_bytes()), &words::cannot_be_made("harborside.json"));
+        assert!(said.contains("The pieces of Ember Walk is 0"), "{said}");
+        reason(file("harborside.json", &text.as_bytes()[..900]), "An order file with a mistake in it.");
     }
 
     #[test]

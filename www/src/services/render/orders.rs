@@ -5,10 +5,12 @@ use super::program::Program;
 use super::request::{Item, Request, Response};
 use crate::dom::clock;
 use crate::model::ids::PanelId;
+use crate::state::announcer::Announcer;
 use crate::state::kilns::Kilns;
 use crate::state::molds::Molds;
 use crate::state::nav::Nav;
 use crate::state::orders::Orders;
+use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::orders::bench;
 use dappledome::orders::model::{Order, OwnedMold};
@@ -24,6 +26,7 @@ pub struct OrderRenderer {
     kilns: Kilns,
     molds: Molds,
     nav: Nav,
+    announcer: Announcer,
 }
 
 impl OrderRenderer {
@@ -34,6 +37,7 @@ impl OrderRenderer {
             kilns: expect_context(),
             molds: expect_context(),
             nav: expect_context(),
+            announcer: expect_context(),
         }
     }
 
@@ -75,7 +79,12 @@ impl OrderRenderer {
 
     fn bring(&self, response: Response) {
         match response {
-            Response::Order(outcome) => self.orders.take(outcome),
+            Response::Order(outcome) => {
+                self.orders.take(outcome);
+                if let Some((what, to, ready)) = self.orders.moved() {
+                    self.announcer.say(words::step_moved(what, to, ready));
+                }
+            }
             Response::Stopped => self.nav.open_panel(PanelId::STOPPED),
             _ => {}
         }

@@ -5,6 +5,7 @@ use super::orders::OrderRenderer;
 use super::program::Program;
 use super::request::{Item, Request, Response};
 use crate::model::ids::{AreaId, PanelId};
+use crate::state::log::Log;
 use crate::state::nav::Nav;
 use crate::state::order_paper::OrderPaper;
 use crate::state::orders::Orders;
@@ -17,7 +18,8 @@ use std::rc::Rc;
 /// Keeps it laid out as long as the present owner lives. Takes the contexts of the page.
 pub fn start(program: Program) {
     let (nav, paper) = (expect_context::<Nav>(), expect_context::<OrderPaper>());
-    let (orders, renderer) = (expect_context::<Orders>(), OrderRenderer::of_contexts());
+    let (orders, log) = (expect_context::<Orders>(), expect_context::<Log>());
+    let renderer = OrderRenderer::of_contexts();
     let bring = move |response| match response {
         Response::Paper(sheets) => paper.take(sheets),
         Response::Stopped => nav.open_panel(PanelId::STOPPED),
@@ -30,12 +32,12 @@ pub fn start(program: Program) {
         let worked = orders.worked.get()?;
         let job = renderer.job()?;
         Some(PaperJob {
-            order: job.order,
             worked: (*worked).clone(),
-            next_time: Vec::new(),
+            next_time: job.order.lines.iter().map(|line| log.next_time_of(line)).collect(),
             kind: paper.kind.get(),
             paper: paper.size.get(),
             today: job.today,
+            order: job.order,
         })
     };
     let client = StoredValue::new_local(None::<RenderClient>);

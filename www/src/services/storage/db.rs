@@ -3,7 +3,7 @@
 use super::records::{number, read_number};
 use crate::dom::{clock, local, room};
 use crate::model::faults::StorageFault;
-use crate::model::ids::PieceId;
+use dappledome::keep::content::Kind;
 use futures::channel::oneshot;
 use futures::future::{Either, select};
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStore, ObjectStoreParams, TransactionMode};
@@ -15,15 +15,30 @@ use wasm_bindgen::JsValue;
 use web_sys::DomException;
 
 const NAME: &str = "dappledome";
-const VERSION: u32 = 1;
+/// Counted up with every store that is added.
+const VERSION: u32 = 2;
 
 /// The pieces' recipes: long, and read one at a time.
 pub const PIECES: &str = "pieces";
 /// Names and days: short, and read all at once.
 pub const CARDS: &str = "cards";
-/// Small pictures, read when they come into sight.
+/// Small pictures of pieces and photos of the log, read when they come into sight.
 pub const PICTURES: &str = "pictures";
-const STORES: [&str; 3] = [PIECES, CARDS, PICTURES];
+/// Orders, the bench under all of them, and the entries of the log: read once, when the page has come to rest.
+const ORDERS: &str = "orders";
+const BENCH: &str = "bench";
+const LOG: &str = "log";
+const STORES: [&str; 6] = [PIECES, CARDS, PICTURES, ORDERS, BENCH, LOG];
+
+/// Where texts of a kind are.
+pub fn store_of(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Piece => PIECES,
+        Kind::Order => ORDERS,
+        Kind::Bench => BENCH,
+        Kind::Entry => LOG,
+    }
+}
 
 /// How much room there must be before the database is opened in doubt, bytes: a browser that opens one without room has
 /// been seen to clear it.
@@ -117,7 +132,7 @@ impl Transaction {
     }
 
     /// What is stored under a number; none if nothing is.
-    pub async fn get(&self, store: &str, id: PieceId) -> Result<Option<JsValue>, StorageFault> {
+    pub async fn get(&self, store: &str, id: u64) -> Result<Option<JsValue>, StorageFault> {
         self.store(store)?.get(number(id)).map_err(fault)?.await.map_err(fault)
     }
 
@@ -127,18 +142,18 @@ impl Transaction {
     }
 
     /// The numbers under which something is in a store.
-    pub async fn ids(&self, store: &str) -> Result<Vec<PieceId>, StorageFault> {
+    pub async fn ids(&self, store: &str) -> Result<Vec<u64>, StorageFault> {
         let keys = self.store(store)?.get_all_keys(None, None).map_err(fault)?.await.map_err(fault)?;
         Ok(keys.iter().filter_map(read_number).collect())
     }
 
     /// Stores something under a number. Whether it could be stored shows at the end.
-    pub fn put(&self, store: &str, id: PieceId, value: &JsValue) -> Result<(), StorageFault> {
+    pub fn put(&self, store: &str, id: u64, value: &JsValue) -> Result<(), StorageFault> {
         self.store(store)?.put(value, Some(&number(id))).map(drop).map_err(fault)
     }
 
     /// Takes away whatever is stored under a number.
-    pub fn delete(&self, id: PieceId) -> Result<(), StorageFault> {
+    pub fn delete(&self, id: u64) -> Result<(), StorageFault> {
         STORES.iter().try_for_each(|store| self.store(store)?.delete(number(id)).map(drop).map_err(fault))
     }
 

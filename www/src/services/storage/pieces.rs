@@ -2,13 +2,15 @@
 
 use super::db::{CARDS, PICTURES, PIECES, Transaction};
 use super::records::{read_card, read_stored, renumber, write_card, write_stored};
+use super::texts::write_over;
 use crate::model::faults::StorageFault;
 use crate::model::ids::PieceId;
 use crate::model::records::{Card, Saved, Stored, Whole};
+use dappledome::keep::content::Kind;
 use dappledome::recipe::piece::Piece;
 use js_sys::Uint8Array;
 use std::collections::HashSet;
-use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen::JsCast;
 
 /// The cards of all pieces, the newest first.
 pub async fn cards() -> Result<Vec<Card>, StorageFault> {
@@ -16,7 +18,7 @@ pub async fn cards() -> Result<Vec<Card>, StorageFault> {
     let mut cards: Vec<Card> = transaction.all(CARDS).await?.iter().filter_map(read_card).collect();
     let carded: HashSet<PieceId> = cards.iter().map(|card| card.id).collect();
     // A piece whose card is lost is on the shelf all the same.
-    let lost = transaction.ids(PIECES).await?.into_iter().filter(|id| !carded.contains(id));
+    let lost = transaction.ids(PIECES).await?.into_iter().map(PieceId).filter(|id| !carded.contains(id));
     cards.extend(lost.map(unnamed));
     cards.sort_by(|a, b| b.changed.total_cmp(&a.changed));
     Ok(cards)
@@ -25,14 +27,14 @@ pub async fn cards() -> Result<Vec<Card>, StorageFault> {
 /// A piece; none if there is none of this number.
 pub async fn piece(id: PieceId) -> Result<Option<Stored>, StorageFault> {
     let transaction = Transaction::to_read().await?;
-    Ok(transaction.get(PIECES, id).await?.as_ref().map(read_stored))
+    Ok(transaction.get(PIECES, id.0).await?.as_ref().map(read_stored))
 }
 
 /// A piece with its small picture.
 pub async fn look(id: PieceId) -> Result<(Option<Stored>, Option<Uint8Array>), StorageFault> {
     let transaction = Transaction::to_read().await?;
-    let stored = transaction.get(PIECES, id).await?.as_ref().map(read_stored);
-    let picture = transaction.get(PICTURES, id).await?;
+    let stored = transaction.get(PIECES, id.0).await?.as_ref().map(read_stored);
+    let picture = transaction.get(PICTURES, id.0).await?;
     Ok((stored, picture.and_then(|picture| picture.dyn_into().ok())))
 }
 
@@ -46,27 +48,21 @@ pub async fn save(
     now: f64,
 ) -> Result<Saved, StorageFault> {
     let transaction = Transaction::to_write().await?;
-    match (transaction.get(PIECES, id).await?.as_ref().map(read_stored), known) {
-        (None, Some(_)) => return Ok(Saved::Gone),
-        (Some(there), known) if known != Some(there.revision) => {
-            let same = there.text == text;
-            return Ok(if same { Saved::As(there.revision) } else { Saved::Changed(there.changed) });
-        }
-        _ => {}
+    let saved = write_over(&transaction, PIECES, id.0, known, text, now).await?;
+    if matches!(saved, Saved::As(_)) {
+        transaction.put(CARDS, id.0, &write_card(id, piece, now))?;
+        transaction.end().await?;
     }
-    let revision = known.unwrap_or(0) + 1;
-    let stored = Stored { revision, changed: now, text: text.into() };
-    write(&transaction, id, piece, &stored)?;
-    transaction.end().await.map(|()| Saved::As(revision))
+    Ok(saved)
 }
 
 /// Keeps the small picture of a piece, if the piece is there; whether it was.
 pub async fn save_picture(id: PieceId, picture: &Uint8Array) -> Result<bool, StorageFault> {
     let transaction = Transaction::to_write().await?;
-    if transaction.get(CARDS, id).await?.is_none() {
+    if transaction.get(CARDS, id.0).await?.is_none() {
         return Ok(false);
     }
-    transaction.put(PICTURES, id, picture)?;
+    transaction.put(PICTURES, id.0, picture)?;
     transaction.end().await.map(|()| true)
 }
 
@@ -78,84 +74,45 @@ pub async fn add(
     picture: Option<&Uint8Array>,
 ) -> Result<bool, StorageFault> {
     let transaction = Transaction::to_write().await?;
-    if transaction.get(PIECES, id).await?.is_some() {
+    if transaction.get(PIECES, id.0).await?.is_some() {
         return Ok(false);
     }
     write(&transaction, id, piece, &Stored { revision: 1, changed, text: piece.write() })?;
     if let Some(picture) = picture {
-        transaction.put(PICTURES, id, picture)?;
+        transaction.put(PICTURES, id.0, picture)?;
     }
     transaction.end().await.map(|()| true)
-}
-
-/// The numbers of all pieces.
-pub async fn ids() -> Result<Vec<PieceId>, StorageFault> {
-    Transaction::to_read().await?.ids(PIECES).await
-}
-
-/// All pieces as they are stored, but for their pictures, which can be drawn anew.
-pub async fn all() -> Result<Vec<(PieceId, Whole)>, StorageFault> {
-    let transaction = Transaction::to_read().await?;
-    let mut all = Vec::new();
-    for id in transaction.ids(PIECES).await? {
-        let piece = transaction.get(PIECES, id).await?.unwrap_or_default();
-        let card = transaction.get(CARDS, id).await?.unwrap_or_default();
-        all.push((id, Whole { piece, card, picture: JsValue::UNDEFINED }));
-    }
-    Ok(all)
-}
-
-/// Puts back those of these pieces that are gone, or are there as they stood before; how many were.
-pub async fn make_good(held: &[(PieceId, Whole)]) -> Result<usize, StorageFault> {
-    let transaction = Transaction::to_write().await?;
-    let mut gone = 0;
-    for (id, whole) in held {
-        let there = transaction.get(PIECES, *id).await?;
-        if there.is_some_and(|there| read_stored(&there).revision >= read_stored(&whole.piece).revision) {
-            continue;
-        }
-        gone += 1;
-        transaction.put(PIECES, *id, &whole.piece)?;
-        if !whole.card.is_undefined() {
-            transaction.put(CARDS, *id, &whole.card)?;
-        }
-    }
-    // What nothing was written in has ended by itself.
-    if gone > 0 {
-        transaction.end().await?;
-    }
-    Ok(gone)
 }
 
 /// Takes a piece away and gives all there was of it.
 pub async fn take_away(id: PieceId) -> Result<Whole, StorageFault> {
     let transaction = Transaction::to_write().await?;
-    let piece = transaction.get(PIECES, id).await?.unwrap_or_default();
-    let card = transaction.get(CARDS, id).await?.unwrap_or_default();
-    let picture = transaction.get(PICTURES, id).await?.unwrap_or_default();
-    transaction.delete(id)?;
-    transaction.end().await.map(|()| Whole { piece, card, picture })
+    let piece = transaction.get(PIECES, id.0).await?.unwrap_or_default();
+    let card = transaction.get(CARDS, id.0).await?.unwrap_or_default();
+    let picture = transaction.get(PICTURES, id.0).await?.unwrap_or_default();
+    transaction.delete(id.0)?;
+    transaction.end().await.map(|()| Whole { kind: Kind::Piece, text: piece, card, picture })
 }
 
 /// Puts back what was taken away, under its own number or, if that was used again since, under another.
 pub async fn put_back(id: PieceId, whole: &Whole) -> Result<PieceId, StorageFault> {
     let transaction = Transaction::to_write().await?;
-    let free = transaction.get(PIECES, id).await?.is_none();
+    let free = transaction.get(PIECES, id.0).await?.is_none();
     let id = if free { id } else { PieceId::fresh() };
-    transaction.put(PIECES, id, &whole.piece)?;
+    transaction.put(PIECES, id.0, &whole.text)?;
     if !whole.card.is_undefined() {
         renumber(&whole.card, id);
-        transaction.put(CARDS, id, &whole.card)?;
+        transaction.put(CARDS, id.0, &whole.card)?;
     }
     if !whole.picture.is_undefined() {
-        transaction.put(PICTURES, id, &whole.picture)?;
+        transaction.put(PICTURES, id.0, &whole.picture)?;
     }
     transaction.end().await.map(|()| id)
 }
 
 fn write(transaction: &Transaction, id: PieceId, piece: &Piece, stored: &Stored) -> Result<(), StorageFault> {
-    transaction.put(PIECES, id, &write_stored(stored))?;
-    transaction.put(CARDS, id, &write_card(id, piece, stored.changed))
+    transaction.put(PIECES, id.0, &write_stored(stored))?;
+    transaction.put(CARDS, id.0, &write_card(id, piece, stored.changed))
 }
 
 fn unnamed(id: PieceId) -> Card {

@@ -8,7 +8,7 @@ use dappledome::recipe::piece::Piece;
 use js_sys::{JSON, Object, Reflect};
 use wasm_bindgen::JsValue;
 
-/// The record of a piece.
+/// The record of a text.
 pub fn write_stored(stored: &Stored) -> JsValue {
     record(&[
         ("revision", stored.revision.into()),
@@ -20,7 +20,7 @@ pub fn write_stored(stored: &Stored) -> JsValue {
 /// The record of a card.
 pub fn write_card(id: PieceId, piece: &Piece, changed: f64) -> JsValue {
     record(&[
-        ("id", number(id)),
+        ("id", number(id.0)),
         ("title", piece.recipe.title.as_str().into()),
         ("glasses", words::glasses_of(&piece.recipe).into()),
         ("changed", changed.into()),
@@ -30,24 +30,24 @@ pub fn write_card(id: PieceId, piece: &Piece, changed: f64) -> JsValue {
 /// Writes another number on a card.
 pub fn renumber(card: &JsValue, id: PieceId) {
     // An object of our own takes it; whatever else lies there stays as it is.
-    let _ = Reflect::set(card, &"id".into(), &number(id));
+    let _ = Reflect::set(card, &"id".into(), &number(id.0));
 }
 
 /// A number as the database holds it.
-pub fn number(id: PieceId) -> JsValue {
-    JsValue::from_f64(id.0 as f64)
+pub fn number(id: u64) -> JsValue {
+    JsValue::from_f64(id as f64)
 }
 
 /// The number that a key is.
-pub fn read_number(key: &JsValue) -> Option<PieceId> {
-    key.as_f64().map(|id| PieceId(id as u64))
+pub fn read_number(key: &JsValue) -> Option<u64> {
+    key.as_f64().map(|id| id as u64)
 }
 
 /// A card, unless it is damaged.
 pub fn read_card(card: &JsValue) -> Option<Card> {
     let text = |name| field(card, name)?.as_string();
     Some(Card {
-        id: read_number(&field(card, "id")?)?,
+        id: read_number(&field(card, "id")?).map(PieceId)?,
         title: text("title")?,
         glasses: text("glasses").unwrap_or_default(),
         changed: time(field(card, "changed")?.as_f64()?),

@@ -1,0 +1,249 @@
+//! The days on which it is made: bars that are moved by the day, with the pointer and with keys. Where a bar comes to lie says the
+//! engine; a day that was chosen is a wish that the order keeps.
+
+use super::axis::{Axis, Bar};
+use super::rows::Row;
+use super::state::{Lifted, OrderState};
+use crate::words;
+use dappledome::orders::model::{What, Wish};
+use leptos::html;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, KeyboardEvent, PointerEvent};
+
+/// The days, and what is done on each.
+#[component]
+pub fn Calendar(
+    /// The order.
+    state: OrderState,
+    /// Its rows.
+    rows: Memo<Vec<Row>>,
+    /// Its days.
+    axis: Memo<Axis>,
+) -> impl IntoView {
+    let room = NodeRef::<html::Div>::new();
+    let list = NodeRef::<html::Div>::new();
+    let lift = move |event: PointerEvent| {
+        let bar = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        let at = bar.and_then(|bar| bar.closest("[data-at]").ok().flatten()?.get_attribute("data-at"));
+        let Some(at) = at.and_then(|at| at.parse::<usize>().ok()) else { return };
+        if let (Some(list), Some(day)) = (list.get_untracked(), day_of(axis, at)) {
+            // A pointer that is gone needs no capture.
+            let _ = list.set_pointer_capture(event.pointer_id());
+            state.at.set(at);
+            state.lifted.set(Some(Lifted { at, day }));
+        }
+    };
+    let follow = move |event: PointerEvent| {
+        let (Some(lifted), Some(room)) = (state.lifted.get_untracked(), room.get_untracked()) else { return };
+        let bounds = room.get_bounding_client_rect();
+        let place = (f64::from(event.client_x()) - bounds.left()) / bounds.width().max(1.0);
+        let day = axis.with_untracked(|axis| axis.at(place));
+        if day != lifted.day {
+            state.lifted.set(Some(Lifted { day, ..lifted }));
+        }
+    };
+    let press = move |event: KeyboardEvent| {
+        if keys(state, axis, &event.key()) {
+            event.prevent_default();
+            event.stop_propagation();
+        }
+    };
+    view! {
+        <div class="order-days" node_ref=room>
+            {move || columns(&axis.read())}
+            <div
+                class="order-bars"
+                node_ref=list
+                role="listbox"
+                tabindex="0"
+                aria-label=words::DAYS
+                aria-description=words::DAYS_KEYS
+                aria-activedescendant=move || bar_id(state.at.get())
+                on:pointerdown=lift
+                on:pointermove=follow
+                on:pointerup=move |_| set_down(state, axis)
+                on:pointercancel=move |_| state.lifted.set(None)
+                on:keydown=press
+                on:blur=move |_| state.lifted.set(None)
+            >
+                {move || bars(state, &axis.read(), &rows.read())}
+            </div>
+        </div>
+    }
+}
+
+fn bar_id(at: usize) -> String {
+    format!("doing-{at}")
+}
+
+fn day_of(axis: Memo<Axis>, at: usize) -> Option<usize> {
+    axis.with_untracked(|axis| axis.bars.get(at).map(|bar| bar.day))
+}
+
+fn share(of: f64) -> String {
+    format!("{}%", of * 100.0)
+}
+
+/// Heads of the days, those without work in a tone, and the line of the due day.
+fn columns(axis: &Axis) -> AnyView {
+    let widest = axis.columns.first().map_or(1.0, |column| column.wide);
+    let columns = axis.columns.iter().enumerate().map(|(at, column)| {
+        let narrow = column.wide < widest;
+        let head = (!narrow || at % 7 == 0).then(|| words::day_head(column.date));
+        view! {
+            <div
+                class="order-day"
+                class:rest=!column.works
+                style:left=share(column.left)
+                style:width=share(column.wide)
+            >
+                <span>{head}</span>
+            </div>
+        }
+    });
+    let due = axis.due.map(|due| {
+        view! {
+            <div class="order-due" style:left=share(due)>
+                <span>{words::DUE}</span>
+            </div>
+        }
+    });
+    view! {
+        {columns.collect_view()}
+        {due}
+    }
+    .into_any()
+}
+
+fn bars(state: OrderState, axis: &Axis, rows: &[Row]) -> AnyView {
+    let bars = axis.bars.iter().enumerate().map(|(at, bar)| one_bar(state, axis, rows, (at, bar)));
+    let last = rows.len();
+    let rest = axis.rest.map(|(from, to)| {
+        view! {
+            <div class="order-rest" style:grid-row=last.to_string() style:left=share(from) style:width=share(to - from)></div>
+        }
+    });
+    view! {
+        {bars.collect_view()}
+        {rest}
+    }
+    .into_any()
+}
+
+/// A doing in every row that it belongs to; the first of them is what the keys are at.
+fn one_bar(state: OrderState, axis: &Axis, rows: &[Row], (at, bar): (usize, &Bar)) -> AnyView {
+    let is_here = move || state.at.get() == at;
+    let over = move || state.lifted.get().filter(|lifted| lifted.at == at);
+    let lefts: Vec<f64> = axis.columns.iter().map(|column| column.left).collect();
+    let from = axis.columns.get(bar.day).map_or(0.0, |column| bar.left - column.left);
+    let rest = bar.left;
+    let left = Signal::derive(move || {
+        share(over().and_then(|lifted| lefts.get(lifted.day).map(|left| left + from)).unwrap_or(rest))
+    });
+    let of_it: Vec<usize> = (0..rows.len()).filter(|row| rows[*row].what == bar.what).collect();
+    let parts = of_it.into_iter().enumerate().map(|(number, row)| {
+        let first = number == 0;
+        view! {
+            <div
+                class="order-bar"
+                class:kiln=matches!(bar.what, What::Fire(_))
+                class:here=is_here
+                class:lifted=move || over().is_some()
+                id=first.then(|| bar_id(at))
+                role=if first { "option" } else { "presentation" }
+                aria-selected=first.then(|| move || is_here().to_string())
+                aria-label=first.then(|| bar.said.clone())
+                title=bar.said.clone()
+                data-at=at.to_string()
+                style:grid-row=(row + 1).to_string()
+                style:left=left
+                style:width=share(bar.wide)
+            >
+                {(bar.pieces > 0).then(|| bar.pieces.to_string())}
+            </div>
+        }
+    });
+    parts.collect_view().into_any()
+}
+
+/// Does what a key means; whether it meant anything.
+fn keys(state: OrderState, axis: Memo<Axis>, key: &str) -> bool {
+    let last = axis.with_untracked(|axis| axis.bars.len()).saturating_sub(1);
+    let at = state.at.get_untracked().min(last);
+    let lifted = state.lifted.get_untracked();
+    let walk = |to: usize| {
+        state.at.set(to);
+        state.announcer.say(said(axis, to));
+        true
+    };
+    match (key, lifted) {
+        ("ArrowLeft" | "ArrowUp", None) => walk(at.saturating_sub(1)),
+        ("ArrowRight" | "ArrowDown", None) => walk((at + 1).min(last)),
+        ("Home", None) => walk(0),
+        ("End", None) => walk(last),
+        (" " | "Enter", None) => {
+            let day = day_of(axis, at);
+            state.at.set(at);
+            state.lifted.set(day.map(|day| Lifted { at, day }));
+            say_lifted(state, axis);
+            true
+        }
+        ("ArrowLeft", Some(lifted)) => carry(state, axis, lifted, lifted.day.saturating_sub(1)),
+        ("ArrowRight", Some(lifted)) => carry(state, axis, lifted, lifted.day + 1),
+        (" " | "Enter", Some(_)) => {
+            set_down(state, axis);
+            true
+        }
+        ("Escape", Some(_)) => {
+            state.lifted.set(None);
+            true
+        }
+        _ => false,
+    }
+}
+
+fn said(axis: Memo<Axis>, at: usize) -> String {
+    axis.with_untracked(|axis| axis.bars.get(at).map_or_else(String::new, |bar| bar.said.clone()))
+}
+
+fn carry(state: OrderState, axis: Memo<Axis>, lifted: Lifted, day: usize) -> bool {
+    let day = day.min(axis.with_untracked(|axis| axis.columns.len()).saturating_sub(1));
+    state.lifted.set(Some(Lifted { day, ..lifted }));
+    say_lifted(state, axis);
+    true
+}
+
+fn say_lifted(state: OrderState, axis: Memo<Axis>) {
+    let said = state.lifted.get_untracked().and_then(|lifted| {
+        axis.with_untracked(|axis| {
+            Some(words::lifted(axis.bars.get(lifted.at)?.what, axis.columns.get(lifted.day)?.date))
+        })
+    });
+    if let Some(said) = said {
+        state.announcer.say(said);
+    }
+}
+
+/// Sets the lifted bar down: the day that it lies over is a wish from now on.
+fn set_down(state: OrderState, axis: Memo<Axis>) {
+    let Some(lifted) = state.lifted.try_update(Option::take).flatten() else { return };
+    let found = axis.with_untracked(|axis| {
+        let bar = axis.bars.get(lifted.at)?;
+        (bar.day != lifted.day).then_some((
+            bar.what,
+            bar.after,
+            axis.columns.get(lifted.day)?.date,
+            lifted.day,
+        ))
+    });
+    let Some((what, after, not_before, day)) = found else { return };
+    state.orders.say_moved((what, after));
+    state.edit(words::DID_DAYS, |order| {
+        order.wishes.retain(|wish| (wish.what, wish.after) != (what, after));
+        // Nothing is begun before today anyway.
+        if day > 0 {
+            order.wishes.push(Wish { what, after, not_before });
+        }
+    });
+}

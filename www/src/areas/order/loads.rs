@@ -1,0 +1,63 @@
+//! The kiln loads: where pieces lie on the shelf, how many at once, how long and with how much energy.
+
+use super::drawing::{Disc, drawing};
+use super::head::notice;
+use super::state::OrderState;
+use crate::model::ids::AreaId;
+use crate::words;
+use dappledome::base::firing::Firing;
+use dappledome::kiln::data::Shelf;
+use dappledome::orders::loads::Batch;
+use dappledome::orders::model::What;
+use leptos::prelude::*;
+
+/// The pane.
+pub fn pane(state: OrderState) -> AnyView {
+    let batches = move || {
+        let kiln = state.kilns.kiln.get();
+        let disc = state.of_line(|line| line.recipe.blank.diameter.0).unwrap_or(0.0);
+        state.worked(|worked| {
+            worked.loads.batches.iter().map(|batch| one(kiln.shelf, disc, batch)).collect_view()
+        })
+    };
+    let notices = move || state.worked(|worked| worked.loads.notices.iter().map(notice).collect_view());
+    let name = move || words::kiln_within(&state.kilns.kiln.read().name);
+    view! {
+        <section class="order-pane" aria-label=words::KILN_LOADS>
+            <h3>
+                {words::KILN_LOADS} " "
+                <span class="second">
+                    {words::IN_KILN} " "
+                    <button class="word" on:click=move |_| state.nav.open_area(AreaId::SHELF)>
+                        {name}
+                    </button>
+                </span>
+            </h3>
+            <div class="order-drawings">{batches}</div>
+            {notices}
+        </section>
+    }
+    .into_any()
+}
+
+fn one(shelf: Shelf, disc: f64, batch: &Batch) -> AnyView {
+    let across = if batch.firing == Firing::Slump { disc.min(batch.across.0) } else { batch.across.0 };
+    let discs: Vec<Disc> = batch.places.iter().map(|[x, y]| (*x, *y, across)).collect();
+    let rim = (across < batch.across.0).then_some(batch.across.0);
+    let loads: Vec<u32> = batch.loads.iter().map(|load| load.iter().map(|(_, count)| count).sum()).collect();
+    view! {
+        <figure>
+            {drawing(shelf, &discs, rim)}
+            <figcaption>
+                <b>{words::load_words(What::Fire(batch.firing), &loads)}</b>
+                <br />
+                {words::holds(batch.holds, batch.molds_limit)}
+                ", "
+                {words::hours_long(batch.hours)}
+                ", "
+                {words::kwh(batch.kwh)}
+            </figcaption>
+        </figure>
+    }
+    .into_any()
+}

@@ -1,0 +1,117 @@
+//! The rows of an order: each step of the shown line's recipe with what it takes, as plain data.
+
+use crate::areas::sheet::{name, steps_of, summary};
+use crate::words;
+use dappledome::base::firing::Firing;
+use dappledome::base::notice::Step;
+use dappledome::base::shown::Units;
+use dappledome::orders::days::What;
+use dappledome::orders::model::{Line, Stock};
+use dappledome::orders::weigh::PowderNeed;
+use dappledome::orders::worked::Worked;
+use dappledome::recipe::Recipe;
+
+/// A step of the recipe, and what it takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Which step.
+    pub step: Step,
+    /// When it is done.
+    pub what: What,
+    /// What it is called.
+    pub name: String,
+    /// What it says.
+    pub said: String,
+    /// What it takes in all.
+    pub all: String,
+    /// What is on hand.
+    pub on_hand: String,
+    /// What is to be bought.
+    pub to_buy: String,
+    /// Whether that is short.
+    pub short: bool,
+}
+
+/// The rows of a line.
+pub fn rows(line: &Line, at: usize, stock: &Stock, worked: Option<&Worked>, units: Units) -> Vec<Row> {
+    let recipe = &line.recipe;
+    let row = |step: Step| {
+        let what = done_by(step);
+        let [all, on_hand, to_buy] =
+            worked.map(|worked| numbers(recipe, step, at, stock, worked)).unwrap_or_default();
+        let short = matches!(step, Step::Coat(_)) && to_buy != words::ENOUGH && !to_buy.is_empty();
+        Row {
+            step,
+            what,
+            name: name(step, recipe),
+            said: units.text(&summary(step, recipe, None, units)),
+            all,
+            on_hand,
+            to_buy,
+            short,
+        }
+    };
+    steps_of(recipe, false).into_iter().map(row).collect()
+}
+
+/// In which of the tasks a step is done.
+fn done_by(step: Step) -> What {
+    match step {
+        Step::Fuse => What::Fire(Firing::FullFuse),
+        Step::Accents => What::Fire(Firing::TackFuse),
+        Step::Slump => What::Fire(Firing::Slump),
+        Step::Coat(_) | Step::Sponge => What::Sift,
+        Step::Blank | Step::Ticket | Step::Recipe => What::Cut,
+    }
+}
+
+/// What a step takes in all, what is on hand of it, and what is to be bought.
+fn numbers(recipe: &Recipe, step: Step, line: usize, stock: &Stock, worked: &Worked) -> [String; 3] {
+    match step {
+        Step::Blank => blank(recipe, line, stock, worked),
+        Step::Coat(id) => coat(id, line, worked),
+        Step::Fuse => firing(Firing::FullFuse, worked),
+        Step::Accents => firing(Firing::TackFuse, worked),
+        Step::Slump => firing(Firing::Slump, worked),
+        _ => Default::default(),
+    }
+}
+
+fn blank(recipe: &Recipe, line: usize, stock: &Stock, worked: &Worked) -> [String; 3] {
+    let made = worked.lines.get(line).map_or(0, |line| line.made);
+    let used = |glass: &str| recipe.blank.sheets.iter().any(|sheet| sheet.glass == glass);
+    let there: u32 =
+        stock.sheets.iter().filter(|sheets| used(&sheets.glass)).map(|sheets| sheets.count).sum();
+    let buy: Vec<String> = worked
+        .cuts
+        .iter()
+        .filter(|list| list.to_buy > 0)
+        .map(|list| words::sheets_to_buy(list.to_buy, &list.glass))
+        .collect();
+    let buy = if buy.is_empty() { words::ENOUGH.into() } else { buy.join(", ") };
+    [words::discs_of(made * recipe.blank.sheets.len() as u32), words::counted(there.into(), "sheet"), buy]
+}
+
+fn coat(id: u32, line: usize, worked: &Worked) -> [String; 3] {
+    let Some(coat) = worked.weighed.coats.iter().find(|coat| coat.line == line && coat.coat == id) else {
+        return Default::default();
+    };
+    let all: f64 = coat.all.iter().map(|part| part.grams.0).sum();
+    let needs =
+        worked.weighed.powders.iter().filter(|need| coat.all.iter().any(|part| part.glass == need.glass));
+    let needs: Vec<&PowderNeed> = needs.collect();
+    let there: f64 = needs.iter().filter_map(|need| need.on_hand).map(|grams| grams.0).sum();
+    let short: f64 = needs.iter().map(|need| need.to_buy.0).sum();
+    let buy = if short > 0.0 { words::short(short) } else { words::ENOUGH.into() };
+    [words::grams(all), words::grams(there), buy]
+}
+
+fn firing(firing: Firing, worked: &Worked) -> [String; 3] {
+    let batches = worked.loads.batches.iter().filter(|batch| batch.firing == firing);
+    let loads = batches.clone().map(|batch| batch.loads.len()).sum();
+    let kwh: f64 = batches.clone().map(|batch| batch.kwh * batch.loads.len() as f64).sum();
+    let holds = batches.clone().map(|batch| batch.holds).max();
+    let Some(holds) = holds else { return Default::default() };
+    let molds = batches.clone().any(|batch| batch.molds_limit);
+    [words::loads(loads), words::holds(holds, molds), words::kwh(kwh)]
+}

@@ -1,0 +1,215 @@
+//! Weighing out: grams of each powder for one disc, for each day and for all, against the jars, and the list of what to buy.
+
+use super::bench::number;
+use super::state::OrderState;
+use crate::fields::types::Unit;
+use crate::services::download;
+use crate::words;
+use dappledome::base::units::{Grams, fixed};
+use dappledome::orders::bench::Bench;
+use dappledome::orders::limits;
+use dappledome::orders::model::Jar;
+use dappledome::orders::weigh::PowderNeed;
+use dappledome::orders::worked::Worked;
+use leptos::prelude::*;
+
+/// The pane.
+pub fn pane(state: OrderState) -> AnyView {
+    let table = move || {
+        let line = state.line();
+        state.worked(|worked| one_disc(worked, line))
+    };
+    let jars = move || state.worked(|worked| all_jars(state, worked));
+    let save = move |_| {
+        let text = untrack(|| state.worked(as_table));
+        let title = untrack(|| state.orders.with(|order| order.title.clone()));
+        if let Some((text, title)) = text.zip(title) {
+            let name = words::table_file(&title);
+            let saved = download::text(&name, "text/csv", &text);
+            state.announcer.say(words::saved_as(&name, saved));
+        }
+    };
+    view! {
+        <section class="order-pane" aria-label=words::WEIGH>
+            <h3>{words::WEIGH}</h3>
+            <div class="order-tables">{table} {jars}</div>
+            <div class="order-words">
+                <button class="word" on:click=save>
+                    {words::AS_A_TABLE_FILE}
+                </button>
+                <details>
+                    <summary>{words::LIST_TO_BUY}</summary>
+                    {move || to_buy(state)}
+                </details>
+            </div>
+        </section>
+    }
+    .into_any()
+}
+
+fn cell(text: String) -> AnyView {
+    view! { <td>{text}</td> }.into_any()
+}
+
+/// The coats of the shown line: for one disc, for each day, for all.
+fn one_disc(worked: &Worked, line: usize) -> AnyView {
+    let days = worked.weighed.days.iter().map(|day| view! { <th scope="col">{words::short_day(*day)}</th> });
+    let coats = worked.weighed.coats.iter().filter(|coat| coat.line == line);
+    let rows = coats.flat_map(|coat| {
+        coat.one.iter().enumerate().map(|(part, one)| {
+            let of = |parts: &Vec<dappledome::orders::weigh::PartGrams>| {
+                parts.get(part).map_or_else(String::new, |part| fixed(part.grams.0, 1))
+            };
+            view! {
+                <tr>
+                    <th scope="row">{words::glass(&one.glass)}</th>
+                    {cell(fixed(one.grams.0, 1))}
+                    {coat.by_day.iter().map(|day| cell(of(day))).collect_view()}
+                    {cell(of(&coat.all))}
+                </tr>
+            }
+        })
+    });
+    view! {
+        <table class="order-grams">
+            <thead>
+                <tr>
+                    <td>"g"</td>
+                    <th scope="col">"one disc"</th>
+                    {days.collect_view()}
+                    <th scope="col">"all"</th>
+                </tr>
+            </thead>
+            <tbody>{rows.collect_view()}</tbody>
+        </table>
+    }
+    .into_any()
+}
+
+/// The powders of the whole order against their jars.
+fn all_jars(state: OrderState, worked: &Worked) -> AnyView {
+    let days = &worked.weighed.days;
+    let rows = worked.weighed.powders.iter().map(|need| jar(state, need)).collect_view();
+    let short = worked.weighed.powders.iter().filter(|need| need.on_hand.is_some() && need.to_buy.0 > 0.0);
+    let short = short.map(|need| {
+        let day = need.runs_out.and_then(|at| days.get(at).copied());
+        let there = need.on_hand.map_or(0.0, |grams| grams.0);
+        view! {
+            <div class="notice risk">
+                <p>
+                    <b>{words::runs_out(&need.glass, day)}</b>
+                    " "
+                    {words::mix_both(there, need.all.0)}
+                </p>
+            </div>
+        }
+    });
+    view! {
+        <div>
+            <table class="order-grams">
+                <thead>
+                    <tr>
+                        <td></td>
+                        <th scope="col">"all, g"</th>
+                        <th scope="col">{words::ON_HAND}</th>
+                        <th scope="col">{words::TO_BUY}</th>
+                        <th scope="col">"100 g cost"</th>
+                    </tr>
+                </thead>
+                <tbody>{rows}</tbody>
+            </table>
+            {short.collect_view()}
+        </div>
+    }
+    .into_any()
+}
+
+fn jar(state: OrderState, need: &PowderNeed) -> AnyView {
+    let name = words::glass(&need.glass);
+    let field = |label: &str, unit, limit, get: fn(&Jar) -> Option<f64>, set: fn(&mut Jar, Option<f64>)| {
+        let (of, to) = (need.glass.clone(), need.glass.clone());
+        let value = move || {
+            state.orders.bench.with(|bench| bench.stock.jars.iter().find(|jar| jar.glass == of).and_then(get))
+        };
+        let change = move |value| state.edit_bench(words::DID_STOCK, |bench| set(entry(bench, &to), value));
+        number(state, format!("{label}, {}", words::lower(&name)), (unit, limit), value, change)
+    };
+    let short = need.to_buy.0 > 0.0;
+    let buy = if short { words::grams(need.to_buy.0) } else { words::ENOUGH.into() };
+    view! {
+        <tr>
+            <th scope="row">{name.clone()}</th>
+            {cell(fixed(need.all.0, 1))}
+            <td>
+                {field(
+                    "On hand",
+                    Unit::Number,
+                    limits::JAR,
+                    |jar| Some(jar.grams.0),
+                    |jar, to| jar.grams = Grams(to.unwrap_or(0.0)),
+                )}
+            </td>
+            <td class:short=short>{buy}</td>
+            <td>
+                {field("100 g cost", Unit::Money, limits::MONEY, |jar| jar.price, |jar, to| jar.price = to)}
+            </td>
+        </tr>
+    }
+    .into_any()
+}
+
+fn entry<'a>(bench: &'a mut Bench, glass: &str) -> &'a mut Jar {
+    let jars = &mut bench.stock.jars;
+    let at = jars.iter().position(|jar| jar.glass == glass).unwrap_or_else(|| {
+        jars.push(Jar { glass: glass.into(), grams: Grams(0.0), price: None });
+        jars.len() - 1
+    });
+    &mut jars[at]
+}
+
+/// What is to be bought.
+fn to_buy(state: OrderState) -> Option<AnyView> {
+    state.worked(|worked| {
+        let list = list_to_buy(worked);
+        if list.is_empty() {
+            return view! { <p>{words::NOTHING_TO_BUY}</p> }.into_any();
+        }
+        let items = list.into_iter().map(|(what, how_much)| view! { <li>{what} ", " {how_much}</li> });
+        view! { <ul>{items.collect_view()}</ul> }.into_any()
+    })
+}
+
+fn list_to_buy(worked: &Worked) -> Vec<(String, String)> {
+    let sheets = worked.cuts.iter().filter(|list| list.to_buy > 0);
+    let sheets = sheets.map(|list| {
+        let size = list.sheets.iter().find(|sheet| sheet.bought);
+        let size = size.map_or_else(String::new, |sheet| {
+            words::sheet(sheet.wide.0, sheet.deep.0, list.to_buy as usize, false)
+        });
+        (format!("{}, {}", words::glass(&list.glass), list.thickness), size)
+    });
+    let powders = worked.weighed.powders.iter().filter(|need| need.to_buy.0 > 0.0);
+    let powders = powders.map(|need| (words::glass(&need.glass), words::grams(need.to_buy.0)));
+    sheets.chain(powders).collect()
+}
+
+/// Everything as a table of its own: what, in all, on hand, to buy.
+fn as_table(worked: &Worked) -> String {
+    let mut lines = vec!["powder,grams in all,grams on hand,grams to buy".to_owned()];
+    lines.extend(worked.weighed.powders.iter().map(|need| {
+        let there = need.on_hand.map_or_else(String::new, |grams| fixed(grams.0, 1));
+        format!("{},{},{there},{}", words::glass(&need.glass), fixed(need.all.0, 1), fixed(need.to_buy.0, 1))
+    }));
+    lines.push("sheet,discs,sheets,sheets to buy".into());
+    lines.extend(worked.cuts.iter().map(|list| {
+        let discs: usize = list.sheets.iter().map(|sheet| sheet.discs.len()).sum();
+        format!(
+            "{} {},{discs},{},{}",
+            words::glass(&list.glass),
+            list.thickness,
+            list.sheets.len(),
+            list.to_buy
+        )
+    }));
+    lines.join("\r\n") + "\r\n"
+}
