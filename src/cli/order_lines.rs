@@ -151,11 +151,14 @@ fn stems(worked: &Worked, stems: &Stems) -> Vec<String> {
         return Vec::new();
     }
     let mut lines = vec!["Stems and joints".into()];
-    for (line, (needs, count)) in
-        worked.lines.iter().zip(&stems.lines).filter_map(|(line, stem)| Some((line, stem.as_ref()?)))
-    {
+    let mut said = None;
+    let stemmed =
+        worked.lines.iter().zip(&stems.lines).filter_map(|(line, stem)| Some((line, stem.as_ref()?)));
+    for (line, (needs, count)) in stemmed {
         lines.push(format!("  {}: {}", line.name, counted((*count).into(), "stem")));
-        lines.extend(joint(needs).into_iter().map(|line| format!("    {line}")));
+        if said.replace(needs) != Some(needs) {
+            lines.extend(joint(needs).into_iter().map(|line| format!("    {line}")));
+        }
     }
     lines.extend(stems.pipes.iter().map(pipe));
     lines.extend(stems.stoppers.iter().map(|need| {

@@ -4,6 +4,7 @@
 
 pub mod limits;
 pub mod model;
+pub mod progress;
 
 pub mod file;
 pub mod pieces;

@@ -1,6 +1,7 @@
 //! An order as it is edited and saved: plain data. Nothing here is checked; [`super::checks`] does that, and [`super::file`]
 //! reads and writes it.
 
+use super::progress::Progress;
 use crate::base::firing::Firing;
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Minutes, Mm};
@@ -61,6 +62,9 @@ data! {
         /// The maker's prices; none are needed for anything else.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub prices: Option<Prices>,
+        /// What has been done of it at the bench.
+        #[serde(default, skip_serializing_if = "Progress::is_empty")]
+        pub progress: Progress,
     }
 }
 
@@ -83,6 +87,7 @@ impl Order {
             molds: None,
             work: Work::default(),
             prices: None,
+            progress: Progress::default(),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::checks::{self, Checked, name};
 use super::cuts::{CutList, cut};
 use super::days::{Days, Job, days};
 use super::loads::Loads;
-use super::model::Order;
+use super::model::{Line, Order};
 use super::packing::Packings;
 use super::pieces;
 use super::price::{self, Cost, price};
@@ -15,6 +15,7 @@ use crate::base::seed::Seed;
 use crate::base::units::Mm;
 use crate::recipe::plan::Plan;
 use crate::shop::order::Order as Sum;
+use crate::shop::stem::StemNeeds;
 use crate::shop::ticket::{DiscCut, Ticket};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -32,6 +33,8 @@ pub struct Worked {
     pub pieces: u32,
     /// Spare ones among them.
     pub spares: u32,
+    /// Those that take the place of broken ones.
+    pub broken: u32,
     /// Its lines.
     pub lines: Vec<WorkedLine>,
     /// What is weighed.
@@ -114,8 +117,7 @@ impl Working {
         let other_jobs: Vec<Job> =
             others.iter().map(|(order, made, loads)| Job { order, loads, made }).collect();
         let days = days(&Job { order, loads: &loads, made: &made }, &other_jobs, today);
-        let layouts: Vec<_> =
-            order.lines.iter().zip(&made).map(|(line, made)| pieces::layouts(line, *made)).collect();
+        let layouts = pieces::layouts(order);
         let tickets = vec![Vec::new(); plans.len()];
         Ok(Self { order: order.clone(), plans, notices, made, loads, days, layouts, tickets, packings })
     }
@@ -168,11 +170,7 @@ impl Working {
         let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
         let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
         let cuts = cut(order, &all, packings);
-        let stems = order.lines.iter().zip(&tickets).map(|(line, layouts)| {
-            let stem = layouts.first().and_then(|(ticket, _)| ticket.stem);
-            stem.map(|needs| (needs, line.count))
-        });
-        let stems = Stems::new(stems.collect());
+        let stems = Stems::new(order.lines.iter().zip(&tickets).map(stem_of).collect());
         let cost =
             price(&price::Worked { order, made, discs: &discs, weighed: &weighed, cuts: &cuts, loads });
         notices.extend(loads.notices.iter().cloned());
@@ -181,6 +179,7 @@ impl Working {
         notices.extend(cuts.iter().flat_map(of_cuts));
         let pieces: u32 = made.iter().sum();
         let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
+        let broken = order.progress.pieces.iter().filter(|done| done.broken).count() as u32;
         let lines = order.lines.iter().zip(&*made).zip(layouts.iter().zip(&tickets));
         let lines = lines.map(|((line, made), (layouts, tickets))| WorkedLine {
             name: name(line),
@@ -194,7 +193,8 @@ impl Working {
             customer: order.customer.clone(),
             due: order.due,
             pieces,
-            spares: pieces - wanted,
+            spares: pieces - wanted - broken,
+            broken,
             lines: lines.collect(),
             weighed,
             cuts,
@@ -205,6 +205,11 @@ impl Working {
             notices,
         }
     }
+}
+
+/// What the stem of one piece of a line takes, and how many are mounted.
+fn stem_of((line, layouts): (&Line, &Layouts)) -> Option<(StemNeeds, u32)> {
+    Some((layouts.first()?.0.stem?, line.count))
 }
 
 /// Each layout with its ticket, or with the first one where it is not there yet.

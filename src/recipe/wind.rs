@@ -49,14 +49,14 @@ impl Wind {
             force,
             moment,
             stress: moment * 1000.0 / stem.pipe.section_modulus(),
-            depth: Mm(1000.0 * depth(force, moment, wide)),
+            depth: Mm(1000.0 * pole_depth(force, moment, wide)),
         }
     }
 }
 
 /// Depth of a pole in sand that nothing holds at the ground, m, by IBC 1807.3.2.1: d = A/2 (1 + sqrt(1 + 4.36 h/A)) with
 /// A = 2.34 P/(S1 b), S1 being what soil gives at a third of d. Force in N at the height of moment over force, width in m.
-fn depth(force: f64, moment: f64, wide: f64) -> f64 {
+fn pole_depth(force: f64, moment: f64, wide: f64) -> f64 {
     let height = moment / force;
     let wanted = |depth: f64| {
         let a = 2.34 * force / (SOIL * depth / 3.0 * wide);

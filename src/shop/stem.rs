@@ -107,3 +107,55 @@ fn cured(stem: &Stem, face: f64, first: f64) -> f64 {
     };
     (deep / first) * (deep / first)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::recipe::{Mold, Recipe};
+    use crate::slump::dome::DomeInputs;
+
+    fn needs(stem: Stem) -> StemNeeds {
+        let plan = Plan::new(&Recipe { stem: Some(stem), ..Recipe::bare() }).unwrap().plan;
+        let dome = Dome::new(&DomeInputs { mold: Mold::default(), radius: 80.0, thickness: 6.0 });
+        StemNeeds::of(&plan, &dome).unwrap()
+    }
+
+    fn near(got: f64, want: f64, within: f64) {
+        assert!((got - want).abs() <= within, "{got}, not {want}");
+    }
+
+    /// By hand: a face of 27 mm inside a sphere of 90 mm, fillet 5 mm: gap 1.018 mm, 0.292 mL between and 1.191 mL around. Outside the
+    /// sphere pi a² s = 0.583 mL less that.
+    #[test]
+    fn silicone_fills_gap_and_fillet() {
+        let gap = 90.0 - (90.0_f64 * 90.0 - 13.5 * 13.5).sqrt();
+        near(gap, 1.018, 5e-4);
+        near(between(Face::Inside, 13.5, gap), 292.0, 0.5);
+        near(between(Face::Outside, 13.5, gap), 583.1 - 292.0, 0.6);
+        near(around(13.5, 5.0), 1191.0, 0.5);
+    }
+
+    /// The middle of the usual dome lies on a sphere of 87.667 mm; No. 3 has a face of 24 mm: its gap is 0.825 mm. With a fillet of
+    /// 5 mm that is pi 0.825 (432 + 0.68)/6 + pi (12 + 5/3) 25 = 187 + 1073 mm³, and 15 % more.
+    #[test]
+    fn a_joint_is_that_of_its_dome() {
+        let usual = needs(Stem::default());
+        near(usual.gap.0, 0.825, 0.002);
+        near(usual.silicone, 1.260 * 1.15, 0.002);
+        let dabs = needs(Stem { joint: Joint::dabs(), ..Stem::default() });
+        // Six half balls of 6 mm: 6 x pi/12 x 216 = 339 mm³.
+        near(dabs.silicone, 0.3393 * 1.15, 1e-4);
+        assert_eq!((usual.holed, dabs.holed, usual.cut), (true, false, Mm(1300.0)));
+    }
+
+    /// A fillet of 5 mm alone takes (5/3)² to (5/2)² = 3 to 6 days, a blind face of 13.5 mm 20 to 46; from both sides of the 9.5 mm
+    /// between hole and edge and the fillet of 5 mm, half of 14.5 mm.
+    #[test]
+    fn a_joint_cures_from_where_the_air_is() {
+        let [first, last] = needs(Stem::default()).cured;
+        near(first, 7.25 * 7.25 / 9.0, 1e-9);
+        near(last, 7.25 * 7.25 / 4.0, 1e-9);
+        let dabs = needs(Stem { joint: Joint::dabs(), ..Stem::default() }).cured;
+        assert_eq!(dabs, [1.0, 2.25]);
+    }
+}

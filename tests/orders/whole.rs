@@ -2,6 +2,7 @@
 
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
+use dappledome::base::units::Mm;
 use dappledome::orders::file;
 use dappledome::orders::loads::kiln;
 use dappledome::orders::model::{Gain, Order};
@@ -9,6 +10,7 @@ use dappledome::orders::price::PiecePrice;
 use dappledome::orders::weigh::{PartGrams, WeighOut};
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
+use dappledome::recipe::{Joint, Pipe, Stem};
 use dappledome::shop::ticket::{Ticket, ticket};
 use jiff::civil::date;
 
@@ -90,6 +92,41 @@ fn twelve_in_two_colors_are_fourteen_pieces_on_one_shelf() {
     );
     assert_eq!((done.loads.firings(), done.days.unwrap().ready), (5, date(2026, 12, 14)));
     assert!(done.notices.is_empty(), "{:?}", done.notices);
+}
+
+/// Twelve stems of 900 + 400 mm, two out of each length of 3048 mm; twelve joints out of one tube of 300 mL.
+#[test]
+fn stems_are_bought_for_what_is_wanted() {
+    let mut order = example();
+    let stems = worked(&order).stems;
+    let pipes: Vec<_> =
+        stems.pipes.iter().map(|need| (need.pipe.nominal(), need.stems(), need.bought.len())).collect();
+    assert_eq!(pipes, [("3/4", 12, 6)]);
+    assert_eq!(
+        stems.stoppers.iter().map(|need| (need.number, need.holed, need.count)).collect::<Vec<_>>(),
+        [(3, true, 12)]
+    );
+    let each = stems.lines[0].unwrap().0.silicone;
+    assert!((stems.silicone - 12.0 * each).abs() < 1e-9 && stems.tubes == 1, "{stems:?}");
+    // One line on stems of its own and one without any.
+    let other =
+        Stem { pipe: Pipe::One, stopper: 5, length: Mm(600.0), joint: Joint::dabs(), ..Stem::default() };
+    order.lines[0].recipe.stem = Some(other);
+    order.lines[1].recipe.stem = None;
+    let done = worked(&order);
+    assert_eq!(done.stems.lines[1], None);
+    assert_eq!(done.stems.pipes[0].bought, [vec![Mm(1000.0); 3], vec![Mm(1000.0); 3]]);
+    assert!(!done.stems.stoppers[0].holed);
+    let priced = done.cost.priced.unwrap();
+    // Six minutes at 24 an hour.
+    let [with, without] = &priced.lines[..] else { panic!("two lines") };
+    assert!(with.stem == 3.65 && (with.time.mount - 2.4).abs() < 1e-9, "{with:?}");
+    assert_eq!((without.stem, without.time.mount), (0.0, 0.0));
+    order.prices.as_mut().unwrap().stem = 0.0;
+    assert_eq!(worked(&order).cost.missing, ["a stem with its joint"]);
+    order.lines[0].recipe.stem = None;
+    let none = worked(&order);
+    assert!(none.cost.priced.is_some() && none.stems.pipes.is_empty() && none.stems.tubes == 0);
 }
 
 fn rows(price: &PiecePrice) -> f64 {
