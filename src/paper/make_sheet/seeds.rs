@@ -10,6 +10,9 @@ const ROW: f64 = 7.4;
 /// Between a box and its seed, and behind it.
 const BESIDE: (f64, f64) = (1.4, 2.6);
 
+/// As wide as a cell is where there is room, mm.
+const ROOMY: f64 = 26.0;
+
 /// What one box is for.
 struct Cell {
     seed: Seed,
@@ -22,12 +25,9 @@ struct Cell {
 /// in words.
 pub fn seeds(line: OneLine, frame: Frame, high: f64) -> Block {
     let wanted = line.made.wanted as usize;
-    let each: Vec<Cell> = line
-        .each_piece()
-        .into_iter()
-        .enumerate()
-        .map(|(at, seed)| Cell { seed, pieces: 1, spare: at >= wanted })
-        .collect();
+    let pieces = line.each_piece().into_iter().enumerate();
+    let each: Vec<Cell> =
+        pieces.map(|(at, seed)| Cell { seed, pieces: 1, spare: at >= wanted }).collect();
     if rows(&each, frame) as f64 * ROW <= high {
         return boxes(&each, frame);
     }
@@ -54,7 +54,8 @@ fn columns(cells: &[Cell], frame: Frame) -> (f64, usize) {
         cells.iter().map(|cell| kind.width(&words(cell)) + if cell.spare { spare_wide() } else { 0.0 });
     let wide = BOX + BESIDE.0 + widest.fold(0.0, f64::max) + BESIDE.1;
     let columns = ((frame.wide + BESIDE.1) / wide).floor().max(1.0);
-    ((frame.wide + BESIDE.1) / columns, columns as usize)
+    // Few of them do not drift apart over the whole page.
+    (((frame.wide + BESIDE.1) / columns).min(wide.max(ROOMY)), columns as usize)
 }
 
 fn spare_wide() -> f64 {
@@ -67,7 +68,6 @@ fn rows(cells: &[Cell], frame: Frame) -> usize {
 
 fn boxes(cells: &[Cell], frame: Frame) -> Block {
     let (wide, columns) = columns(cells, frame);
-    let wide = wide.min(26.0);
     let (kind, small) = (plain(9.0), quiet(7.0));
     let mut block = Block::default();
     for (at, cell) in cells.iter().enumerate() {
