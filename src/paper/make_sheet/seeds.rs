@@ -26,8 +26,7 @@ struct Cell {
 pub fn seeds(line: OneLine, frame: Frame, high: f64) -> Block {
     let wanted = line.made.wanted as usize;
     let pieces = line.each_piece().into_iter().enumerate();
-    let each: Vec<Cell> =
-        pieces.map(|(at, seed)| Cell { seed, pieces: 1, spare: at >= wanted }).collect();
+    let each: Vec<Cell> = pieces.map(|(at, seed)| Cell { seed, pieces: 1, spare: at >= wanted }).collect();
     if rows(&each, frame) as f64 * ROW <= high {
         return boxes(&each, frame);
     }
