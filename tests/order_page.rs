@@ -270,3 +270,39 @@ fn two_hundred_pieces_hold_nothing_up() {
     assert!(long.iter().all(|task| *task <= 50.0), "{long:?}");
     nothing_went_wrong(&browser);
 }
+
+/// Three presses from the ticket to the printer. On the page a millimeter is one: 96 pixels to the inch, by what the page is brought
+/// nearer; no word is wider than the layout takes it for.
+#[test]
+fn an_orders_paper_lies_on_the_table_at_its_own_size() {
+    let browser = opened();
+    order_twelve(&browser);
+    press(&browser, "Make sheet");
+    browser.wait_for("return document.querySelector('.printed > svg canvas[width]')");
+    let said = browser.run("return document.querySelector('.printed > svg').textContent");
+    for words in ["Ember Walk", "Make sheet for 12, and 2 spare", "Sift and dab", "Real top", "Came out"] {
+        assert!(said.as_str().unwrap().contains(words), "{words} is not in {said}");
+    }
+    assert_eq!(browser.run("return document.querySelectorAll('.printed').length"), json!(1));
+    press(&browser, "Sift map");
+    browser.wait_for("return [...document.querySelectorAll('.printed text')].some((words) => words.textContent === 'notch')");
+    // A4: 186 mm within its margins; the ruler is the one line of 100 mm.
+    press(&browser, "A4");
+    browser.wait_for("return document.querySelector('.printed > svg')?.getAttribute('width') === '186mm'");
+    let measured = browser.run(
+        "const page = document.querySelector('.printed > svg');
+        const scale = page.getBoundingClientRect().width / 186;
+        const lines = [...page.querySelectorAll('path')].map((path) => path.getBoundingClientRect().width / scale);
+        const disc = page.querySelector('circle[stroke-dasharray]').getBBox().width;
+        const wide = [...page.querySelectorAll('text')].every((words) => words.getBBox().width < Number(words.getAttribute('textLength')) + 0.2);
+        return [lines.filter((line) => Math.abs(line - 100) < 0.3).length, disc, wide];",
+    );
+    assert_eq!(measured, json!([1, 160, true]));
+    press(&browser, "Quote");
+    browser.wait_for("return document.querySelector('.printed')?.textContent.includes('Agreed')");
+    press(&browser, "Labels and care cards");
+    browser.wait_for("return document.querySelectorAll('.printed').length === 3");
+    press(&browser, "Close the paper");
+    browser.wait_for("return document.querySelector('.order-foot')");
+    nothing_went_wrong(&browser);
+}

@@ -7,6 +7,8 @@ use base64::prelude::BASE64_STANDARD;
 use dappledome::base::seed::Seed;
 use dappledome::keep::backup;
 use dappledome::keep::open::{OpenFault, Opened, open};
+use dappledome::orders::model::Order;
+use dappledome::orders::{self, file as order_file};
 use dappledome::picture::{Pixmap, png};
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
@@ -111,6 +113,7 @@ fn good_ones() -> Vec<Vec<u8>> {
         let texts = [(png::RECIPE_KEYWORD, text.as_str()), (png::SEED_KEYWORD, "41")];
         good.push(png::encode(&Pixmap::filled(3, 3, [7; 3]), &texts));
         good.push(text.clone().into_bytes());
+        good.push(order_file::write(&Order::of(recipe.clone(), 12)).into_bytes());
         good.push(Piece::new(recipe, Seed(4)).write().into_bytes());
     }
     good
@@ -149,6 +152,10 @@ fn ten_thousand_hostile_files_and_links_are_survived() {
                 opened += 1;
                 // A plan or a refusal, but never a panic.
                 drop(Plan::new(&piece.recipe));
+            }
+            Ok(Opened::Order(order)) => {
+                opened += 1;
+                drop(orders::checks::check(&order));
             }
             Ok(Opened::Backup(text)) => drop(backup::read(&text).map(|read| read.map(Iterator::count))),
             Err(OpenFault::NotAPiece) => refused += 1,

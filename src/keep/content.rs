@@ -54,7 +54,6 @@ impl Content {
     ///
     /// # Errors
     /// The refusal of its own file.
-    #[inline]
     pub fn read(kind: Kind, text: &str) -> Result<Self, Notice> {
         match kind {
             Kind::Piece => Piece::read(text, Seed::default()).map(Self::Piece),
@@ -65,7 +64,6 @@ impl Content {
     }
 
     /// Its text.
-    #[inline]
     pub fn write(&self) -> String {
         match self {
             Self::Piece(piece) => piece.write(),

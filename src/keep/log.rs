@@ -231,7 +231,6 @@ impl LogEntry {
     }
 
     /// The entry as JSON that people can read too.
-    #[inline]
     pub fn write(&self) -> String {
         // Plain data with names for keys: nothing in it can fail to be written.
         serde_json::to_string_pretty(self).unwrap_or_default()
@@ -242,7 +241,6 @@ impl LogEntry {
     /// # Errors
     /// A [`Notice`] of severity *fault* if it is too long, no entry, of another version, lacks a field, has one that is not known or
     /// a number that cannot be.
-    #[inline]
     pub fn read(text: &str) -> Result<Self, Notice> {
         if text.len() > MOST_BYTES {
             let why = format!("It is {} bytes long; an entry is at most {MOST_BYTES}.", text.len());

@@ -77,7 +77,6 @@ impl Bench {
     }
 
     /// As a file.
-    #[inline]
     pub fn write(&self) -> String {
         // Plain data with names for keys: nothing in it can fail to be written.
         serde_json::to_string_pretty(self).unwrap_or_default()
@@ -87,7 +86,6 @@ impl Bench {
     ///
     /// # Errors
     /// That it is no such file, or one of another version, or its first fault.
-    #[inline]
     pub fn read(text: &str) -> Result<Self, Notice> {
         let no_bench = |why| refusal("No bench file.", why, "Take an undamaged copy of it.");
         if text.len() > MOST_BYTES {

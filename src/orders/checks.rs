@@ -274,6 +274,7 @@ fn prices(check: &mut Check, prices: &Prices) {
     check.range(STEP, "Retail over wholesale", prices.retail, limits::RETAIL, "");
     check.share(STEP, "What a card takes", prices.card.map_or(0.0, |card| card.rate), limits::CARD);
     check.share(STEP, "Tax", prices.tax.unwrap_or(0.0), limits::TAX);
+    check.share(STEP, "What is paid to begin", prices.to_begin, limits::TO_BEGIN);
 }
 
 /// The plans of all lines with their risks and notes, or none with every notice of those that cannot be made.

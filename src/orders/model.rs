@@ -353,6 +353,9 @@ data! {
         /// Tax on the price, as a share, as the maker enters it; none if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub tax: Option<f64>,
+        /// What is paid when work begins, as a share of the whole price; 0 for nothing.
+        #[serde(default = "to_begin")]
+        pub to_begin: f64,
     }
 }
 
@@ -370,6 +373,7 @@ impl Prices {
             card: None,
             fair: None,
             tax: None,
+            to_begin: to_begin(),
         }
     }
 }
@@ -380,6 +384,11 @@ fn breakage() -> f64 {
 
 fn retail() -> f64 {
     2.0
+}
+
+/// A third: common practice, no source.
+fn to_begin() -> f64 {
+    1.0 / 3.0
 }
 
 data! {

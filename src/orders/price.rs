@@ -140,7 +140,7 @@ pub fn price(worked: &Worked) -> Cost {
     });
     let notices = lines.iter().zip(&worked.order.lines).filter(|(price, _)| price.wholesale < price.each);
     let notices = notices.map(|(price, line)| below(price, &super::checks::name(line))).collect();
-    let with_tax = prices.tax.map(|tax| order * (1.0 + tax));
+    let with_tax = prices.tax.map(|tax| money::to_the_hundredth(order * (1.0 + tax)));
     Cost { priced: Some(Priced { lines, order, with_tax, costs, fair }), missing, notices }
 }
 
@@ -174,10 +174,10 @@ fn piece(worked: &Worked, prices: &Prices, line: usize) -> PiecePrice {
     let sum = of_all + stem + consumables + time.all() + overhead;
     let each = money::with_breakage(sum, prices.breakage);
     let asked = worked.order.lines[line].asked;
-    let wholesale = asked.unwrap_or_else(|| match prices.gain {
+    let wholesale = money::to_the_hundredth(asked.unwrap_or_else(|| match prices.gain {
         Gain::Margin(share) => money::at_margin(each, share),
         Gain::Markup(share) => money::at_markup(each, share),
-    });
+    }));
     let retail = wholesale * prices.retail;
     PiecePrice {
         glass: glass / made,

@@ -64,6 +64,8 @@ pub struct WorkedLine {
     pub made: u32,
     /// How often each layout is made.
     pub layouts: Vec<(Seed, u32)>,
+    /// The ticket of the first of them.
+    pub first: Option<Ticket>,
 }
 
 /// Works an order out, beside other open orders, from today on. `ticket` gives the ticket of a line's plan and seed.
@@ -178,12 +180,13 @@ impl Working {
         let pieces: u32 = made.iter().sum();
         let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
         let broken = order.progress.pieces.iter().filter(|done| done.broken).count() as u32;
-        let lines = order.lines.iter().zip(&*made).zip(&*layouts);
-        let lines = lines.map(|((line, made), layouts)| WorkedLine {
+        let lines = order.lines.iter().zip(&*made).zip(layouts.iter().zip(&tickets));
+        let lines = lines.map(|((line, made), (layouts, tickets))| WorkedLine {
             name: name(line),
             wanted: line.count,
             made: *made,
             layouts: layouts.clone(),
+            first: tickets.first().map(|(ticket, _)| ticket.clone()),
         });
         Worked {
             title: order.title.clone(),

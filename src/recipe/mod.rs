@@ -26,6 +26,7 @@ pub mod mend;
 pub mod molds;
 pub mod piece;
 pub mod plan;
+pub mod said;
 pub mod sisters;
 pub mod wind;
 

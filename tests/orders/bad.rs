@@ -32,6 +32,7 @@ fn sound() -> Order {
         card: Some(Card { rate: 0.029, fixed: 0.3 }),
         fair: None,
         tax: None,
+        to_begin: 0.3,
     });
     order
 }

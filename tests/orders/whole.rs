@@ -147,11 +147,12 @@ fn what_a_piece_costs_is_the_sum_of_its_rows() {
         near(price.glass, 4.0 * 36.0 / 14.0);
         near(price.energy, done.loads.kwh() * 0.16 / 14.0);
         near(price.time.cut + price.time.sift + price.time.load + price.time.mount, 24.0 * 22.0 / 60.0);
-        near(price.wholesale, price.each / 0.55);
+        // A price is written to the hundredth, and its margin is that of what is written.
+        near(price.wholesale, (price.each / 0.55 * 100.0).round() / 100.0);
         near(price.retail, 2.0 * price.wholesale);
         near(price.by_card.unwrap() * (1.0 - 0.029) - 0.30, price.retail);
-        near(price.margin.unwrap(), 0.45);
-        near(price.markup.unwrap(), 0.45 / 0.55);
+        near(price.margin.unwrap(), 1.0 - price.each / price.wholesale);
+        near(price.markup.unwrap(), price.wholesale / price.each - 1.0);
     }
     let powder: f64 =
         done.weighed.powders.iter().map(|powder| powder.all.0 * powder.price.unwrap() / 100.0).sum();
@@ -170,8 +171,9 @@ fn the_makers_own_price_counts_and_a_loss_is_told() {
     assert!(
         priced.lines[0].asked && priced.lines[0].wholesale == 21.0 && priced.lines[0].margin.unwrap() < 0.0
     );
-    assert!((priced.lines[1].wholesale - 2.0 * priced.lines[1].each).abs() < 1e-9);
-    assert!((priced.with_tax.unwrap() - 1.1 * priced.order).abs() < 1e-9);
+    let hundredth = |sum: f64| (sum * 100.0).round() / 100.0;
+    assert_eq!(priced.lines[1].wholesale, hundredth(2.0 * priced.lines[1].each));
+    assert_eq!(priced.with_tax.unwrap(), hundredth(1.1 * priced.order));
     assert!(done.notices.iter().any(|notice| notice.what == "Below what it costs."), "{:?}", done.notices);
 }
 
