@@ -11,12 +11,13 @@ use dappledome::orders::begin::{Chosen, like};
 use dappledome::orders::bench::Bench;
 use dappledome::orders::file;
 use dappledome::orders::loads::kiln;
-use dappledome::orders::model::{Date, Order};
+use dappledome::orders::model::{Date, Line, Order};
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
 use dappledome::recipe::demo;
 use dappledome::shop::ticket::ticket;
 use serde_json::{Value, json};
+use std::time::Instant;
 use support::browser::{Browser, key};
 use support::page::{drop_file, nothing_went_wrong, opened, press, says};
 
@@ -243,5 +244,29 @@ fn an_order_file_is_opened_and_a_broken_one_is_told() {
     drop_file(&browser, "broken.json", &order[..order.len() / 2]);
     says(&browser, "An order file with a mistake in it.");
     assert_eq!(browser.run("return document.querySelectorAll('.order-row').length > 0"), Value::Bool(true));
+    nothing_went_wrong(&browser);
+}
+
+/// 200 pieces in four colorways: no task of the page over 50 ms, and how long until the days stand.
+#[test]
+fn two_hundred_pieces_hold_nothing_up() {
+    let browser = opened();
+    let chosen = |at: usize| {
+        let mut recipe = demo::ember_walk();
+        recipe.blank.diameter.0 = 100.0 + 10.0 * at as f64;
+        Chosen { letter: ["A", "B", "C", "D"][at].into(), recipe, seed: Seed(41) }
+    };
+    let order = Order { spare_per_ten: 0, ..like(&[0, 1, 2, 3].map(chosen), 200) };
+    let order =
+        Order { lines: order.lines.into_iter().map(|line| Line { count: 50, ..line }).collect(), ..order };
+    let before = browser.long_tasks().len();
+    let start = Instant::now();
+    drop_file(&browser, "many.json", file::write(&order));
+    browser.wait_for("return document.querySelector('.order-bar')");
+    eprintln!("days of 200 pieces stand after {:?}", start.elapsed());
+    browser.wait_for("return document.querySelectorAll('.order-disc').length > 40");
+    let long = &browser.long_tasks()[before..];
+    eprintln!("long tasks: {long:?}");
+    assert!(long.iter().all(|task| *task <= 50.0), "{long:?}");
     nothing_went_wrong(&browser);
 }

@@ -4,7 +4,7 @@ use dappledome::base::firing::Firing;
 use dappledome::base::units::{Minutes, Mm};
 use dappledome::orders::days::{Change, Days, Doing, Job, Pace, What, days};
 use dappledome::orders::loads::{Batch, Loads, in_loads};
-use dappledome::orders::model::{Order, StepMinutes, Workday};
+use dappledome::orders::model::{Order, StepMinutes, Wish, Workday};
 use dappledome::recipe::{Recipe, Stem};
 use jiff::civil::{Date, date};
 use proptest::prelude::*;
@@ -105,6 +105,27 @@ fn firing_by_day_is_four_days_faster() {
     assert_eq!(slumps, [(date(2026, 12, 1), 5), (date(2026, 12, 2), 5), (date(2026, 12, 2), 4)]);
 }
 
+/// The second fuse, of the pieces after the first seven, not before Friday: the slumps wait for it, the last opened on Thursday morning.
+/// Sifting of all not before Wednesday: the first fuse waits for it too.
+#[test]
+fn a_chosen_day_is_kept_and_what_needs_it_waits() {
+    let (mut order, loads) = seven_and_five(14);
+    let friday = date(2026, 12, 4);
+    let fuse = What::Fire(Firing::FullFuse);
+    order.wishes = vec![Wish { what: fuse, after: 7, not_before: friday }];
+    let days = planned(&order, &loads);
+    assert_eq!(on(&days, fuse), [(TODAY, 7), (friday, 7)]);
+    let slumps = [(date(2026, 12, 7), 5), (date(2026, 12, 8), 5), (date(2026, 12, 9), 4)];
+    assert_eq!(on(&days, What::Fire(Firing::Slump)), slumps, "loads keep their turns");
+    let wednesday = date(2026, 12, 2);
+    order.wishes = vec![Wish { what: What::Sift, after: 0, not_before: wednesday }];
+    let days = planned(&order, &loads);
+    assert_eq!(on(&days, fuse), [(wednesday, 7), (date(2026, 12, 3), 7)]);
+    // Nobody works on a Saturday: it is the Monday after.
+    order.wishes = vec![Wish { what: fuse, after: 7, not_before: date(2026, 12, 5) }];
+    assert_eq!(on(&planned(&order, &loads), fuse), [(TODAY, 7), (date(2026, 12, 7), 7)]);
+}
+
 /// 20 minutes a day for 5 pieces of 18 minutes each: hand work sets the pace.
 #[test]
 fn slow_hands_set_the_pace() {
@@ -183,6 +204,7 @@ struct Asked {
     a_day: f64,
     minutes: [f64; 3],
     workdays: Vec<Workday>,
+    wishes: Vec<Wish>,
 }
 
 const WEEK: [Workday; 7] = [
@@ -207,8 +229,9 @@ fn asked() -> impl Strategy<Value = Asked> {
         30.0..500.0_f64,
         minutes,
         workdays,
+        prop::collection::vec(wish(), 0..4),
     )
-        .prop_map(|(lines, holds, hours, by_day, a_day, minutes, workdays)| Asked {
+        .prop_map(|(lines, holds, hours, by_day, a_day, minutes, workdays, wishes)| Asked {
             lines,
             holds,
             hours,
@@ -216,7 +239,17 @@ fn asked() -> impl Strategy<Value = Asked> {
             a_day,
             minutes,
             workdays,
+            wishes,
         })
+}
+
+fn wish() -> impl Strategy<Value = Wish> {
+    let whats = [What::Cut, What::Sift, What::Mount, What::Fire(Firing::FullFuse), What::Fire(Firing::Slump)];
+    (prop::sample::select(whats.to_vec()), 0..20_u32, 0..20_i32).prop_map(|(what, after, days)| Wish {
+        what,
+        after,
+        not_before: TODAY.saturating_add(jiff::Span::new().days(days)),
+    })
 }
 
 impl Asked {
@@ -231,6 +264,7 @@ impl Asked {
         order.work.fires_by_day = self.by_day;
         order.work.a_day = Minutes(self.a_day);
         order.work.days = self.workdays.clone();
+        order.wishes = self.wishes.clone();
         let [cut, sift, mount] = self.minutes.map(Minutes);
         order.work.minutes = StepMinutes { cut, sift, load: Minutes(2.0), mount };
         let of: Vec<_> = self.lines.iter().copied().enumerate().collect();
@@ -258,6 +292,17 @@ fn hours(doing: &Doing) -> Option<(f64, f64)> {
 fn by(days: &Days, what: What, line: usize, day: Date) -> u32 {
     let done = days.doings.iter().filter(|doing| doing.what == what && doing.day <= day);
     done.flat_map(|doing| &doing.of).filter(|(of, _)| *of == line).map(|(_, count)| count).sum()
+}
+
+/// Nothing is begun before the day that was chosen for it.
+fn as_wished(asked: &Asked, days: &Days) {
+    for wish in &asked.wishes {
+        let mut before = 0;
+        for doing in days.doings.iter().filter(|doing| doing.what == wish.what) {
+            assert!(before < wish.after || doing.day >= wish.not_before, "{wish:?}: {doing:?}");
+            before += doing.pieces;
+        }
+    }
 }
 
 fn lawful(asked: &Asked, days: &Days) {
@@ -331,6 +376,7 @@ proptest! {
         let (order, loads) = asked.order();
         let days = planned(&order, &loads);
         lawful(&asked, &days);
+        as_wished(&asked, &days);
         for earlier in &days.earlier {
             prop_assert!(earlier.ready < days.ready && earlier.days > 0, "{:?}", earlier);
         }

@@ -144,6 +144,11 @@ impl Log {
             .map(|entry| entry.next_time.clone())
     }
 
+    /// The same for a line of an order, which knows its piece by name alone: for its make sheet.
+    pub fn next_time_of(&self, line: &Line) -> Option<String> {
+        self.next_time(None, &line.recipe.title)
+    }
+
     /// How many pieces broke, of how many, followed.
     pub fn broken(&self) -> Option<(u32, u32)> {
         broken(self.list.read().iter().map(|record| &record.entry))

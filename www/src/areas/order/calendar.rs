@@ -11,6 +11,9 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, PointerEvent};
 
+/// The least room in which days lie side by side, px, as the style sheet has it.
+const LEAST_ROOM: i32 = 400;
+
 /// The days, and what is done on each.
 #[component]
 pub fn Calendar(
@@ -24,6 +27,10 @@ pub fn Calendar(
     let room = NodeRef::<html::Div>::new();
     let list = NodeRef::<html::Div>::new();
     let lift = move |event: PointerEvent| {
+        // Where the days are a list there is nowhere to drag to.
+        if room.get_untracked().is_none_or(|room| room.client_width() < LEAST_ROOM) {
+            return;
+        }
         let bar = event.target().and_then(|target| target.dyn_into::<Element>().ok());
         let at = bar.and_then(|bar| bar.closest("[data-at]").ok().flatten()?.get_attribute("data-at"));
         let Some(at) = at.and_then(|at| at.parse::<usize>().ok()) else { return };
