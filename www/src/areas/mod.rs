@@ -21,7 +21,7 @@ pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
 pub const ALL: [AreaInfo; 7] =
-    [shelf::AREA, paper::AREA, tray::AREA, customer::AREA, firings::AREA, order::AREA, log::AREA];
+    [shelf::AREA, paper::AREA, tray::AREA, customer::AREA, firings::AREA, log::AREA, order::AREA];
 
 /// The panels under the piece, in the order of their words in the top line.
 pub const PANELS: [PanelInfo; 13] = [

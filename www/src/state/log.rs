@@ -8,7 +8,8 @@ use crate::dom::clock;
 use crate::model::ids::{LogId, PieceId};
 use crate::model::records::{LogRecord, Version};
 use dappledome::base::firing::Firing;
-use dappledome::keep::log::{LogEntry, Outcome, VERSION, broken};
+use dappledome::keep::log::{LogEntry, Outcome, broken};
+use dappledome::orders::model::Line;
 use leptos::prelude::*;
 
 /// The log.
@@ -55,20 +56,8 @@ impl Log {
         let Version { id, piece } = piece.version();
         let ticket = results.ticket.get_untracked();
         let asked = Outcome::asked(&program, kilns.start.get_untracked(), ticket.as_ref(), 1);
-        self.write_up(LogEntry {
-            version: VERSION,
-            date: clock::today(),
-            piece: id.map(|id| id.0),
-            order: String::new(),
-            recipe: piece.recipe,
-            seed: piece.seed,
-            firing,
-            asked,
-            was: Outcome::default(),
-            energy_taken: false,
-            differed: String::new(),
-            next_time: String::new(),
-        });
+        let entry = LogEntry::new(piece.recipe, piece.seed, firing, clock::today());
+        self.write_up(LogEntry { piece: id.map(|id| id.0), asked, ..entry });
         true
     }
 
@@ -131,7 +120,7 @@ impl Log {
     }
 
     /// What the newest entry of a piece that has a note says to do next time, followed. A piece is known by its number, or else by its
-    /// name, as in an order and on its make sheet.
+    /// name.
     pub fn next_time(&self, id: Option<PieceId>, title: &str) -> Option<String> {
         let of_it = |entry: &LogEntry| match (entry.piece, id) {
             (Some(piece), Some(PieceId(id))) if piece == id => true,

@@ -29,25 +29,16 @@ mod tests {
     use super::*;
     use dappledome::base::firing::Firing;
     use dappledome::base::seed::Seed;
-    use dappledome::keep::log::{Outcome, VERSION};
     use dappledome::recipe::demo;
 
     #[test]
     fn words_glasses_and_dates_are_found() {
         let day = |text: &str| text.parse::<Date>().unwrap();
         let entry = LogEntry {
-            version: VERSION,
-            date: day("2026-11-30"),
-            piece: None,
             order: "Harborside".into(),
-            recipe: demo::ember_walk(),
-            seed: Seed(41),
-            firing: Firing::FullFuse,
-            asked: Outcome::default(),
-            was: Outcome::default(),
-            energy_taken: false,
             differed: "A new jar".into(),
             next_time: "Check the stop".into(),
+            ..LogEntry::new(demo::ember_walk(), Seed(41), Firing::FullFuse, day("2026-11-30"))
         };
         let finds = |search| has_words(&entry, search, day("2026-12-05"));
         for search in ["", "ember", "RUST jar", "harborside stop", "2026-11-30", "nov 30", "full fuse"] {

@@ -3,6 +3,7 @@
 use super::state::OrderState;
 use super::today;
 use crate::controls::cautions::CautionsWord;
+use crate::controls::papers_kept::papers_kept;
 use crate::words;
 use dappledome::base::notice::Notice;
 use dappledome::orders::checks;
@@ -40,6 +41,7 @@ pub fn Head(
             {move || lines(state)}
             {move || changed(state)}
         </div>
+        {papers_kept()}
         {move || faults(state)}
     }
 }

@@ -13,6 +13,7 @@ use dappledome::orders::limits;
 use dappledome::orders::model::{Jar, Sheets, Stock};
 use dappledome::recipe::limits::Limit;
 use leptos::prelude::*;
+use web_sys::HtmlSelectElement;
 
 /// What can be typed of sheets or of a jar.
 #[derive(Clone, Copy)]
@@ -157,8 +158,10 @@ fn adding(orders: Orders, said: RwSignal<Option<String>>) -> AnyView {
                 view! { <option value=id>{name}</option> }.into_any()
             })
             .collect();
-        let take = move |event| {
-            let id = event_target_value(&event);
+        let take = move |event: web_sys::Event| {
+            let field = event_target::<HtmlSelectElement>(&event);
+            let id = field.value();
+            field.set_value("");
             if !id.is_empty() {
                 add(id, powder);
             }
