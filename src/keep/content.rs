@@ -42,7 +42,7 @@ pub enum Content {
     /// A piece.
     Piece(Piece),
     /// An order.
-    Order(Box<Order>),
+    Order(Order),
     /// The bench.
     Bench(Bench),
     /// An entry of the log.
@@ -58,7 +58,7 @@ impl Content {
     pub fn read(kind: Kind, text: &str) -> Result<Self, Notice> {
         match kind {
             Kind::Piece => Piece::read(text, Seed::default()).map(Self::Piece),
-            Kind::Order => file::read(text).map(|order| Self::Order(order.into())),
+            Kind::Order => file::read(text).map(Self::Order),
             Kind::Bench => Bench::read(text).map(Self::Bench),
             Kind::Entry => LogEntry::read(text).map(Self::Entry),
         }
