@@ -9,7 +9,7 @@ use leptos::prelude::*;
 pub fn pane(state: OrderState) -> AnyView {
     let shown = move || {
         let line = state.line();
-        state.worked(|worked| bought(worked)).map(|bought| (bought, one(state, line)))
+        state.worked(bought).map(|bought| (bought, one(state, line)))
     };
     view! {
         <section class="order-pane" aria-label=words::STEM_AND_JOINT>
