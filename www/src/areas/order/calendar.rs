@@ -154,7 +154,7 @@ fn one_bar(state: OrderState, axis: &Axis, rows: &[Row], (at, bar): (usize, &Bar
         view! {
             <div
                 class="order-bar"
-                class:kiln=matches!(bar.what, What::Fire(_))
+                class:fires=matches!(bar.what, What::Fire(_))
                 class:here=is_here
                 class:lifted=move || over().is_some()
                 id=first.then(|| bar_id(at))
