@@ -35,6 +35,8 @@ pub enum Step {
     Accents,
     /// The slump.
     Slump,
+    /// What carries the piece.
+    Stem,
     /// Pieces, packing and losses.
     Ticket,
 }
@@ -93,6 +95,10 @@ pub enum Mend {
     Hold(Firing, SegmentName, Minutes),
     /// Let this segment be as the program has it.
     Usual(Firing, SegmentName),
+    /// Take the stopper of this number.
+    Stopper(u32),
+    /// Set the stem so deep into the ground.
+    InGround(Mm),
 }
 
 impl Notice {

@@ -3,10 +3,11 @@
 use super::bench::number;
 use super::state::OrderState;
 use crate::fields::types::Unit;
-use crate::state::orders::OrderPaper;
+use crate::state::order_paper::OrderPaper;
 use crate::words;
 use dappledome::orders::limits::MONEY;
 use dappledome::orders::price::{PiecePrice, Priced};
+use dappledome::paper::kind::Kind;
 use leptos::prelude::*;
 
 /// The foot.
@@ -15,19 +16,20 @@ pub fn Foot(
     /// The order.
     state: OrderState,
 ) -> impl IntoView {
+    let paper = expect_context::<OrderPaper>();
     let priced = Memo::new(move |_| state.worked(|worked| worked.cost.priced.is_some()).unwrap_or(false));
     let papers = [
-        (OrderPaper::Quote, words::QUOTE),
-        (OrderPaper::SiftMap, words::SIFT_MAP),
-        (OrderPaper::Labels, words::LABELS),
-        (OrderPaper::MakeSheet, words::MAKE_SHEET),
+        (Kind::Quote, words::QUOTE),
+        (Kind::SiftMap, words::SIFT_MAP),
+        (Kind::Labels, words::LABELS),
+        (Kind::MakeSheet, words::MAKE_SHEET),
     ];
-    let papers = papers.map(|(paper, word)| {
+    let papers = papers.map(|(kind, word)| {
         view! {
             <button
                 class="button"
-                class:main=paper == OrderPaper::MakeSheet
-                on:click=move |_| state.orders.paper.set(Some(paper))
+                class:main=kind == Kind::MakeSheet
+                on:click=move |_| paper.open(kind)
             >
                 {word}
             </button>
