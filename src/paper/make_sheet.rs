@@ -16,7 +16,7 @@ use crate::picture::view::{Light, Stage};
 use crate::recipe::said::{form, glass, side};
 
 /// How high the pictures are, mm: the least at which they are worth their place, and the most.
-const PICTURES: (f64, f64) = (24.0, 46.0);
+const PICTURES: (f64, f64) = (18.0, 46.0);
 /// The gap between two blocks, mm: at least and at most.
 const GAP: (f64, f64) = (1.0, 4.4);
 

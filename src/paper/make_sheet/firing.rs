@@ -19,6 +19,8 @@ use crate::recipe::said::glass;
 const CURVE: (f64, f64) = (90.0 * POINT, 66.0 * POINT);
 const TEXT: Type = plain(8.5);
 const BETWEEN: f64 = 6.0;
+/// A column as wide as this has its curve beside its table, mm.
+const WIDE: f64 = 76.0;
 
 /// All firings of a line, side by side.
 pub fn firings(content: &Content, line: OneLine, frame: Frame) -> Block {
@@ -40,10 +42,13 @@ pub fn firings(content: &Content, line: OneLine, frame: Frame) -> Block {
         let corner = (at as f64 * (wide + BETWEEN), AFTER_RULE);
         low = low.max(column(&mut block, corner, wide, (at + 3, line, program, batch)));
     }
-    for at in 0..programs.len() {
-        real(&mut block, (at as f64 * (wide + BETWEEN), low + 4.4));
+    if wide > WIDE {
+        for at in 0..programs.len() {
+            real(&mut block, (at as f64 * (wide + BETWEEN), low + 4.4));
+        }
+        low += 6.4;
     }
-    block.high = low + 6.4;
+    block.high = low + 1.0;
     block
 }
 
@@ -57,6 +62,17 @@ fn real(block: &mut Block, (x, y): Point) {
         at += blank + 1.2;
         block.write((at, y), kind, after);
         at += kind.width(after) + 1.2;
+    }
+}
+
+/// The same in a narrow column, beside the curve.
+fn real_beside(block: &mut Block, (x, y): Point) {
+    let kind = plain(9.0);
+    block.write((x, y), kind, "Real top");
+    for (line, after) in [(1.0, "°C"), (2.0, "min")] {
+        let low = y + 7.0 * line;
+        block.blank((x, low), 15.0);
+        block.write((x + 16.2, low), kind, after);
     }
 }
 
@@ -85,11 +101,14 @@ fn column(
     if let Some(batch) = batch {
         top = loads(block, (x, top), wide, (line.at, batch));
     }
-    let beside = wide > 76.0;
+    let beside = wide > WIDE;
     let table_wide = if beside { wide - CURVE.0 - 3.0 } else { wide };
     let low = table(block, (x, top + 3.0), table_wide, program);
     let (left, upper) = if beside { (x + wide - CURVE.0, top + 1.0) } else { (x, low) };
     curve(block, (left, upper), program);
+    if !beside {
+        real_beside(block, (x + CURVE.0 + 3.0, upper + 8.0));
+    }
     low.max(upper + CURVE.1 + 4.4)
 }
 
@@ -109,7 +128,7 @@ fn loads(block: &mut Block, (x, y): Point, wide: f64, (line, batch): (usize, &Ba
     let drawn = if own.len() > most { most } else { own.len() };
     let mut low = boxes(block, (x, y), wide, &own[..drawn]);
     if drawn < own.len() {
-        let said = format!("and {} more loads, {} in all.", own.len() - drawn, own.len());
+        let said = format!("and {} more, {} loads in all.", own.len() - drawn, own.len());
         block.write((x, low + 2.6), TEXT, TEXT.cut(&said, wide));
         low += 3.6;
     }

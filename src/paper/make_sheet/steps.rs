@@ -233,8 +233,8 @@ pub fn mount(content: &Content, line: OneLine, frame: Frame) -> Option<Block> {
     let said = format!(
         "24 h before you handle it, {rest} days before anything goes (common practice); cured through in about {first} to {last} days."
     );
-    block.write((left, y + 2.4), TEXT, TEXT.cut(&said, frame.wide - left));
-    block.high = y + 4.0;
+    let lines = TEXT.wrapped(&said, frame.wide - left);
+    block.high = block.lines((left, y + 2.4), TEXT, &lines) - TEXT.line() + 1.6;
     Some(block)
 }
 

@@ -26,8 +26,8 @@ pub const ALL: [AreaInfo; 8] = [
     tray::AREA,
     customer::AREA,
     firings::AREA,
-    order::AREA,
     log::AREA,
+    order::AREA,
     paper::ORDER_AREA,
 ];
 
