@@ -202,7 +202,15 @@ impl Keeper {
         let (kind, id) = (paper.kind, paper.id);
         unsaved::drop_one(kind, id);
         kept::note(id);
-        self.photos.update_value(|photos| photos.retain(|(of, _)| *of != id));
+        let put_back = self.photos.try_update_value(|photos| {
+            let before = photos.len();
+            photos.retain(|(of, _)| *of != id);
+            photos.len() < before
+        });
+        if put_back == Some(true) {
+            // An entry that is open already looks for its photo again.
+            self.log.pictured.update(|count| *count += 1);
+        }
         self.ledger.update_value(|ledger| ledger.learn(paper, revision));
     }
 
