@@ -4,7 +4,7 @@
 //!
 //! ```text
 //! recipe -> plan -> layup -> fuse -> slump -> optics -> picture
-//!              \-> kiln, shop, orders
+//!              \-> kiln, shop, orders -> paper
 //! ```
 //!
 //! - [`recipe`]: what the maker wrote down, and the [`recipe::plan::Plan`] made of it, with every fault named.
@@ -17,6 +17,7 @@
 //! - [`preview`]: all of these in a row, remembering what has not changed.
 //! - [`shop`]: grams, discs and sizes.
 //! - [`orders`]: grams, cuts, loads, days and price of what somebody has ordered.
+//! - [`paper`]: the sheets of an order: make sheet, quote, sift map, labels.
 //! - [`keep`]: what is dropped, pasted or brought back.
 //!
 //! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
@@ -30,6 +31,7 @@ pub mod kiln;
 pub mod layup;
 pub mod optics;
 pub mod orders;
+pub mod paper;
 pub mod picture;
 pub mod preview;
 pub mod recipe;

@@ -1,5 +1,6 @@
 //! Any recipe that parses either plans or explains itself, and whatever plans can be drawn; any text is answered.
 
+use dappledome::base::memo::Allowance;
 use dappledome::base::notice::{Notice, Severity};
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
@@ -8,6 +9,7 @@ use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Recipe, Rub, demo, file};
+use dappledome::shop::stem::StemNeeds;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
@@ -110,6 +112,29 @@ fn accents(hostile: bool) -> impl Strategy<Value = Value> {
     )
 }
 
+/// A stem, half the time at times with numbers just beyond what they may be.
+fn stem() -> impl Strategy<Value = Value> {
+    any::<bool>().prop_flat_map(|hostile| {
+        let holed = width(hostile, 2.0, 10.0).prop_map(|fillet| json!({ "holed": { "fillet": fillet } }));
+        let dabs = (3..13u32, width(hostile, 3.0, 12.0));
+        let dabs = dabs.prop_map(|(count, across)| json!({ "dabs": { "count": count, "across": across } }));
+        (
+            prop::sample::select(&["1/2", "3/4", "1", "1 1/4", "1 1/2", "2"][..]),
+            width(hostile, 100.0, 2500.0),
+            width(hostile, 0.0, 1000.0),
+            0..14u32,
+            prop::sample::select(&["inside", "outside"][..]),
+            prop_oneof![holed, dabs],
+        )
+            .prop_map(|(pipe, length, in_ground, stopper, on, joint)| {
+                json!({
+                    "pipe": pipe, "length": length, "in_ground": in_ground,
+                    "stopper": stopper, "on": on, "joint": joint,
+                })
+            })
+    })
+}
+
 /// The patches of two coats, the rubs and the accents: half the time sound, half the time at times not.
 fn by_hand() -> impl Strategy<Value = [Value; 4]> {
     any::<bool>().prop_flat_map(|hostile| {
@@ -185,6 +210,27 @@ proptest! {
                 let patches = lying(&coat.sift, Seed(1));
                 patch_at(&patches, 3.0, 4.0);
                 assert!(patches.iter().flat_map(|patch| &patch.outlines).all(|outline| outline.len() > 1));
+            }
+        }
+    }
+
+    #[test]
+    fn any_stem_is_answered(stem in stem(), disc in 50.0..400.0f64, depth in 5.0..25.0f64) {
+        let mut value: Value = serde_json::from_str(FILES[0]).unwrap();
+        value["stem"] = stem;
+        value["blank"]["diameter"] = json!(disc);
+        value["mold"] = json!({ "form": "bowl", "opening": disc, "depth": depth });
+        let recipe: Recipe = serde_json::from_value(value).unwrap();
+        match Plan::new(&recipe) {
+            Err(notices) => explained(&notices),
+            Ok(planned) => {
+                let dome = Preview::new().dome(&planned.plan, None, &mut Allowance::unlimited()).unwrap();
+                let needs = StemNeeds::of(&planned.plan, &dome).expect("it has a stem");
+                let [least, mean, most] = needs.inserted;
+                prop_assert!(Mm(0.0) < least && least < mean && mean < most && most < Mm(25.0), "{:?}", needs);
+                prop_assert!(needs.silicone > 0.0 && needs.silicone < 30.0 && needs.cured[0] <= needs.cured[1], "{:?}", needs);
+                prop_assert!(needs.winds.windows(2).all(|pair| pair[0].depth < pair[1].depth), "{:?}", needs.winds);
+                prop_assert!(needs.winds[3].depth < Mm(3000.0), "{:?}", needs.winds);
             }
         }
     }

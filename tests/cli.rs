@@ -260,6 +260,11 @@ fn an_order_is_for_people_and_for_programs() {
         "Straw ",
         "14 discs out of 2 sheets, 1 to buy",
         "500 × 500 mm, to buy: 160 mm across at ",
+        "A, Ember Walk: 6 stems",
+        "stopper      No. 3, with a hole, 10 mm in (8 to 13)",
+        "3/4 in pipe: 12 stems out of 6 lengths of 3048 mm to buy",
+        "12 stoppers No. 3, holed, to buy",
+        "1 tube of 300 mL to buy",
         "full fuse    7, 7 of 7 at once",
         "slump        5, 5, 4 of 5 at once",
         "Ready Mon 14 Dec 2026, after 7 days of rest, 4 days in hand",
@@ -276,6 +281,55 @@ fn an_order_is_for_people_and_for_programs() {
     let beside = run_well(&["order", ORDER, "--today", "2026-11-30", "--beside", ORDER]);
     assert!(beside.contains("Beside it, Path lights"), "{beside}");
     assert!(run(&["order", ORDER]).status.code().is_some_and(|code| code != 101), "the clock's day");
+}
+
+#[test]
+fn an_order_is_put_on_paper() {
+    let folder = folder("paper");
+    for (kind, size) in [("make-sheet", "a4"), ("quote", "letter"), ("sift-map", "a4"), ("labels", "letter")]
+    {
+        let out = folder.join(format!("{kind}.pdf"));
+        let path = out.to_str().unwrap();
+        run_well(&["paper", kind, ORDER, "--out", path, "--size", size, "--today", "2026-11-30"]);
+        let first = fs::read(&out).unwrap();
+        assert!(first.starts_with(b"%PDF-"), "{kind}");
+        if kind == "sift-map" {
+            run_well(&["paper", kind, ORDER, "--out", path, "--size", size, "--today", "2026-11-30"]);
+            assert!(fs::read(&out).unwrap() == first, "the same order gives the same bytes");
+        }
+    }
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 4, "drafts are left");
+}
+
+#[test]
+fn paper_that_cannot_be_made_is_told_and_nothing_is_lost() {
+    let folder = folder("no_paper");
+    let order = folder.join("order.json");
+    fs::copy(ORDER, &order).unwrap();
+    let (order, out) = (order.to_str().unwrap(), folder.join("out.pdf"));
+    let out = out.to_str().unwrap();
+    let said = run_badly(&["paper", "quote", order, "--out", order]);
+    assert!(said.contains("It is the very file"), "{said}");
+    assert_eq!(fs::read(order).unwrap(), fs::read(ORDER).unwrap());
+    let nowhere = folder.join("none/out.pdf");
+    assert!(
+        run_badly(&["paper", "quote", order, "--out", nowhere.to_str().unwrap()]).contains("Cannot write")
+    );
+    let size = run(&["paper", "quote", order, "--out", out, "--size", "a5"]);
+    let said = String::from_utf8_lossy(&size.stderr).into_owned();
+    assert!(size.status.code() == Some(2) && said.contains("a4, letter"), "{said}");
+    let good = fs::read_to_string(ORDER).unwrap();
+    fs::write(order, good.replace("\"count\": 6", "\"count\": 600")).unwrap();
+    run_badly(&["paper", "make-sheet", order, "--out", out]);
+    let mut even: serde_json::Value = serde_json::from_str(&good).unwrap();
+    for line in even["lines"].as_array_mut().unwrap() {
+        for coat in line["recipe"]["coats"].as_array_mut().unwrap() {
+            coat["fall"] = json!({ "even": { "depth": 0.2 } });
+        }
+    }
+    fs::write(order, even.to_string()).unwrap();
+    assert!(run_badly(&["paper", "sift-map", order, "--out", out]).contains("No sift map for this order."));
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 1, "nothing but the order is there");
 }
 
 #[test]
@@ -405,7 +459,7 @@ fn the_recipe_is_never_written_over() {
     {
         for command in [&["picture"][..], &["tray", "--seeds", "1..2"]] {
             let said = run_badly(&[command, &[recipe, "--size", "16", "--out", out]].concat());
-            assert!(said.contains("It is the recipe itself"), "{out}: {said}");
+            assert!(said.contains("It is the very file"), "{out}: {said}");
         }
     }
     assert_eq!(fs::read(recipe).unwrap(), before);

@@ -20,7 +20,7 @@ struct Floors<'a> {
 const ENGINE: Floors = Floors {
     modules: &[
         "base", "color", "glass", "recipe", "layup", "fuse", "slump", "kiln", "optics", "picture", "preview",
-        "shop", "orders", "keep", "worker", "serve",
+        "shop", "orders", "paper", "keep", "worker", "serve",
     ],
     only: &[],
 };

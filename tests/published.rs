@@ -31,6 +31,8 @@ mod sinking;
 mod sinking_forms;
 #[path = "published/slump.rs"]
 mod slump;
+#[path = "published/stem.rs"]
+mod stem;
 #[path = "published/table.rs"]
 mod table;
 #[path = "published/viscosity.rs"]

@@ -35,6 +35,8 @@ pub enum Step {
     Accents,
     /// The slump.
     Slump,
+    /// What carries the piece.
+    Stem,
     /// Pieces, packing and losses.
     Ticket,
 }
@@ -62,8 +64,8 @@ pub struct Notice {
     pub why: String,
     /// What to do about it.
     pub remedy: String,
-    /// The same as a change of the recipe, where it is one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// The same as a change of the recipe, where it is one. Always written: the bytes between page and worker name no fields.
+    #[serde(default)]
     pub mend: Option<Mend>,
 }
 
@@ -93,6 +95,10 @@ pub enum Mend {
     Hold(Firing, SegmentName, Minutes),
     /// Let this segment be as the program has it.
     Usual(Firing, SegmentName),
+    /// Take the stopper of this number.
+    Stopper(u32),
+    /// Set the stem so deep into the ground.
+    InGround(Mm),
 }
 
 impl Notice {

@@ -2,6 +2,8 @@
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use dappledome::kiln::data::Guess;
+use dappledome::paper::kind::Kind;
+use dappledome::paper::sheet::PaperSize;
 use dappledome::picture::{Light, Stage, View};
 use jiff::civil::Date;
 use std::net::{IpAddr, Ipv4Addr};
@@ -45,6 +47,8 @@ pub enum Command {
     Program(Program),
     /// Work an order out: what to weigh, cut and fire, when, and what it costs
     Order(Order),
+    /// Put an order on paper, as a PDF to print at 100 %
+    Paper(Paper),
     /// Draw a tray of pieces, one for each seed, slumped and by day
     Tray(Tray),
 }
@@ -152,6 +156,70 @@ pub struct Order {
     /// Print it as JSON
     #[arg(long)]
     pub json: bool,
+}
+
+/// Which sheets.
+#[derive(Debug, Args)]
+pub struct Paper {
+    /// Which of them
+    #[arg(value_enum)]
+    pub kind: PaperKind,
+    /// Order file
+    pub order: PathBuf,
+    /// PDF file to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// Size of the paper
+    #[arg(long, value_enum, default_value_t = PaperName::A4)]
+    pub size: PaperName,
+    /// Another open order that shares kiln and hands; may be given several times
+    #[arg(long, value_name = "FILE")]
+    pub beside: Vec<PathBuf>,
+    /// The day that is written on it and from which days are counted, as 2026-11-30; the clock's if left out
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub today: Option<Date>,
+}
+
+/// A kind of sheets, as it is typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PaperKind {
+    /// One page for each recipe, to work from at the bench
+    MakeSheet,
+    /// The options with their prices, to sign
+    Quote,
+    /// Where the patches of each coat lie, at full size
+    SiftMap,
+    /// A label and a care card for each piece
+    Labels,
+}
+
+impl From<PaperKind> for Kind {
+    fn from(kind: PaperKind) -> Self {
+        match kind {
+            PaperKind::MakeSheet => Self::MakeSheet,
+            PaperKind::Quote => Self::Quote,
+            PaperKind::SiftMap => Self::SiftMap,
+            PaperKind::Labels => Self::Labels,
+        }
+    }
+}
+
+/// A size of paper, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum PaperName {
+    /// 210 x 297 mm
+    A4,
+    /// 8 1/2 x 11 in
+    Letter,
+}
+
+impl From<PaperName> for PaperSize {
+    fn from(name: PaperName) -> Self {
+        match name {
+            PaperName::A4 => Self::A4,
+            PaperName::Letter => Self::Letter,
+        }
+    }
 }
 
 /// A guessed kiln, as it is typed.

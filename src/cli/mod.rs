@@ -4,10 +4,12 @@ pub mod arguments;
 mod bundle;
 mod digits;
 mod draft;
+mod joint_lines;
 mod order;
 mod order_lines;
 mod outcome;
 mod output;
+mod paper;
 mod picture;
 mod piece;
 mod program;
@@ -30,6 +32,7 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Ticket(arguments) => ticket::run(&arguments),
         Command::Program(arguments) => program::run(&arguments),
         Command::Order(arguments) => order::run(&arguments),
+        Command::Paper(arguments) => paper::run(&arguments),
         Command::Tray(arguments) => tray::run(&arguments),
     }
 }

@@ -5,16 +5,18 @@ use super::order_lines::in_lines;
 use super::outcome::{Outcome, print};
 use super::piece;
 use dappledome::base::memo::Allowance;
-use dappledome::base::notice::Severity;
+use dappledome::base::notice::{Notice, Severity};
 use dappledome::orders::file::{self, MOST_BYTES};
 use dappledome::orders::loads::kiln;
 use dappledome::orders::model::Order;
-use dappledome::orders::worked::work_out;
+use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
+use dappledome::recipe::plan::Plan;
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
 use dappledome::shop::ticket::ticket;
 use jiff::ZonedDateTime;
+use jiff::civil::Date;
 use std::path::Path;
 
 /// Prints it.
@@ -22,16 +24,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
     let order = read(&arguments.order)?;
     let others = arguments.beside.iter().map(|path| read(path)).collect::<Result<Vec<_>, _>>()?;
     let today = arguments.today.unwrap_or_else(|| ZonedDateTime::now().date());
-    let kiln = kiln(&order);
-    let mut preview = Preview::new();
-    let worked = work_out(&order, &others, today, |plan, seed| {
-        ticket(&mut preview, plan, seed, &kiln, &mut Allowance::unlimited())
-            .expect("an unlimited allowance never pauses")
-    })
-    .map_err(|notices| {
-        let faults = notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
-        faults.map(Trouble::from).collect::<Vec<_>>()
-    })?;
+    let worked = worked(&order, &others, today, &mut Preview::new())?;
     for notice in &worked.notices {
         match notice.severity {
             Severity::Fault => {}
@@ -46,14 +39,34 @@ pub fn run(arguments: &Arguments) -> Outcome {
         print(&in_lines(&order, &worked))?;
     }
     // What can be said is said first: grams and discs are right also where a firing is not.
-    let faults = worked.notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
-    let faults: Vec<_> = faults.map(Trouble::from).collect();
+    let faults = faults(worked.notices);
     if faults.is_empty() { Ok(()) } else { Err(faults) }
 }
 
-fn read(path: &Path) -> Result<Order, Trouble> {
+/// Reads an order file.
+pub fn read(path: &Path) -> Result<Order, Trouble> {
     file::read(&piece::text_of(path, "order", MOST_BYTES)?).map_err(|notice| {
         let trouble = Trouble::from(notice);
         Trouble { what: format!("{}: {}", path.display(), trouble.what), ..trouble }
     })
+}
+
+/// Works an order out.
+pub fn worked(
+    order: &Order,
+    others: &[Order],
+    today: Date,
+    preview: &mut Preview,
+) -> Result<Worked, Vec<Trouble>> {
+    let kiln = kiln(order);
+    let one = |plan: &Plan, seed| {
+        ticket(preview, plan, seed, &kiln, &mut Allowance::unlimited())
+            .expect("an unlimited allowance never pauses")
+    };
+    work_out(order, others, today, one).map_err(faults)
+}
+
+/// The faults among notices.
+pub fn faults(notices: Vec<Notice>) -> Vec<Trouble> {
+    notices.into_iter().filter(|notice| notice.severity == Severity::Fault).map(Trouble::from).collect()
 }

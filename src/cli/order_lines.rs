@@ -1,5 +1,6 @@
 //! An order in lines for the eye.
 
+use super::joint_lines::joint;
 use dappledome::base::units::{Grams, fixed, plain};
 use dappledome::glass::catalogue;
 use dappledome::orders::cuts::{CutList, CutSheet};
@@ -7,8 +8,11 @@ use dappledome::orders::days::{Days, Doing, Pace, What};
 use dappledome::orders::loads::{Batch, Loads};
 use dappledome::orders::model::Order;
 use dappledome::orders::price::{Cost, PiecePrice, Priced};
+use dappledome::orders::stems::{PipeNeed, Stems};
 use dappledome::orders::weigh::{CoatNeed, PartGrams, PowderNeed, WeighOut};
 use dappledome::orders::worked::Worked;
+use dappledome::recipe::SOLD_IN;
+use dappledome::shop::stem::TUBE;
 use jiff::civil::Date;
 
 /// The whole order.
@@ -17,6 +21,7 @@ pub fn in_lines(order: &Order, worked: &Worked) -> String {
     lines.extend(weighed(order, worked));
     lines.push("Discs to cut".into());
     lines.extend(worked.cuts.iter().flat_map(cut));
+    lines.extend(stems(worked, &worked.stems));
     lines.extend(loads(&worked.loads));
     lines.extend(worked.days.as_ref().map(|days| in_days(order, days)).unwrap_or_default());
     lines.extend(cost(worked, &worked.cost));
@@ -140,6 +145,50 @@ fn sheet_line(at: usize, sheet: &CutSheet) -> String {
     )
 }
 
+/// What the stems take; nothing where there are none.
+fn stems(worked: &Worked, stems: &Stems) -> Vec<String> {
+    if stems.pipes.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec!["Stems and joints".into()];
+    let mut said = None;
+    let stemmed =
+        worked.lines.iter().zip(&stems.lines).filter_map(|(line, stem)| Some((line, stem.as_ref()?)));
+    for (line, (needs, count)) in stemmed {
+        lines.push(format!("  {}: {}", line.name, counted((*count).into(), "stem")));
+        if said.replace(needs) != Some(needs) {
+            lines.extend(joint(needs).into_iter().map(|line| format!("    {line}")));
+        }
+    }
+    lines.extend(stems.pipes.iter().map(pipe));
+    lines.extend(stems.stoppers.iter().map(|need| {
+        let kind = if need.holed { "holed" } else { "solid" };
+        format!("  {} No. {}, {kind}, to buy", counted(need.count.into(), "stopper"), need.number)
+    }));
+    lines.push(format!(
+        "  silicone {} mL: {} of {} mL to buy",
+        fixed(stems.silicone, 0),
+        counted(stems.tubes.into(), "tube"),
+        plain(TUBE)
+    ));
+    lines
+}
+
+fn pipe(need: &PipeNeed) -> String {
+    let cut: Vec<String> = need
+        .bought
+        .iter()
+        .map(|cuts| cuts.iter().map(|cut| fixed(cut.0, 0)).collect::<Vec<_>>().join(" + "))
+        .collect();
+    format!(
+        "  {} in pipe: {} out of {} of {SOLD_IN} to buy ({} mm)",
+        need.pipe.nominal(),
+        counted(need.stems() as i64, "stem"),
+        counted(need.bought.len() as i64, "length"),
+        cut.join("; ")
+    )
+}
+
 fn loads(loads: &Loads) -> Vec<String> {
     let kiln = if loads.kiln.is_empty() { "your kiln" } else { &loads.kiln };
     let mut lines = vec![format!(
@@ -175,7 +224,7 @@ fn in_days(order: &Order, days: &Days) -> Vec<String> {
         lines.push(format!("  {head:<12} {}", does(doing)));
         last = Some(doing.day);
     }
-    let rest = if order.work.minutes.mount.0 > 0.0 {
+    let rest = if order.lines.iter().any(|line| line.mounted() > 0) {
         format!(", after {} of rest", counted(order.work.cure_days.into(), "day"))
     } else {
         String::new()

@@ -32,7 +32,7 @@ impl Output {
             Ok(about) if !about.is_file() => None,
             // By whatever names: links of both kinds lead to it too.
             Ok(_) if same_file::is_same_file(&path, source).unwrap_or(false) => {
-                let why = "It is the recipe itself, which would be lost.";
+                let why = "It is the very file that it is made from, which would be lost.";
                 return Err(Trouble::new(cannot_write(&path), why, "Choose another file with --out."));
             }
             _ => Some(draft_of(&path)?),

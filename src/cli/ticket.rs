@@ -1,6 +1,7 @@
 //! The ticket: what to weigh, cut and measure, for the eye or as JSON.
 
 use super::arguments::Ticket;
+use super::joint_lines::joint;
 use super::outcome::{Outcome, print};
 use super::piece;
 use dappledome::base::memo::Allowance;
@@ -65,6 +66,10 @@ fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
         ticket.fused_thickness
     ));
     lines.push(format!("  the dome     {} across, {} high, outside", ticket.dome_across, ticket.dome_high));
+    if let Some(needs) = &ticket.stem {
+        lines.push("Stem and joint".into());
+        lines.extend(joint(needs).into_iter().map(|line| format!("  {line}")));
+    }
     lines.push(format!(
         "Firings{}",
         if ticket.kiln_guessed { ", in a small brick kiln that is a guess" } else { "" }

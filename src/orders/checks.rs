@@ -31,6 +31,7 @@ pub fn check(order: &Order) -> Result<Checked, Vec<Notice>> {
     head(&mut check, order);
     lines(&mut check, &order.lines);
     all_pieces(&mut check, order);
+    progress(&mut check, order);
     molds(&mut check, order.molds.as_deref().unwrap_or_default());
     all_of_bench(&mut check, &order.stock, order.cutting, &order.work, order.prices.as_ref());
     let kiln = order.kiln.as_ref().map(kiln_checks::check).unwrap_or_default();
@@ -133,6 +134,34 @@ fn lines(check: &mut Check, lines: &[Line]) {
         }
         if let Some(asked) = line.asked {
             money(check, &format!("The price asked for {}", name(line)), asked);
+        }
+    }
+}
+
+/// Nothing may have been done to pieces that are not made, and a jar weighs what a jar can.
+fn progress(check: &mut Check, order: &Order) {
+    let made = super::pieces::made(order);
+    let known = &order.progress.pieces;
+    if known.len() > MOST_PIECES as usize {
+        let why = format!("It tells of {} pieces.", known.len());
+        check.fault(STEP, "Work on too many pieces.", why, format!("An order has at most {MOST_PIECES}."));
+        return;
+    }
+    for (at, done) in known.iter().enumerate() {
+        let there = made.get(done.line).is_some_and(|made| done.piece < *made);
+        let twice = known[..at].iter().any(|other| (other.line, other.piece) == (done.line, done.piece));
+        if !there || twice || done.coats.len() > recipe_limits::MOST_COATS {
+            let why = format!(
+                "Piece {} of line {} is {}.",
+                done.piece,
+                done.line,
+                if twice { "told of twice" } else { "none of this order" }
+            );
+            check.fault(STEP, "Work on a piece that is not made.", why, "Take it out of what was done.");
+            return;
+        }
+        for grams in done.coats.iter().flat_map(|coat| [coat.before, coat.after]).flatten() {
+            check.range(STEP, "What a jar weighs", grams.0, limits::JAR, "g");
         }
     }
 }
@@ -245,6 +274,7 @@ fn prices(check: &mut Check, prices: &Prices) {
     check.range(STEP, "Retail over wholesale", prices.retail, limits::RETAIL, "");
     check.share(STEP, "What a card takes", prices.card.map_or(0.0, |card| card.rate), limits::CARD);
     check.share(STEP, "Tax", prices.tax.unwrap_or(0.0), limits::TAX);
+    check.share(STEP, "What is paid to begin", prices.to_begin, limits::TO_BEGIN);
 }
 
 /// The plans of all lines with their risks and notes, or none with every notice of those that cannot be made.

@@ -53,3 +53,5 @@ pub const RETAIL: Limit = limit(1.0, 4.0, 0.1, 2.0);
 pub const CARD: Limit = limit(0.0, 0.2, 0.001, 0.029);
 /// Tax, share.
 pub const TAX: Limit = limit(0.0, 0.5, 0.001, 0.0);
+/// What is paid when work begins, share.
+pub const TO_BEGIN: Limit = limit(0.0, 1.0, 0.05, 1.0 / 3.0);

@@ -4,6 +4,7 @@
 
 pub mod limits;
 pub mod model;
+pub mod progress;
 
 pub mod file;
 pub mod pieces;
@@ -20,6 +21,7 @@ pub mod loads;
 
 pub mod days;
 pub mod money;
+pub mod stems;
 
 pub mod weigh;
 

@@ -1,6 +1,7 @@
 //! An order as it is edited and saved: plain data. Nothing here is checked; [`super::checks`] does that, and [`super::file`]
 //! reads and writes it.
 
+use super::progress::Progress;
 use crate::base::firing::Firing;
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Minutes, Mm};
@@ -61,6 +62,9 @@ data! {
         /// The maker's prices; none are needed for anything else.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub prices: Option<Prices>,
+        /// What has been done of it at the bench.
+        #[serde(default, skip_serializing_if = "Progress::is_empty")]
+        pub progress: Progress,
     }
 }
 
@@ -83,6 +87,7 @@ impl Order {
             molds: None,
             work: Work::default(),
             prices: None,
+            progress: Progress::default(),
         }
     }
 }
@@ -136,6 +141,13 @@ data! {
         /// What the maker asks for one, wholesale; by cost and margin if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub asked: Option<f64>,
+    }
+}
+
+impl Line {
+    /// Pieces that are mounted: all that are wanted, if its recipe has a stem.
+    pub fn mounted(&self) -> u32 {
+        if self.recipe.stem.is_some() { self.count } else { 0 }
     }
 }
 
@@ -258,7 +270,7 @@ data! {
         /// Hand work for one piece.
         #[serde(default)]
         pub minutes: StepMinutes,
-        /// Days that a mounted piece rests before it may go; nothing rests that is not mounted.
+        /// Days that a mounted piece rests before it may go; what has no stem is not mounted and does not rest.
         #[serde(default = "cure_days")]
         pub cure_days: u32,
     }
@@ -298,7 +310,7 @@ data! {
         pub sift: Minutes,
         /// Loading it into the kiln, each time, and taking it out.
         pub load: Minutes,
-        /// Mounting it on its stem; 0 if it has none.
+        /// Mounting it on its stem, if its recipe has one.
         pub mount: Minutes,
     }
 }
@@ -320,7 +332,7 @@ data! {
         /// Shelf paper, separator, frit and the like for one piece.
         #[serde(default)]
         pub consumables: f64,
-        /// Stem and joint of one piece.
+        /// Stem and joint of one piece that has them; 0 before it is written down.
         #[serde(default)]
         pub stem: f64,
         /// Share of the pieces that break or fail.
@@ -341,6 +353,9 @@ data! {
         /// Tax on the price, as a share, as the maker enters it; none if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub tax: Option<f64>,
+        /// What is paid when work begins, as a share of the whole price; 0 for nothing.
+        #[serde(default = "to_begin")]
+        pub to_begin: f64,
     }
 }
 
@@ -358,6 +373,7 @@ impl Prices {
             card: None,
             fair: None,
             tax: None,
+            to_begin: to_begin(),
         }
     }
 }
@@ -368,6 +384,11 @@ fn breakage() -> f64 {
 
 fn retail() -> f64 {
     2.0
+}
+
+/// A third: common practice, no source.
+fn to_begin() -> f64 {
+    1.0 / 3.0
 }
 
 data! {

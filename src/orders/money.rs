@@ -15,6 +15,11 @@ pub fn at_markup(cost: f64, markup: f64) -> f64 {
     cost * (1.0 + markup)
 }
 
+/// Money to the hundredth, so that what is asked for several adds up as it is written.
+pub fn to_the_hundredth(sum: f64) -> f64 {
+    (sum * 100.0).round() / 100.0
+}
+
 /// What is gained at a price, as a share of the price. None where there is no price.
 pub fn margin(price: f64, cost: f64) -> Option<f64> {
     (price > 0.0).then(|| (price - cost) / price)

@@ -44,7 +44,7 @@ pub struct PiecePrice {
     pub glass: f64,
     /// Powder.
     pub powder: f64,
-    /// Stem and joint.
+    /// Stem and joint, if it has them.
     pub stem: f64,
     /// Paper, separator, frit.
     pub consumables: f64,
@@ -120,7 +120,7 @@ pub struct Worked<'a> {
 /// The prices of an order; without the maker's prices, nothing.
 pub fn price(worked: &Worked) -> Cost {
     let Some(prices) = &worked.order.prices else { return Cost::default() };
-    let missing = missing(worked);
+    let missing = missing(worked, prices);
     if !missing.is_empty() {
         return Cost { missing, ..Cost::default() };
     }
@@ -140,12 +140,12 @@ pub fn price(worked: &Worked) -> Cost {
     });
     let notices = lines.iter().zip(&worked.order.lines).filter(|(price, _)| price.wholesale < price.each);
     let notices = notices.map(|(price, line)| below(price, &super::checks::name(line))).collect();
-    let with_tax = prices.tax.map(|tax| order * (1.0 + tax));
+    let with_tax = prices.tax.map(|tax| money::to_the_hundredth(order * (1.0 + tax)));
     Cost { priced: Some(Priced { lines, order, with_tax, costs, fair }), missing, notices }
 }
 
 /// Every thing that is used and has no price.
-fn missing(worked: &Worked) -> Vec<String> {
+fn missing(worked: &Worked, prices: &Prices) -> Vec<String> {
     let name =
         |id: &str| catalogue::find(id).map_or_else(|| id.to_owned(), |glass| glass.name.to_lowercase());
     let sheets = worked.cuts.iter().filter(|list| list.cost.is_none());
@@ -153,9 +153,12 @@ fn missing(worked: &Worked) -> Vec<String> {
     let unfired = worked.loads.notices.iter().any(|notice| notice.severity == Severity::Fault);
     let unfired = unfired.then(|| "a firing that the kiln cannot do".to_owned());
     let power = kiln(worked.order).price.is_none().then(|| "a kWh, in the kiln".to_owned());
+    let stem = prices.stem <= 0.0 && worked.order.lines.iter().any(|line| line.mounted() > 0);
+    let stem = stem.then(|| "a stem with its joint".to_owned());
     sheets
         .map(|list| format!("a sheet of {}, {}", name(&list.glass), list.thickness))
         .chain(powders.map(|powder| format!("100 g of {}", name(&powder.glass))))
+        .chain(stem)
         .chain(power)
         .chain(unfired)
         .collect()
@@ -165,15 +168,16 @@ fn piece(worked: &Worked, prices: &Prices, line: usize) -> PiecePrice {
     let made = f64::from(worked.made[line].max(1));
     let (glass, powder, energy) = (glass(worked, line), powder(worked, line), energy(worked, line));
     let time = time(worked, prices, line);
-    let Prices { stem, consumables, overhead, .. } = *prices;
+    let Prices { consumables, overhead, .. } = *prices;
+    let stem = if worked.order.lines[line].mounted() > 0 { prices.stem } else { 0.0 };
     let of_all = (glass + powder + energy) / made;
     let sum = of_all + stem + consumables + time.all() + overhead;
     let each = money::with_breakage(sum, prices.breakage);
     let asked = worked.order.lines[line].asked;
-    let wholesale = asked.unwrap_or_else(|| match prices.gain {
+    let wholesale = money::to_the_hundredth(asked.unwrap_or_else(|| match prices.gain {
         Gain::Margin(share) => money::at_margin(each, share),
         Gain::Markup(share) => money::at_markup(each, share),
-    });
+    }));
     let retail = wholesale * prices.retail;
     PiecePrice {
         glass: glass / made,
@@ -240,7 +244,7 @@ fn time(worked: &Worked, prices: &Prices, line: usize) -> TimePrice {
         cut: money(minutes.cut.0),
         sift: money(minutes.sift.0),
         load: money(minutes.load.0 * in_kiln.count() as f64),
-        mount: money(minutes.mount.0),
+        mount: if worked.order.lines[line].mounted() > 0 { money(minutes.mount.0) } else { 0.0 },
     }
 }
 

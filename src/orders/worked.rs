@@ -4,16 +4,18 @@ use super::checks::{self, Checked, name};
 use super::cuts::{CutList, cut};
 use super::days::{Days, Job, days};
 use super::loads::Loads;
-use super::model::Order;
+use super::model::{Line, Order};
 use super::packing::Packings;
 use super::pieces;
 use super::price::{self, Cost, price};
+use super::stems::Stems;
 use super::weigh::{Layouts, WeighOut, weigh};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
 use crate::base::units::Mm;
 use crate::recipe::plan::Plan;
 use crate::shop::order::Order as Sum;
+use crate::shop::stem::StemNeeds;
 use crate::shop::ticket::{DiscCut, Ticket};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -31,12 +33,16 @@ pub struct Worked {
     pub pieces: u32,
     /// Spare ones among them.
     pub spares: u32,
+    /// Those that take the place of broken ones.
+    pub broken: u32,
     /// Its lines.
     pub lines: Vec<WorkedLine>,
     /// What is weighed.
     pub weighed: WeighOut,
     /// What is cut.
     pub cuts: Vec<CutList>,
+    /// What the stems take.
+    pub stems: Stems,
     /// What is fired.
     pub loads: Loads,
     /// When; none if something cannot be fired.
@@ -58,6 +64,8 @@ pub struct WorkedLine {
     pub made: u32,
     /// How often each layout is made.
     pub layouts: Vec<(Seed, u32)>,
+    /// The ticket of the first of them.
+    pub first: Option<Ticket>,
 }
 
 /// Works an order out, beside other open orders, from today on. `ticket` gives the ticket of a line's plan and seed.
@@ -109,8 +117,7 @@ impl Working {
         let other_jobs: Vec<Job> =
             others.iter().map(|(order, made, loads)| Job { order, loads, made }).collect();
         let days = days(&Job { order, loads: &loads, made: &made }, &other_jobs, today);
-        let layouts: Vec<_> =
-            order.lines.iter().zip(&made).map(|(line, made)| pieces::layouts(line, *made)).collect();
+        let layouts = pieces::layouts(order);
         let tickets = vec![Vec::new(); plans.len()];
         Ok(Self { order: order.clone(), plans, notices, made, loads, days, layouts, tickets, packings })
     }
@@ -163,6 +170,7 @@ impl Working {
         let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
         let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
         let cuts = cut(order, &all, packings);
+        let stems = Stems::new(order.lines.iter().zip(&tickets).map(stem_of).collect());
         let cost =
             price(&price::Worked { order, made, discs: &discs, weighed: &weighed, cuts: &cuts, loads });
         notices.extend(loads.notices.iter().cloned());
@@ -171,28 +179,37 @@ impl Working {
         notices.extend(cuts.iter().flat_map(of_cuts));
         let pieces: u32 = made.iter().sum();
         let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
-        let lines = order.lines.iter().zip(&*made).zip(&*layouts);
-        let lines = lines.map(|((line, made), layouts)| WorkedLine {
+        let broken = order.progress.pieces.iter().filter(|done| done.broken).count() as u32;
+        let lines = order.lines.iter().zip(&*made).zip(layouts.iter().zip(&tickets));
+        let lines = lines.map(|((line, made), (layouts, tickets))| WorkedLine {
             name: name(line),
             wanted: line.count,
             made: *made,
             layouts: layouts.clone(),
+            first: tickets.first().map(|(ticket, _)| ticket.clone()),
         });
         Worked {
             title: order.title.clone(),
             customer: order.customer.clone(),
             due: order.due,
             pieces,
-            spares: pieces - wanted,
+            spares: pieces - wanted - broken,
+            broken,
             lines: lines.collect(),
             weighed,
             cuts,
+            stems,
             loads: loads.clone(),
             days: days.clone(),
             cost,
             notices,
         }
     }
+}
+
+/// What the stem of one piece of a line takes, and how many are mounted.
+fn stem_of((line, layouts): (&Line, &Layouts)) -> Option<(StemNeeds, u32)> {
+    Some((layouts.first()?.0.stem?, line.count))
 }
 
 /// Each layout with its ticket, or with the first one where it is not there yet.

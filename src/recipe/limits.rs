@@ -182,6 +182,16 @@ pub const DEPTH: Limit = even(5.0, 150.0, 0.5, 48.0);
 pub const BOTTOM: Limit = even(0.0, 390.0, 1.0, 80.0);
 /// Corner radius of a mold that has one, mm.
 pub const CORNER: Limit = even(0.0, 100.0, 1.0, 25.0);
+/// Length of a stem's pipe above the ground, mm.
+pub const STEM_LENGTH: Limit = even(100.0, 2500.0, 50.0, 900.0);
+/// Length of a stem's pipe in the ground, mm.
+pub const STEM_IN_GROUND: Limit = even(0.0, 1000.0, 10.0, 400.0);
+/// Leg of the fillet of silicone around a stopper, mm.
+pub const FILLET: Limit = even(2.0, 10.0, 0.5, 5.0);
+/// Dabs of silicone on a stopper.
+pub const DABS: Limit = even(3.0, 12.0, 1.0, 6.0);
+/// Width of a dab of silicone, mm.
+pub const DAB_ACROSS: Limit = even(3.0, 12.0, 0.5, 6.0);
 /// Molds of one kind that a maker has.
 pub const MOLDS: Limit = even(1.0, 200.0, 1.0, 1.0);
 /// Share of a sifted bed that is glass.

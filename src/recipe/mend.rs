@@ -2,6 +2,7 @@
 
 use super::firing::Pace;
 use super::model::{Fall, Recipe, Sheet};
+use super::stem::Stem;
 use crate::base::firing::Firing;
 use crate::base::notice::{Mend, Step};
 use crate::base::units::Celsius;
@@ -40,6 +41,14 @@ pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
             recipe.programs.segment_mut(firing, segment).hold = Some(hold);
         }
         Mend::Usual(firing, segment) => recipe.programs.let_be(firing, segment),
+        Mend::Stopper(number) => change_stem(recipe, |stem| stem.stopper = number),
+        Mend::InGround(depth) => change_stem(recipe, |stem| stem.in_ground = depth),
+    }
+}
+
+fn change_stem(recipe: &mut Recipe, change: impl FnOnce(&mut Stem)) {
+    if let Some(stem) = &mut recipe.stem {
+        change(stem);
     }
 }
 
@@ -58,7 +67,7 @@ mod tests {
     use crate::base::notice::Notice;
     use crate::base::units::Mm;
     use crate::recipe::plan::{Plan, Planned};
-    use crate::recipe::{Accents, Coat};
+    use crate::recipe::{Accents, Coat, Pipe};
 
     fn notices(recipe: &Recipe) -> Vec<Notice> {
         match Plan::new(recipe) {
@@ -70,7 +79,7 @@ mod tests {
 
     #[test]
     fn doing_what_is_advised_answers_the_notice() {
-        let spoil: [(&str, Spoil); 9] = [
+        let spoil: [(&str, Spoil); 12] = [
             ("Won't hold its size.", |recipe| recipe.blank.sheets.truncate(1)),
             ("Won't hold its size.", |recipe| {
                 let sheet = recipe.blank.sheets[0].clone();
@@ -86,6 +95,16 @@ mod tests {
             }),
             ("Accents off the disc.", |recipe| {
                 recipe.accents = Some(Accents { from_rim: Mm(0.0), ..Accents::default() });
+            }),
+            ("A stopper that does not fit.", |recipe| {
+                recipe.stem = Some(Stem { stopper: 5, ..Stem::default() });
+            }),
+            ("Sits shallow.", |recipe| {
+                recipe.stem =
+                    Some(Stem { pipe: Pipe::Half, stopper: 1, length: Mm(500.0), ..Stem::default() });
+            }),
+            ("Shallow in the ground.", |recipe| {
+                recipe.stem = Some(Stem { in_ground: Mm(100.0), ..Stem::default() });
             }),
         ];
         for (what, spoil) in spoil {

@@ -10,6 +10,8 @@ mod hand_checks;
 mod model;
 mod piece_file;
 mod planned;
+mod stem;
+mod stem_checks;
 
 pub(crate) mod check;
 pub(crate) mod data;
@@ -24,9 +26,12 @@ pub mod mend;
 pub mod molds;
 pub mod piece;
 pub mod plan;
+pub mod said;
 pub mod sisters;
+pub mod wind;
 
 pub use by_hand::*;
 pub use firing::*;
 pub use firing_checks::segment_limits;
 pub use model::*;
+pub use stem::*;

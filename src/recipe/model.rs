@@ -4,6 +4,7 @@
 use super::by_hand::{AccentLayout, ByHand, Rub};
 use super::data::data;
 use super::firing::{Programs, SlumpFiring, TackFuse};
+use super::stem::Stem;
 use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Degrees, Minutes, Mm};
 use serde::{Deserialize, Serialize};
@@ -45,6 +46,9 @@ data! {
         /// The firing that lets it sink.
         #[serde(default, skip_serializing_if = "SlumpFiring::is_usual")]
         pub slump: SlumpFiring,
+        /// What carries it in a garden; none if left out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub stem: Option<Stem>,
         /// What of the firing programs the maker has set.
         #[serde(default, skip_serializing_if = "Programs::is_empty")]
         pub programs: Programs,
@@ -522,6 +526,7 @@ impl Recipe {
             mold: Mold::default(),
             powder_side: Side::Out,
             slump: SlumpFiring::default(),
+            stem: None,
             programs: Programs::default(),
             packing: packing(),
             past_the_disc: past_the_disc(),

@@ -8,6 +8,8 @@ use super::firing::{Programs, SlumpFiring, TackFuse};
 use super::firing_checks;
 use super::hand_checks;
 use super::model::{Batch, FullFuse, Mold, Recipe, Side, Sponge};
+use super::stem::Stem;
+use super::stem_checks;
 use crate::base::disc::Disc;
 use crate::base::notice::Notice;
 use crate::base::scalar::Bounds;
@@ -39,6 +41,8 @@ pub struct Plan {
     pub side: Side,
     /// The firing that lets it sink.
     pub slump: SlumpFiring,
+    /// What carries it in a garden.
+    pub stem: Option<Stem>,
     /// What of the firing programs is set.
     pub programs: Programs,
     /// Share of a sifted bed that is glass.
@@ -75,6 +79,9 @@ impl Plan {
         hand_checks::rubs(&mut check, &recipe.sponged_off);
         let accents = recipe.accents.as_ref().and_then(|a| checks::accents(&mut check, recipe, a));
         checks::slump(&mut check, recipe);
+        if let Some(stem) = &recipe.stem {
+            stem_checks::stem(&mut check, recipe.blank.diameter, stem);
+        }
         firing_checks::firings(&mut check, recipe);
         let notices = check.finish()?;
         let plan = Self {
@@ -89,6 +96,7 @@ impl Plan {
             mold: recipe.mold.clone(),
             side: recipe.powder_side,
             slump: recipe.slump,
+            stem: recipe.stem,
             programs: recipe.programs.clone(),
             packing: recipe.packing as f32,
             past_the_disc: recipe.past_the_disc,

@@ -3,4 +3,5 @@
 pub mod cover;
 pub mod order;
 pub mod sisters;
+pub mod stem;
 pub mod ticket;

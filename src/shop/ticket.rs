@@ -1,6 +1,7 @@
 //! The ticket: every number of a recipe that has to be weighed, cut or measured.
 
 use super::cover::{Base, volumes_by_base};
+use super::stem::StemNeeds;
 use crate::base::firing::Firing;
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
@@ -50,6 +51,8 @@ pub struct Ticket {
     pub firings: Vec<FiringTakes>,
     /// Whether the kiln of the firings is a guess.
     pub kiln_guessed: bool,
+    /// What the stem and its joint take; none without one.
+    pub stem: Option<StemNeeds>,
 }
 
 /// What a firing takes.
@@ -177,6 +180,7 @@ pub fn ticket(
         fused_thickness: Mm(fused.thick.0 + powder_thickness),
         dome_across: dome.across(),
         dome_high: dome.high(),
+        stem: StemNeeds::of(plan, &dome),
         firings: firings(plan, kiln),
         kiln_guessed: kiln.guess,
     })

@@ -1,6 +1,7 @@
 //! What the worker does with a job: it runs it step by step and gives it up for the next one.
 
 use super::orders::Orders;
+use super::paper;
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
@@ -94,6 +95,7 @@ fn answer(
             let (outcome, whole) = orders.step(preview, asked, id).ok_or(Paused)?;
             (Answer::Order { id, outcome, whole }, None)
         }
+        Wanted::Paper(asked) => (Answer::Paper { id, sheets: paper::sheets(asked) }, None),
         Wanted::Sample(view, point) => {
             (Answer::Sample { id, sample: preview.sample(plan, seed, view, *point, &mut allowance)? }, None)
         }

@@ -2,4 +2,5 @@
 
 pub mod jobs;
 mod orders;
+mod paper;
 pub mod protocol;

@@ -10,6 +10,8 @@ use crate::kiln::data::Kiln;
 use crate::orders;
 use crate::orders::model::{Date, Order};
 use crate::orders::worked::Worked;
+use crate::paper::kind::Kind;
+use crate::paper::sheet::{PaperSize, Sheet};
 use crate::picture::View;
 use crate::preview::{Point, Sampled};
 use crate::recipe::{Recipe, file};
@@ -46,6 +48,26 @@ pub enum Wanted {
     Sample(View, Point),
     /// What an order comes to. It has recipes and seeds of its own; those of the job are not looked at.
     Order(Box<OrderJob>),
+    /// Sheets of paper for an order that was worked out.
+    Paper(Box<PaperJob>),
+}
+
+/// An order to be put on paper.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PaperJob {
+    /// The order, with all that it was worked out from.
+    #[serde(serialize_with = "write_order", deserialize_with = "read_order")]
+    pub order: Order,
+    /// What it comes to.
+    pub worked: Worked,
+    /// What the maker wanted to do otherwise next time, line by line.
+    pub next_time: Vec<Option<String>>,
+    /// Which sheets.
+    pub kind: Kind,
+    /// The paper.
+    pub paper: PaperSize,
+    /// The day that is written on it.
+    pub today: Date,
 }
 
 /// An order to be worked out.
@@ -110,6 +132,13 @@ pub enum Answer {
         outcome: OrderOutcome,
         /// Whether every layout was weighed.
         whole: bool,
+    },
+    /// Sheets of paper; none if the order has none of this kind.
+    Paper {
+        /// The job.
+        id: u32,
+        /// The sheets.
+        sheets: Vec<Sheet>,
     },
     /// The job is finished. A job given up for a newer one is never heard of again.
     Done {

@@ -5,7 +5,7 @@ use dappledome::base::units::{Grams, Minutes, Mm};
 use dappledome::orders::checks::{check, today};
 use dappledome::orders::file;
 use dappledome::orders::model::{Card, Gain, Jar, Order, OwnedMold, Prices, Sheets};
-use dappledome::recipe::{Mold, Recipe};
+use dappledome::recipe::{Mold, Recipe, Stem};
 use jiff::civil::date;
 
 fn sound() -> Order {
@@ -32,6 +32,7 @@ fn sound() -> Order {
         card: Some(Card { rate: 0.029, fixed: 0.3 }),
         fair: None,
         tax: None,
+        to_begin: 0.3,
     });
     order
 }
@@ -79,6 +80,22 @@ fn every_fault_is_told() {
         ("a narrow mold", |order| order.molds.as_mut().unwrap()[0].across = Mm(150.0)),
         ("breakage", |order| order.prices.as_mut().unwrap().breakage = 1.0),
         ("margin", |order| order.prices.as_mut().unwrap().gain = Gain::Margin(1.0)),
+        ("a stopper that fits no such pipe", |order| {
+            order.lines[0].recipe.stem = Some(Stem { stopper: 9, ..Stem::default() });
+        }),
+        ("a pipe longer than pipes are", |order| {
+            order.lines[0].recipe.stem =
+                Some(Stem { length: Mm(2500.0), in_ground: Mm(900.0), ..Stem::default() });
+        }),
+        ("work on a piece that is not made", |order| order.progress.piece_mut(0, 99).sponged = true),
+        ("work on no line", |order| order.progress.piece_mut(7, 0).sponged = true),
+        ("work told of twice", |order| order.progress.pieces = vec![order.progress.piece(0, 0); 2]),
+        ("a jar lighter than none", |order| {
+            order.progress.piece_mut(0, 0).coat_mut(1).after = Some(Grams(-1.0));
+        }),
+        ("everything broke", |order| {
+            (0..200).for_each(|piece| order.progress.piece_mut(0, piece).broken = true)
+        }),
         ("an hour", |order| order.prices.as_mut().unwrap().hour = -24.0),
     ];
     for (name, spoil) in spoils {

@@ -4,8 +4,8 @@ use dappledome::base::firing::Firing;
 use dappledome::base::units::{Minutes, Mm};
 use dappledome::orders::days::{Change, Days, Doing, Job, Pace, What, days};
 use dappledome::orders::loads::{Batch, Loads, in_loads};
-use dappledome::orders::model::{Order, StepMinutes, Workday};
-use dappledome::recipe::Recipe;
+use dappledome::orders::model::{Order, StepMinutes, Wish, Workday};
+use dappledome::recipe::{Recipe, Stem};
 use jiff::civil::{Date, date};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
@@ -22,12 +22,17 @@ fn fired(batches: Vec<Batch>) -> Loads {
     Loads { kiln: String::new(), guess: false, batches, notices: Vec::new() }
 }
 
+/// What is mounted.
+fn on_a_stem() -> Recipe {
+    Recipe { stem: Some(Stem::default()), ..Recipe::bare() }
+}
+
 /// So many pieces, all of them wanted: seven to a fuse of 14 h, five to a slump of 11.3 h, as many as there are molds.
 fn seven_and_five(pieces: u32) -> (Order, Loads) {
     let of = [(0, pieces)];
     let loads =
         fired(vec![batch(Firing::FullFuse, &of, 7, 14.0, false), batch(Firing::Slump, &of, 5, 11.3, true)]);
-    (Order { spare_per_ten: 0, ..Order::of(Recipe::bare(), pieces) }, loads)
+    (Order { spare_per_ten: 0, ..Order::of(on_a_stem(), pieces) }, loads)
 }
 
 fn planned(order: &Order, loads: &Loads) -> Days {
@@ -58,6 +63,28 @@ fn fourteen_pieces_take_two_weeks() {
     assert!(days.notices.is_empty(), "{:?}", days.notices);
 }
 
+/// The same without stems: the last slump is opened on Saturday, so all is ready on Monday the 7th, and six minutes each are saved. Seven with and
+/// seven without are ready a week after that Monday.
+#[test]
+fn what_has_no_stem_is_not_mounted_and_does_not_rest() {
+    let (mut order, loads) = seven_and_five(14);
+    order.lines[0].recipe.stem = None;
+    let days = planned(&order, &loads);
+    assert_eq!((on(&days, What::Mount), days.ready), (vec![], date(2026, 12, 7)));
+    assert_eq!(days.hand_work, Minutes(14.0 * 16.0));
+    let mut stemmed = order.lines[0].clone();
+    stemmed.recipe = on_a_stem();
+    (order.lines[0].count, stemmed.count) = (7, 7);
+    order.lines.push(stemmed);
+    let of = [(0, 7), (1, 7)];
+    let loads =
+        fired(vec![batch(Firing::FullFuse, &of, 7, 14.0, false), batch(Firing::Slump, &of, 5, 11.3, true)]);
+    let days = planned(&order, &loads);
+    assert_eq!((on(&days, What::Mount), days.ready), (vec![(date(2026, 12, 7), 7)], date(2026, 12, 14)));
+    order.work.minutes.mount = Minutes(0.0);
+    assert_eq!(planned(&order, &loads).ready, date(2026, 12, 14), "silicone cures however fast it is laid");
+}
+
 /// By day as well: fused on Monday evening and, opened at 8 on Tuesday, at once again; opened at 22, slumped then, at 9:18 and at 20:36 on
 /// Wednesday; mounted on Thursday the 3rd, ready on the 10th.
 #[test]
@@ -76,6 +103,27 @@ fn firing_by_day_is_four_days_faster() {
     by_day.work.fires_by_day = true;
     let slumps = on(&planned(&by_day, &loads), What::Fire(Firing::Slump));
     assert_eq!(slumps, [(date(2026, 12, 1), 5), (date(2026, 12, 2), 5), (date(2026, 12, 2), 4)]);
+}
+
+/// The second fuse, of the pieces after the first seven, not before Friday: the slumps wait for it, the last opened on Thursday morning.
+/// Sifting of all not before Wednesday: the first fuse waits for it too.
+#[test]
+fn a_chosen_day_is_kept_and_what_needs_it_waits() {
+    let (mut order, loads) = seven_and_five(14);
+    let friday = date(2026, 12, 4);
+    let fuse = What::Fire(Firing::FullFuse);
+    order.wishes = vec![Wish { what: fuse, after: 7, not_before: friday }];
+    let days = planned(&order, &loads);
+    assert_eq!(on(&days, fuse), [(TODAY, 7), (friday, 7)]);
+    let slumps = [(date(2026, 12, 7), 5), (date(2026, 12, 8), 5), (date(2026, 12, 9), 4)];
+    assert_eq!(on(&days, What::Fire(Firing::Slump)), slumps, "loads keep their turns");
+    let wednesday = date(2026, 12, 2);
+    order.wishes = vec![Wish { what: What::Sift, after: 0, not_before: wednesday }];
+    let days = planned(&order, &loads);
+    assert_eq!(on(&days, fuse), [(wednesday, 7), (date(2026, 12, 3), 7)]);
+    // Nobody works on a Saturday: it is the Monday after.
+    order.wishes = vec![Wish { what: fuse, after: 7, not_before: date(2026, 12, 5) }];
+    assert_eq!(on(&planned(&order, &loads), fuse), [(TODAY, 7), (date(2026, 12, 7), 7)]);
 }
 
 /// 20 minutes a day for 5 pieces of 18 minutes each: hand work sets the pace.
@@ -156,6 +204,7 @@ struct Asked {
     a_day: f64,
     minutes: [f64; 3],
     workdays: Vec<Workday>,
+    wishes: Vec<Wish>,
 }
 
 const WEEK: [Workday; 7] = [
@@ -180,8 +229,9 @@ fn asked() -> impl Strategy<Value = Asked> {
         30.0..500.0_f64,
         minutes,
         workdays,
+        prop::collection::vec(wish(), 0..4),
     )
-        .prop_map(|(lines, holds, hours, by_day, a_day, minutes, workdays)| Asked {
+        .prop_map(|(lines, holds, hours, by_day, a_day, minutes, workdays, wishes)| Asked {
             lines,
             holds,
             hours,
@@ -189,12 +239,22 @@ fn asked() -> impl Strategy<Value = Asked> {
             a_day,
             minutes,
             workdays,
+            wishes,
         })
+}
+
+fn wish() -> impl Strategy<Value = Wish> {
+    let whats = [What::Cut, What::Sift, What::Mount, What::Fire(Firing::FullFuse), What::Fire(Firing::Slump)];
+    (prop::sample::select(whats.to_vec()), 0..20_u32, 0..20_i32).prop_map(|(what, after, days)| Wish {
+        what,
+        after,
+        not_before: TODAY.saturating_add(jiff::Span::new().days(days)),
+    })
 }
 
 impl Asked {
     fn order(&self) -> (Order, Loads) {
-        let mut order = Order::of(Recipe::bare(), 1);
+        let mut order = Order::of(on_a_stem(), 1);
         let line = order.lines[0].clone();
         order.lines = self
             .lines
@@ -204,6 +264,7 @@ impl Asked {
         order.work.fires_by_day = self.by_day;
         order.work.a_day = Minutes(self.a_day);
         order.work.days = self.workdays.clone();
+        order.wishes = self.wishes.clone();
         let [cut, sift, mount] = self.minutes.map(Minutes);
         order.work.minutes = StepMinutes { cut, sift, load: Minutes(2.0), mount };
         let of: Vec<_> = self.lines.iter().copied().enumerate().collect();
@@ -231,6 +292,17 @@ fn hours(doing: &Doing) -> Option<(f64, f64)> {
 fn by(days: &Days, what: What, line: usize, day: Date) -> u32 {
     let done = days.doings.iter().filter(|doing| doing.what == what && doing.day <= day);
     done.flat_map(|doing| &doing.of).filter(|(of, _)| *of == line).map(|(_, count)| count).sum()
+}
+
+/// Nothing is begun before the day that was chosen for it.
+fn as_wished(asked: &Asked, days: &Days) {
+    for wish in &asked.wishes {
+        let mut before = 0;
+        for doing in days.doings.iter().filter(|doing| doing.what == wish.what) {
+            assert!(before < wish.after || doing.day >= wish.not_before, "{wish:?}: {doing:?}");
+            before += doing.pieces;
+        }
+    }
 }
 
 fn lawful(asked: &Asked, days: &Days) {
@@ -304,6 +376,7 @@ proptest! {
         let (order, loads) = asked.order();
         let days = planned(&order, &loads);
         lawful(&asked, &days);
+        as_wished(&asked, &days);
         for earlier in &days.earlier {
             prop_assert!(earlier.ready < days.ready && earlier.days > 0, "{:?}", earlier);
         }

@@ -13,7 +13,7 @@ pub use super::model::What;
 pub use remedies::{Change, Earlier, Pace};
 pub use tasks::Job;
 
-use super::model::Order;
+use super::model::{Line, Order};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::Minutes;
 use calendar::Calendar;
@@ -124,7 +124,7 @@ fn doings(calendar: &Calendar, schedule: &Schedule) -> Vec<Doing> {
 fn hand_work(job: &Job) -> Minutes {
     let minutes = &job.order.work.minutes;
     let made: u32 = job.made.iter().sum();
-    let mounted: u32 = job.order.lines.iter().map(|line| line.count).sum();
+    let mounted: u32 = job.order.lines.iter().map(Line::mounted).sum();
     let loads = job.loads.batches.iter().flat_map(|batch| &batch.loads).flatten();
     let loaded: u32 = loads.map(|(_, count)| count).sum();
     let before = (minutes.cut.0 + minutes.sift.0) * f64::from(made);

@@ -142,9 +142,6 @@ impl Studio {
     /// Mounts the best of what has come out, once all has, and lets it rest.
     fn mount(&mut self, task: &Task, schedule: &mut Schedule, out: Day) -> Day {
         let minutes = task.work.minutes.mount.0;
-        if minutes <= 0.0 {
-            return out;
-        }
         let each = task.mounted.iter().enumerate();
         let pieces: Vec<usize> = each.flat_map(|(line, count)| vec![line; *count as usize]).collect();
         let from = vec![out; pieces.len()];

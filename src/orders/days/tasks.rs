@@ -4,7 +4,7 @@ use super::calendar::Calendar;
 use super::schedule::{Schedule, Studio, Task};
 use crate::kiln::data::Kiln;
 use crate::orders::loads::{Loads, kiln};
-use crate::orders::model::Order;
+use crate::orders::model::{Line, Order};
 use jiff::civil::Date;
 
 /// An order that is brought into the days: it, its loads, and so many pieces made of each line.
@@ -70,7 +70,7 @@ fn task(job: &Job, today: Date, kiln: usize) -> Task {
             .iter()
             .map(|wish| (wish.what, wish.after, calendar.day(wish.not_before)))
             .collect(),
-        mounted: job.order.lines.iter().map(|line| line.count).collect(),
+        mounted: job.order.lines.iter().map(Line::mounted).collect(),
         batches: job.loads.batches.clone(),
         kiln,
         kiln_to_itself: false,

@@ -6,6 +6,7 @@ use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
 use crate::services::keeper::Keeper;
 use crate::services::render::orders::OrderRenderer;
+use crate::services::render::paper;
 use crate::services::render::piece::PieceRenderer;
 use crate::services::render::program::Program;
 use crate::services::render::sample;
@@ -17,6 +18,7 @@ use crate::state::kilns::Kilns;
 use crate::state::log::Log;
 use crate::state::molds::Molds;
 use crate::state::nav::Nav;
+use crate::state::order_paper::OrderPaper;
 use crate::state::orders::Orders;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
@@ -26,6 +28,7 @@ use crate::state::sinking::Sinking;
 use crate::state::tray::Tray;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
+use dappledome::paper::sheet::PaperSize;
 use leptos::prelude::*;
 
 /// Provides what the areas take.
@@ -44,6 +47,8 @@ pub fn provide(program: Program) {
     provide_context(Fired::new(piece, kilns));
     provide_context(Molds::kept());
     provide_context(Orders::new());
+    let language = window().navigator().language().unwrap_or_default();
+    provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));
     provide_context(Log::new());
     provide_context(Tray::new(piece, nav));
     provide_context(Preferences::kept());
@@ -53,6 +58,7 @@ pub fn provide(program: Program) {
     let renderer = PieceRenderer::start(program.clone());
     provide_context(renderer);
     OrderRenderer::start(program.clone());
+    paper::start(program.clone());
     provide_context(SisterRenderer::start(program));
     sample::keep_asking(renderer, piece, sinking, results, nav);
     start_keeping();

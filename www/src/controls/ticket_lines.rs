@@ -35,6 +35,7 @@ pub fn lines(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
         number(words::glass(&accent.glass), String::new(), words::number(accent.count), words::number(all))
     });
     add(&mut lines, words::ACCENTS_TO_SET, accents.collect());
+    add(&mut lines, words::STEM_AND_JOINT, stem(ticket));
     let firings = ticket.each_firing().map(|(firing, takes)| {
         let (hours, energy) = takes.map_or_else(
             || (String::new(), words::NOT_IN_THIS_KILN.into()),
@@ -44,6 +45,32 @@ pub fn lines(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
     });
     add(&mut lines, words::FIRINGS_FOR_ONE, firings.collect());
     lines
+}
+
+/// Pipe to cut, stopper and silicone.
+fn stem(ticket: &Ticket) -> Vec<TicketLine> {
+    let Some(needs) = &ticket.stem else { return Vec::new() };
+    let all = f64::from(ticket.pieces);
+    vec![
+        number(
+            words::pipe_to_cut(needs),
+            format!("{} each", needs.cut),
+            words::number(1),
+            words::number(ticket.pieces),
+        ),
+        number(
+            words::stopper_to_have(needs),
+            words::goes_in(needs),
+            words::number(1),
+            words::number(ticket.pieces),
+        ),
+        number(
+            words::SILICONE.into(),
+            String::new(),
+            words::milliliters(needs.silicone),
+            words::milliliters(needs.silicone * all),
+        ),
+    ]
 }
 
 /// Powder coat by coat; glass by glass as well, where that is not the same.
@@ -91,7 +118,7 @@ mod tests {
     use dappledome::kiln::data::{Guess, Kiln};
     use dappledome::preview::Preview;
     use dappledome::recipe::plan::Plan;
-    use dappledome::recipe::{Accents, Batch, Part, demo};
+    use dappledome::recipe::{Accents, Batch, Part, Stem, demo};
     use dappledome::shop::ticket::ticket;
 
     fn said(recipe: &Recipe) -> Vec<String> {
@@ -118,13 +145,18 @@ mod tests {
         let mut recipe = demo::ember_walk();
         recipe.batch = Batch { pieces: 12, spare_per_ten: 1 };
         recipe.accents = Some(Accents::default());
+        recipe.stem = Some(Stem::default());
         let said = said(&recipe);
         assert_eq!(said[0], words::TO_WEIGH);
         assert!(said[1].starts_with("Straw on white | "), "{said:#?}");
         assert!(said[2].contains(" on straw"), "{said:#?}");
-        for line in
-            ["Clear 3 mm 160 mm across | 1 | 14", "White 3 mm 160 mm across | 1 | 14", "Chalk  | 26 | 364"]
-        {
+        for line in [
+            "Clear 3 mm 160 mm across | 1 | 14",
+            "White 3 mm 160 mm across | 1 | 14",
+            "Chalk  | 26 | 364",
+            "¾ in pipe 1300 mm each | 1 | 14",
+            "Stopper No. 3, holed 10 mm in | 1 | 14",
+        ] {
             assert!(said.iter().any(|said| said == line), "{line} is not among {said:#?}");
         }
         assert!(!said.iter().any(|line| line == words::BY_GLASS), "each coat is a glass of its own");

@@ -7,4 +7,5 @@ pub mod marks;
 pub mod others;
 pub mod scale;
 mod shorthand;
+pub mod stem;
 pub mod types;

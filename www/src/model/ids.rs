@@ -65,6 +65,8 @@ impl AreaId {
     pub const LOG: Self = Self("log");
     /// The open order.
     pub const ORDER: Self = Self("order");
+    /// The paper of the open order.
+    pub const ORDER_PAPER: Self = Self("order-paper");
     /// The maker's pieces.
     pub const SHELF: Self = Self("shelf");
 }

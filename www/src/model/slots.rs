@@ -27,6 +27,8 @@ pub enum PictureSlot {
     Ordered(usize, Seed),
     /// What was foretold of an entry of the log, at a stage: in the list, and large.
     Logged(LogId, Stage),
+    /// On the paper of the open order: which line, and its seed, at a stage, by day or lit.
+    Printed(usize, Seed, Stage, Light),
     /// One of the maker's pieces on the shelf.
     Kept(PieceId),
     /// None: it is only drawn so that the worker remembers how.

@@ -8,6 +8,7 @@ pub mod log;
 pub mod molds;
 pub mod nav;
 pub mod notices;
+pub mod order_paper;
 pub mod orders;
 pub mod pictures;
 pub mod preferences;

@@ -14,19 +14,6 @@ use std::sync::Arc;
 /// How the open order stands, and the bench under it.
 type Version = (Order, Bench);
 
-/// A paper of the open order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum OrderPaper {
-    /// What the maker works by.
-    MakeSheet,
-    /// What the customer signs.
-    Quote,
-    /// The layouts at their own size.
-    SiftMap,
-    /// What goes with each piece.
-    Labels,
-}
-
 /// The maker's orders.
 #[derive(Clone, Copy, Debug)]
 pub struct Orders {
@@ -40,8 +27,6 @@ pub struct Orders {
     pub worked: RwSignal<Option<Arc<Worked>>>,
     /// Every fault of it; what it came to before stays to be looked at.
     pub faults: RwSignal<Vec<Notice>>,
-    /// The paper that is asked for.
-    pub paper: RwSignal<Option<OrderPaper>>,
     /// A step that was moved to another day, of which it is to be said where it came to lie.
     moved: RwSignal<Option<(What, u32)>>,
     /// What can be taken back of the open one, and brought again.
@@ -62,7 +47,6 @@ impl Orders {
             bench: RwSignal::new(Bench::default()),
             worked: RwSignal::new(None),
             faults: RwSignal::new(Vec::new()),
-            paper: RwSignal::new(None),
             moved: RwSignal::new(None),
             next_steps: Memo::new(move |_| history.read().next_steps()),
             history,

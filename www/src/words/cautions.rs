@@ -54,7 +54,8 @@ pub const ALL_CAUTIONS: [Caution; 9] = [
     (
         "Fumes",
         "Binder, fiber paper and fresh wash smoke in the kiln. Vent it outdoors; do not sleep or work beside a kiln that \
-         fires. Keep plastic pipe, rubber and silicone away from it and from warm glass.",
+         fires. Keep plastic pipe, rubber and silicone away from it and from warm glass. Silicone gives off vapor while it \
+         cures: work where air moves.",
     ),
     (
         "Glass in the garden",

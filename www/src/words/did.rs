@@ -34,6 +34,18 @@ pub const SHEET: &str = "sheet";
 pub const SHEET_OUT: &str = "sheet taken out";
 /// Accents went.
 pub const ACCENTS_OUT: &str = "accents taken out";
+/// A stem came.
+pub const STEM: &str = "stem";
+/// A stem went.
+pub const STEM_OUT: &str = "stem taken out";
+/// Another pipe.
+pub const PIPE: &str = "pipe";
+/// Another stopper.
+pub const STOPPER: &str = "stopper";
+/// Silicone elsewhere.
+pub const JOINT: &str = "joint";
+/// The other face on the stem.
+pub const SET_ON: &str = "face on the stem";
 /// Another form of mold.
 pub const MOLD: &str = "mold";
 /// The other side is outside.

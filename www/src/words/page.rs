@@ -305,6 +305,8 @@ pub fn mend(mend: &Mend) -> String {
         Mend::Rate(_, _, rate) => format!("Use {} °C/h", short(*rate, 1)),
         Mend::Hold(_, _, hold) => format!("Hold {hold}"),
         Mend::Usual(..) => "As usual".into(),
+        Mend::Stopper(number) => format!("Take No. {number}"),
+        Mend::InGround(depth) => format!("Set it {depth} deep"),
     }
 }
 

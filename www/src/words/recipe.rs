@@ -2,31 +2,14 @@
 
 use super::text::lower;
 use dappledome::base::notice::Step;
-use dappledome::base::order::ranked;
 use dappledome::base::shown::Units;
 use dappledome::base::units::{Mm, fixed, plain};
-use dappledome::glass::catalogue;
 use dappledome::picture::Stage;
-use dappledome::recipe::{Coat, Fall, Form, Part, Recipe, Side, Sponge};
+use dappledome::recipe::said::passes;
+use dappledome::recipe::{Coat, Fall, Recipe, Sponge};
 use dappledome::shop::ticket::Ticket;
 
-/// The name of a glass on the shelf; its id if it is not there.
-pub fn glass(id: &str) -> String {
-    catalogue::find(id).map_or_else(|| id.chars().take(24).collect(), |glass| glass.name.into())
-}
-
-/// The name of a blend: its glasses, the largest part first.
-pub fn blend(parts: &[Part]) -> String {
-    let parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
-    let largest_first = ranked(parts.len(), &|a, b| parts[b].parts.total_cmp(&parts[a].parts));
-    let names: Vec<String> = largest_first.into_iter().map(|at| glass(&parts[at].glass)).collect();
-    match &names[..] {
-        [] => "No powder".into(),
-        [one] => one.clone(),
-        [first, second] => format!("{first} and {}", lower(second)),
-        [first, rest @ ..] => format!("{first} and {} others", rest.len()),
-    }
-}
+pub use dappledome::recipe::said::{blend, coat, form, glass, side};
 
 /// The name of a coat's powder; nothing if the recipe has no such coat.
 pub fn powder_of(recipe: &Recipe, id: u32) -> String {
@@ -47,20 +30,6 @@ pub fn coat_line(one: &Coat) -> String {
     format!("{}: {}", blend(&one.powder), coat(one))
 }
 
-/// A coat in one line, without its powder.
-pub fn coat(coat: &Coat) -> String {
-    let locked = if coat.layout.locked_to.is_some() { ", locked" } else { "" };
-    match &coat.fall {
-        Fall::Even { depth } => format!("even, {depth}{locked}"),
-        Fall::Patches(patches) => {
-            format!("patches on {} %, {}{locked}", fixed(patches.coverage * 100.0, 0), patches.depth)
-        }
-        Fall::ThickAndThin(range) => {
-            format!("thick and thin, {} to {}{locked}", plain(range.thinnest.0), range.thickest)
-        }
-    }
-}
-
 /// The blank in one line: `160 mm, white on clear`.
 pub fn blank(recipe: &Recipe) -> String {
     let names: Vec<String> =
@@ -70,30 +39,8 @@ pub fn blank(recipe: &Recipe) -> String {
 
 /// The sponge in one line, with the word for how damp it is.
 pub fn sponge(damp: &str, sponge: &Sponge, rolls: Option<u32>) -> String {
-    let passes = match plain(sponge.passes).as_str() {
-        "1" => "once over".into(),
-        "2" => "twice over".into(),
-        other => format!("{other} times over"),
-    };
+    let passes = passes(sponge);
     rolls.map_or_else(|| format!("{damp}, {passes}"), |rolls| format!("{damp}, {rolls} rolls, {passes}"))
-}
-
-/// The name of a mold's form.
-pub fn form(form: &Form) -> &'static str {
-    match form {
-        Form::Bowl => "Bowl",
-        Form::FlatBottom { .. } => "Flat bottom",
-        Form::Flare { .. } => "Flare",
-        Form::Hump => "Hump",
-    }
-}
-
-/// The name of a side.
-pub fn side(side: Side) -> &'static str {
-    match side {
-        Side::Out => "Out",
-        Side::In => "In",
-    }
 }
 
 /// The slump in one line. Its two lengths go without their unit, so they come in the shown one.
@@ -141,6 +88,7 @@ pub fn step(step: Step) -> &'static str {
         Step::Fuse => "Full fuse",
         Step::Accents => "Accents",
         Step::Slump => "Slump",
+        Step::Stem => super::stem::STEM,
     }
 }
 

@@ -5,6 +5,7 @@ use super::head::notice;
 use super::hours::HOURS;
 use super::state::OrderState;
 use crate::fields::types::Unit;
+use crate::model::ids::AreaId;
 use crate::words;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::limits::{self, MONEY};
@@ -172,7 +173,15 @@ fn sums(state: OrderState) -> Option<AnyView> {
                 {notices}
             }
             .into_any(),
-            None => view! { <p>{words::no_price(&worked.cost.missing)}</p> }.into_any(),
+            None => view! {
+                <p>
+                    {words::no_price(&worked.cost.missing)} " "
+                    <button class="word" on:click=move |_| state.nav.open_area(AreaId::SHELF)>
+                        {words::DESCRIBE_YOURS}
+                    </button>
+                </p>
+            }
+            .into_any(),
         }
     })
 }

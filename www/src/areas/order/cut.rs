@@ -38,7 +38,12 @@ const CUTTING: [Field; 2] = [
 
 /// The pane.
 pub fn pane(state: OrderState) -> AnyView {
-    let lists = move || state.worked(|worked| worked.cuts.iter().map(|cut| list(state, cut)).collect_view());
+    let kinds = move || {
+        let kind = |cut: &CutList| (cut.glass.clone(), cut.thickness);
+        state.worked(|worked| worked.cuts.iter().map(kind).collect::<Vec<_>>()).unwrap_or_default()
+    };
+    let kinds = Memo::new(move |_| kinds());
+    let lists = move || kinds.get().into_iter().map(|kind| list(state, kind)).collect_view();
     view! {
         <section class="order-pane" aria-label=words::CUT>
             <h3>{words::CUT}</h3>
@@ -49,17 +54,26 @@ pub fn pane(state: OrderState) -> AnyView {
     .into_any()
 }
 
-fn list(state: OrderState, list: &CutList) -> AnyView {
+/// One glass: its sheets stay while the list changes, for somebody may be typing in their numbers.
+fn list(state: OrderState, (glass, thick): (String, Mm)) -> AnyView {
+    let of = glass.clone();
+    let cut = move || {
+        let found = |list: &&CutList| list.glass == of && list.thickness == thick;
+        state.worked(|worked| worked.cuts.iter().find(found).map(drawn)).flatten()
+    };
+    view! { <div class="order-cut">{own_sheets(state, &glass, thick)} {cut}</div> }.into_any()
+}
+
+fn drawn(list: &CutList) -> AnyView {
     let discs = list.sheets.iter().map(|sheet| sheet.discs.len()).sum();
     let said = words::cut_of(&list.glass, &list.thickness.to_string(), discs, list.waste);
     let kinds = alike(&list.sheets);
     let drawn = kinds.iter().take(DRAWN).map(|(sheet, count)| one(sheet, *count)).collect_view();
     view! {
-        <div class="order-cut">
-            <p><b>{said}</b></p>
-            {own_sheets(state, list)}
-            <div class="order-drawings">{drawn}</div>
-        </div>
+        <p>
+            <b>{said}</b>
+        </p>
+        <div class="order-drawings">{drawn}</div>
     }
     .into_any()
 }
@@ -102,20 +116,19 @@ fn one(sheet: &CutSheet, count: usize) -> AnyView {
 }
 
 /// Size, number and price of the sheets that it is cut from, to be typed over.
-fn own_sheets(state: OrderState, list: &CutList) -> AnyView {
-    let (glass, thick) = (list.glass.clone(), list.thickness);
+fn own_sheets(state: OrderState, glass: &str, thick: Mm) -> AnyView {
     let field = |label: &str,
                  unit: Unit,
                  limit: Limit,
                  get: fn(&Sheets) -> Option<f64>,
                  set: fn(&mut Sheets, Option<f64>)| {
-        let (of, to) = (glass.clone(), glass.clone());
+        let (of, to) = (glass.to_owned(), glass.to_owned());
         let value = move || state.orders.bench.with(|bench| get(&found(bench, &of, thick)));
         let change =
             move |value| state.edit_bench(words::DID_STOCK, |bench| set(entry(bench, &to, thick), value));
         number(
             state,
-            format!("{label}, {}", words::lower(&words::glass(&glass))),
+            format!("{label}, {}", words::lower(&words::glass(glass))),
             (unit, limit),
             value,
             change,
@@ -123,7 +136,9 @@ fn own_sheets(state: OrderState, list: &CutList) -> AnyView {
     };
     view! {
         <p>
-            "A sheet is "
+            "A sheet of "
+            {words::lower(&words::glass(glass))}
+            " is "
             {field("Wide", Unit::Mm, limits::SHEET_SIDE, |sheets| Some(sheets.wide.0), |sheets, to| sheets.wide = Mm(to.unwrap_or(USUAL_SIDE.0)))}
             " × "
             {field("Deep", Unit::Mm, limits::SHEET_SIDE, |sheets| Some(sheets.deep.0), |sheets, to| sheets.deep = Mm(to.unwrap_or(USUAL_SIDE.0)))}

@@ -3,10 +3,11 @@
 use super::bench::number;
 use super::state::OrderState;
 use crate::fields::types::Unit;
-use crate::state::orders::OrderPaper;
+use crate::state::order_paper::OrderPaper;
 use crate::words;
 use dappledome::orders::limits::MONEY;
-use dappledome::orders::price::PiecePrice;
+use dappledome::orders::price::{PiecePrice, Priced};
+use dappledome::paper::kind::Kind;
 use leptos::prelude::*;
 
 /// The foot.
@@ -15,18 +16,20 @@ pub fn Foot(
     /// The order.
     state: OrderState,
 ) -> impl IntoView {
+    let paper = expect_context::<OrderPaper>();
+    let priced = Memo::new(move |_| state.worked(|worked| worked.cost.priced.is_some()).unwrap_or(false));
     let papers = [
-        (OrderPaper::Quote, words::QUOTE),
-        (OrderPaper::SiftMap, words::SIFT_MAP),
-        (OrderPaper::Labels, words::LABELS),
-        (OrderPaper::MakeSheet, words::MAKE_SHEET),
+        (Kind::Quote, words::QUOTE),
+        (Kind::SiftMap, words::SIFT_MAP),
+        (Kind::Labels, words::LABELS),
+        (Kind::MakeSheet, words::MAKE_SHEET),
     ];
-    let papers = papers.map(|(paper, word)| {
+    let papers = papers.map(|(kind, word)| {
         view! {
             <button
                 class="button"
-                class:main=paper == OrderPaper::MakeSheet
-                on:click=move |_| state.orders.paper.set(Some(paper))
+                class:main=kind == Kind::MakeSheet
+                on:click=move |_| paper.open(kind)
             >
                 {word}
             </button>
@@ -34,46 +37,58 @@ pub fn Foot(
     });
     view! {
         <footer class="order-foot">
-            {move || sums(state)} <span class="gap"></span> <div class="buttons">{papers.collect_view()}</div>
+            <Show when=move || priced.get()>{sums(state)}</Show> <span class="gap"></span> <div class="buttons">{papers.collect_view()}</div>
         </footer>
     }
 }
 
-/// Nothing before there are prices.
-fn sums(state: OrderState) -> Option<AnyView> {
-    let line = state.line();
-    let worked = state.orders.worked.get()?;
-    let priced = worked.cost.priced.as_ref()?;
-    let PiecePrice { each, retail, .. } = *priced.lines.get(line)?;
-    let total = |label: &'static str, sum: f64| {
+/// What one costs and is asked for, and all of them. The fields stay while their sums change: somebody may be typing in one.
+fn sums(state: OrderState) -> AnyView {
+    let of_order = move |look: fn(&Priced) -> Option<f64>| {
+        state.worked(|worked| worked.cost.priced.as_ref().and_then(look)).flatten()
+    };
+    let of_piece = move |look: fn(&PiecePrice) -> f64| {
+        let line = state.line();
+        state.worked(|worked| Some(look(worked.cost.priced.as_ref()?.lines.get(line)?))).flatten()
+    };
+    let total = |label: &'static str, sum: Signal<Option<f64>>| {
         view! {
             <div class="total">
                 <dt>{label}</dt>
-                <dd>{words::money(sum)}</dd>
+                <dd>{move || sum.get().map(words::money)}</dd>
             </div>
         }
     };
-    let asked = move || {
-        state.worked(|worked| Some(worked.cost.priced.as_ref()?.lines.get(line)?.wholesale)).flatten()
-    };
     let ask = move |to: Option<f64>| {
+        let line = untrack(|| state.line());
         state.edit(words::DID_PRICES, |order| {
             if let Some(line) = order.lines.get_mut(line) {
                 line.asked = to;
             }
         });
     };
-    Some(
-        view! {
-            <dl>
-                {total(words::COSTS_YOU, each)}
-                <div class="total">
-                    <dt>{words::WHOLESALE}</dt>
-                    <dd>{number(state, words::WHOLESALE.into(), (Unit::Money, MONEY), asked, ask)}</dd>
-                </div> {total(words::RETAIL, retail)} {total(words::THIS_ORDER, priced.order)}
-                {priced.with_tax.map(|sum| total(words::WITH_TAX, sum))}
-            </dl>
-        }
-        .into_any(),
-    )
+    let tax = Memo::new(move |_| of_order(|priced| priced.with_tax).is_some());
+    view! {
+        <dl>
+            {total(words::COSTS_YOU, Signal::derive(move || of_piece(|price| price.each)))}
+            <div class="total">
+                <dt>{words::WHOLESALE}</dt>
+                <dd>
+                    {number(
+                        state,
+                        words::WHOLESALE.into(),
+                        (Unit::Money, MONEY),
+                        move || of_piece(|price| price.wholesale),
+                        ask,
+                    )}
+                </dd>
+            </div>
+            {total(words::RETAIL, Signal::derive(move || of_piece(|price| price.retail)))}
+            {total(words::THIS_ORDER, Signal::derive(move || of_order(|priced| Some(priced.order))))}
+            <Show when=move || tax.get()>
+                {total(words::WITH_TAX, Signal::derive(move || of_order(|priced| priced.with_tax)))}
+            </Show>
+        </dl>
+    }
+    .into_any()
 }

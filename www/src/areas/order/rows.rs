@@ -61,6 +61,7 @@ fn done_by(step: Step) -> What {
         Step::Accents => What::Fire(Firing::TackFuse),
         Step::Slump => What::Fire(Firing::Slump),
         Step::Coat(_) | Step::Sponge => What::Sift,
+        Step::Stem => What::Mount,
         Step::Blank | Step::Ticket | Step::Recipe => What::Cut,
     }
 }

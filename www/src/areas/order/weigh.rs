@@ -19,7 +19,6 @@ pub fn pane(state: OrderState) -> AnyView {
         let line = state.line();
         state.worked(|worked| one_disc(worked, line))
     };
-    let jars = move || state.worked(|worked| all_jars(state, worked));
     let save = move |_| {
         let text = untrack(|| state.worked(as_table));
         let title = untrack(|| state.orders.with(|order| order.title.clone()));
@@ -32,7 +31,7 @@ pub fn pane(state: OrderState) -> AnyView {
     view! {
         <section class="order-pane" aria-label=words::WEIGH>
             <h3>{words::WEIGH}</h3>
-            <div class="order-tables">{table} {jars}</div>
+            <div class="order-tables">{table} {all_jars(state)}</div>
             <div class="order-words">
                 <button class="word" on:click=save>
                     {words::AS_A_TABLE_FILE}
@@ -86,24 +85,13 @@ fn one_disc(worked: &Worked, line: usize) -> AnyView {
     .into_any()
 }
 
-/// The powders of the whole order against their jars.
-fn all_jars(state: OrderState, worked: &Worked) -> AnyView {
-    let days = &worked.weighed.days;
-    let rows = worked.weighed.powders.iter().map(|need| jar(state, need)).collect_view();
-    let short = worked.weighed.powders.iter().filter(|need| need.on_hand.is_some() && need.to_buy.0 > 0.0);
-    let short = short.map(|need| {
-        let day = need.runs_out.and_then(|at| days.get(at).copied());
-        let there = need.on_hand.map_or(0.0, |grams| grams.0);
-        view! {
-            <div class="notice risk">
-                <p>
-                    <b>{words::runs_out(&need.glass, day)}</b>
-                    " "
-                    {words::mix_both(there, need.all.0)}
-                </p>
-            </div>
-        }
-    });
+/// The powders of the whole order against their jars. A row stays while its numbers change: somebody may be typing in it.
+fn all_jars(state: OrderState) -> AnyView {
+    let glasses = move || {
+        state
+            .worked(|worked| worked.weighed.powders.iter().map(|need| need.glass.clone()).collect::<Vec<_>>())
+    };
+    let glasses = Memo::new(move |_| glasses().unwrap_or_default());
     view! {
         <div>
             <table class="order-grams">
@@ -116,40 +104,68 @@ fn all_jars(state: OrderState, worked: &Worked) -> AnyView {
                         <th scope="col">"100 g cost"</th>
                     </tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody>{move || glasses.get().into_iter().map(|glass| jar(state, glass)).collect_view()}</tbody>
             </table>
-            {short.collect_view()}
+            {move || state.worked(short_ones)}
         </div>
     }
     .into_any()
 }
 
-fn jar(state: OrderState, need: &PowderNeed) -> AnyView {
-    let name = words::glass(&need.glass);
+/// Powders that their jars do not last for.
+fn short_ones(worked: &Worked) -> AnyView {
+    let short = worked.weighed.powders.iter().filter(|need| need.on_hand.is_some() && need.to_buy.0 > 0.0);
+    let short = short.map(|need| {
+        let day = need.runs_out.and_then(|at| worked.weighed.days.get(at).copied());
+        let there = need.on_hand.map_or(0.0, |grams| grams.0);
+        view! {
+            <div class="notice risk">
+                <p>
+                    <b>{words::runs_out(&need.glass, day)}</b>
+                    " "
+                    {words::mix_both(there, need.all.0)}
+                </p>
+            </div>
+        }
+    });
+    short.collect_view().into_any()
+}
+
+fn jar(state: OrderState, glass: String) -> AnyView {
+    let name = words::glass(&glass);
     let field = |label: &str, unit, limit, get: fn(&Jar) -> Option<f64>, set: fn(&mut Jar, Option<f64>)| {
-        let (of, to) = (need.glass.clone(), need.glass.clone());
+        let (of, to) = (glass.clone(), glass.clone());
         let value = move || {
             state.orders.bench.with(|bench| bench.stock.jars.iter().find(|jar| jar.glass == of).and_then(get))
         };
         let change = move |value| state.edit_bench(words::DID_STOCK, |bench| set(entry(bench, &to), value));
         number(state, format!("{label}, {}", words::lower(&name)), (unit, limit), value, change)
     };
-    let short = need.to_buy.0 > 0.0;
-    let buy = if short { words::grams(need.to_buy.0) } else { words::ENOUGH.into() };
+    let need = |say: fn(&PowderNeed) -> String| {
+        let of = glass.clone();
+        move || {
+            state
+                .worked(|worked| worked.weighed.powders.iter().find(|need| need.glass == of).map(say))
+                .flatten()
+        }
+    };
+    let all = need(|need| fixed(need.all.0, 1));
+    let buy =
+        need(|need| if need.to_buy.0 > 0.0 { words::grams(need.to_buy.0) } else { words::ENOUGH.into() });
     view! {
         <tr>
             <th scope="row">{name.clone()}</th>
-            {cell(fixed(need.all.0, 1))}
+            <td>{all}</td>
             <td>
                 {field(
                     "On hand",
-                    Unit::Number,
+                    Unit::Grams,
                     limits::JAR,
                     |jar| Some(jar.grams.0),
                     |jar, to| jar.grams = Grams(to.unwrap_or(0.0)),
                 )}
             </td>
-            <td class:short=short>{buy}</td>
+            <td>{buy}</td>
             <td>
                 {field("100 g cost", Unit::Money, limits::MONEY, |jar| jar.price, |jar, to| jar.price = to)}
             </td>

@@ -1,8 +1,9 @@
 //! The sheet on the table.
 
 use super::page::Page;
+use super::print::size_and_print;
 use super::saving::Saver;
-use super::types::{ON_A_PAGE, PaperSize};
+use super::types::ON_A_PAGE;
 use crate::areas::finished_size::Sizes;
 use crate::controls::cautions::CautionsWord;
 use crate::state::nav::Nav;
@@ -10,6 +11,7 @@ use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::paper::sheet::PaperSize;
 use leptos::prelude::*;
 
 /// The whole area.
@@ -57,21 +59,11 @@ fn TopLine(
     paper: RwSignal<PaperSize>,
 ) -> impl IntoView {
     let (nav, saver) = (expect_context::<Nav>(), Saver::new());
-    let print = move |_| {
-        // A browser that cannot print says so itself.
-        let _ = window().print();
-    };
     let save = move |_| saver.save(&options.get_untracked(), &sizes.get_untracked(), paper.get_untracked());
     view! {
         <div class="tray-top">
             <h2>{words::OPTION_SHEET}</h2>
-            <span class="sizes" role="group" aria-label=words::PAPER_SIZE>
-                <SizeOption size=PaperSize::A4 word=words::A4 paper />
-                <SizeOption size=PaperSize::Letter word=words::LETTER paper />
-            </span>
-            <button class="table-word" on:click=print>
-                {words::PRINT}
-            </button>
+            {size_and_print(paper)}
             <button class="table-word" on:click=save>
                 {words::SAVE_AS_PICTURE}
             </button>
@@ -82,25 +74,5 @@ fn TopLine(
             <CautionsWord class="table-word" />
             <button class="table-word" on:click=move |_| nav.close_area()>{words::CLOSE_PAPER}</button>
         </div>
-    }
-}
-
-#[component]
-fn SizeOption(
-    /// The size.
-    size: PaperSize,
-    /// Its word.
-    word: &'static str,
-    /// The size of the paper.
-    paper: RwSignal<PaperSize>,
-) -> impl IntoView {
-    view! {
-        <button
-            class="table-word"
-            aria-pressed=move || (paper.get() == size).to_string()
-            on:click=move |_| paper.set(size)
-        >
-            {word}
-        </button>
     }
 }

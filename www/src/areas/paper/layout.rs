@@ -1,6 +1,7 @@
 //! Where everything lies on a drawn page, mm.
 
-use super::types::{ON_A_PAGE, PaperSize};
+use super::types::ON_A_PAGE;
+use dappledome::paper::sheet::PaperSize;
 
 /// Margin of the page.
 pub const MARGIN: f64 = 12.0;
@@ -46,14 +47,6 @@ impl Layout {
     }
 }
 
-/// The middle of a square picture, cut to the shape of a frame: left, top, width and height. It fills the frame's width and as
-/// much of its height as the dome needs.
-pub fn cut(side: f64, (width, height): (f64, f64)) -> [f64; 4] {
-    let scale = (side / width).min(side / height);
-    let (cut_width, cut_height) = (width * scale, height * scale);
-    [(side - cut_width) / 2.0, (side - cut_height) * 0.47, cut_width, cut_height]
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -67,16 +60,6 @@ mod tests {
             assert!((second + layout.picture.0 - layout.right).abs() < 1e-9, "{layout:?}");
             assert!(layout.rows + ON_A_PAGE as f64 * layout.row < layout.foot - 3.5, "{layout:?}");
             assert!(layout.foot < height - MARGIN && layout.picture.1 < layout.row, "{layout:?}");
-        }
-    }
-
-    #[test]
-    fn a_picture_is_cut_to_its_frame_and_to_nothing_outside_itself() {
-        for frame in [(70.0, 55.0), (55.0, 70.0), (60.0, 60.0)] {
-            let [left, top, width, height] = cut(800.0, frame);
-            assert!((width / height - frame.0 / frame.1).abs() < 1e-9);
-            assert!(left >= 0.0 && top >= 0.0 && left + width <= 800.0 && top + height <= 800.0);
-            assert!((width.max(height) - 800.0).abs() < 1e-9, "no more is cut off than must be");
         }
     }
 }

@@ -1,10 +1,13 @@
-//! Paper: the option sheet, as it will be printed, with the ways to print and save it.
+//! Paper: the option sheet and the sheets of an order, as they will be printed, with the ways to print and save them.
 
 mod area;
 mod drawing;
+mod drawn;
 mod layout;
+mod order;
 mod page;
 mod pen;
+mod print;
 mod saving;
 mod types;
 
@@ -18,5 +21,13 @@ pub const AREA: AreaInfo = AreaInfo {
     id: AreaId::PAPER,
     word: Some(words::PAPER),
     view: || view! { <area::PaperArea /> }.into_any(),
+    beside: None,
+};
+
+/// The paper of the open order; the order opens it.
+pub const ORDER_AREA: AreaInfo = AreaInfo {
+    id: AreaId::ORDER_PAPER,
+    word: None,
+    view: || view! { <order::OrderPaperArea /> }.into_any(),
     beside: None,
 };

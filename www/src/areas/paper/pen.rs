@@ -1,9 +1,8 @@
 //! Words, lines and pictures on a canvas that is measured in mm.
 
-use super::layout::cut;
-use super::types::PaperSize;
 use crate::dom::canvas;
 use crate::state::pictures::Picture;
+use dappledome::paper::sheet::{PaperSize, cut};
 use leptos::prelude::document;
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};

@@ -1,7 +1,7 @@
 //! The option sheet as pictures, with the piece inside each file.
 
 use super::drawing;
-use super::types::{ON_A_PAGE, OptionSheet, PaperSize, SHOWN_BY, SheetOption};
+use super::types::{ON_A_PAGE, OptionSheet, SHOWN_BY, SheetOption};
 use crate::areas::finished_size::Sizes;
 use crate::model::slots::PictureSlot;
 use crate::services::download::{PieceTexts, save_picture};
@@ -9,6 +9,7 @@ use crate::state::pictures::Pictures;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
+use dappledome::paper::sheet::PaperSize;
 use leptos::prelude::*;
 
 /// Saves the sheet.

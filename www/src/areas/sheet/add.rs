@@ -13,7 +13,7 @@ use dappledome::glass::catalogue;
 use dappledome::optics::test_tile::{Color, Ground, swatch_depth};
 use dappledome::recipe::limits::{EVEN_DEPTH, MOST_COATS, MOST_SHEETS};
 use dappledome::recipe::plan::Plan;
-use dappledome::recipe::{Accents, Coat, Fall, Patches, Recipe, Sponge};
+use dappledome::recipe::{Accents, Coat, Fall, Patches, Recipe, Sponge, Stem};
 use leptos::prelude::*;
 
 /// The powders of new coats, in the order in which they are offered.
@@ -26,10 +26,11 @@ enum Addition {
     Sheet,
     Sponge,
     Accents,
+    Stem,
 }
 
 impl Addition {
-    const ALL: [Self; 4] = [Self::Coat, Self::Sheet, Self::Sponge, Self::Accents];
+    const ALL: [Self; 5] = [Self::Coat, Self::Sheet, Self::Sponge, Self::Accents, Self::Stem];
 
     /// Its word; a coat comes with the powder it would have.
     fn word(self, recipe: &Recipe) -> String {
@@ -38,6 +39,7 @@ impl Addition {
             Self::Sheet => words::SHEET.into(),
             Self::Sponge => words::SPONGE.into(),
             Self::Accents => words::ACCENTS.into(),
+            Self::Stem => words::STEM.into(),
         }
     }
 
@@ -48,6 +50,7 @@ impl Addition {
             Self::Sheet => words::did::ADDED_SHEET,
             Self::Sponge => words::did::SPONGE,
             Self::Accents => words::did::ACCENTS,
+            Self::Stem => words::did::STEM,
         }
     }
 
@@ -58,6 +61,7 @@ impl Addition {
             Self::Sheet => recipe.blank.sheets.len() < MOST_SHEETS,
             Self::Sponge => recipe.sponge.is_none(),
             Self::Accents => recipe.accents.is_none(),
+            Self::Stem => recipe.stem.is_none(),
         }
     }
 
@@ -68,6 +72,7 @@ impl Addition {
             Self::Sheet => Step::Blank,
             Self::Sponge => Step::Sponge,
             Self::Accents => Step::Accents,
+            Self::Stem => Step::Stem,
         }
     }
 
@@ -77,6 +82,7 @@ impl Addition {
             Self::Sheet => add_sheet(recipe),
             Self::Sponge => recipe.sponge = Some(Sponge::default()),
             Self::Accents => recipe.accents = Some(Accents::default()),
+            Self::Stem => recipe.stem = Some(Stem::default()),
         }
     }
 }
@@ -161,7 +167,7 @@ mod tests {
     fn what_is_there_once_is_not_offered_twice() {
         let mut recipe = Recipe::bare();
         assert_eq!(fitting(&recipe), Addition::ALL);
-        for addition in [Addition::Sponge, Addition::Accents] {
+        for addition in [Addition::Sponge, Addition::Accents, Addition::Stem] {
             addition.add_to(&mut recipe);
         }
         assert_eq!(fitting(&recipe), [Addition::Coat, Addition::Sheet]);
@@ -178,7 +184,7 @@ mod tests {
             }
         }
         assert_eq!((recipe.coats.len(), recipe.blank.sheets.len()), (MOST_COATS, MOST_SHEETS));
-        assert_eq!(fitting(&recipe), [Addition::Sponge, Addition::Accents]);
+        assert_eq!(fitting(&recipe), [Addition::Sponge, Addition::Accents, Addition::Stem]);
     }
 
     #[test]

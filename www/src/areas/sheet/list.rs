@@ -37,13 +37,14 @@ pub fn steps_of(recipe: &Recipe, ticket: bool) -> Vec<Step> {
     let sponge = recipe.sponge.as_ref().map(|_| Step::Sponge);
     let accents = recipe.accents.as_ref().map(|_| Step::Accents);
     let until_sifted = ticket.into_iter().chain([Step::Blank]).chain(coats).chain(sponge);
-    until_sifted.chain([Step::Fuse]).chain(accents).chain([Step::Slump]).collect()
+    let stem = recipe.stem.map(|_| Step::Stem);
+    until_sifted.chain([Step::Fuse]).chain(accents).chain([Step::Slump]).chain(stem).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use dappledome::recipe::{Accents, Coat, Fall, Patches, Sponge};
+    use dappledome::recipe::{Accents, Coat, Fall, Patches, Sponge, Stem};
 
     #[test]
     fn the_steps_come_in_the_order_of_making() {
@@ -54,12 +55,14 @@ mod tests {
             coats: vec![coat(5), coat(2)],
             sponge: Some(Sponge::default()),
             accents: Some(Accents::default()),
+            stem: Some(Stem::default()),
             ..bare
         };
         let coats = [Step::Coat(5), Step::Coat(2)];
         let [first, second] = coats;
-        let all =
-            [Step::Ticket, Step::Blank, first, second, Step::Sponge, Step::Fuse, Step::Accents, Step::Slump];
+        let sifted = [Step::Ticket, Step::Blank, first, second, Step::Sponge];
+        let fired = [Step::Fuse, Step::Accents, Step::Slump, Step::Stem];
+        let all = [&sifted[..], &fired].concat();
         assert_eq!(steps_of(&full, true), all);
     }
 
@@ -73,6 +76,7 @@ mod tests {
             Step::Fuse,
             Step::Accents,
             Step::Slump,
+            Step::Stem,
             Step::Coat(0),
             Step::Coat(1),
             Step::Coat(u32::MAX),
@@ -81,6 +85,6 @@ mod tests {
         .to_vec();
         numbers.sort_unstable();
         numbers.dedup();
-        assert_eq!(numbers.len(), 10);
+        assert_eq!(numbers.len(), 11);
     }
 }

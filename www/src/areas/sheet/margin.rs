@@ -14,6 +14,9 @@ pub fn margin(step: Step, ticket: &Ticket) -> String {
             let each: u32 = ticket.accents.iter().map(|accent| accent.count).sum();
             words::pieces_of(each * ticket.pieces)
         }
+        Step::Stem => ticket
+            .stem
+            .map_or_else(String::new, |needs| words::milliliters(needs.silicone * f64::from(ticket.pieces))),
         Step::Fuse | Step::Slump | Step::Ticket | Step::Recipe => String::new(),
     }
 }
@@ -64,6 +67,7 @@ mod tests {
             dome_high: Mm(40.0),
             firings: Vec::new(),
             kiln_guessed: true,
+            stem: None,
         }
     }
 

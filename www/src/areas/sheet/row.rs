@@ -214,5 +214,6 @@ fn class(step: Step) -> &'static str {
         Step::Fuse => "step fuse",
         Step::Accents => "step accents",
         Step::Slump => "step slump",
+        Step::Stem => "step stem",
     }
 }

@@ -25,6 +25,7 @@ pub fn step_number(step: Step) -> u64 {
         Step::Fuse => 4,
         Step::Accents => 5,
         Step::Slump => 6,
+        Step::Stem => 7,
         Step::Coat(id) => 16 + u64::from(id),
     }
 }

@@ -23,6 +23,7 @@ pub fn summary(step: Step, recipe: &Recipe, rolls: Option<u32>, units: Units) ->
         Step::Fuse => words::fuse(recipe),
         Step::Accents => words::accents(recipe),
         Step::Slump => words::slump(recipe, units),
+        Step::Stem => words::stem(recipe),
         Step::Ticket | Step::Recipe => String::new(),
     }
 }

@@ -189,6 +189,10 @@ impl Inner {
                 self.queue.current(id)?;
                 Some(Response::Order(outcome))
             }
+            Answer::Paper { id, sheets } => {
+                self.queue.current(id)?;
+                Some(Response::Paper(sheets))
+            }
             Answer::Done { id } => Some(Response::AllOf(Box::new(self.queue.finish(id)?))),
             Answer::Broke { .. } => None,
         }

@@ -2,6 +2,7 @@
 
 pub mod client;
 pub mod orders;
+pub mod paper;
 pub mod piece;
 pub mod pool;
 pub mod program;

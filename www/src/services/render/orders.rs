@@ -30,15 +30,20 @@ pub struct OrderRenderer {
 }
 
 impl OrderRenderer {
-    /// Keeps the open order worked out as long as the present owner lives. Takes the contexts of the page.
-    pub fn start(program: Program) {
-        let parts = Self {
+    /// Takes the contexts of the page.
+    pub fn of_contexts() -> Self {
+        Self {
             orders: expect_context(),
             kilns: expect_context(),
             molds: expect_context(),
             nav: expect_context(),
             announcer: expect_context(),
-        };
+        }
+    }
+
+    /// Keeps the open order worked out as long as the present owner lives. Takes the contexts of the page.
+    pub fn start(program: Program) {
+        let parts = Self::of_contexts();
         let client = StoredValue::new_local(None::<RenderClient>);
         Effect::new(move || {
             let Some(job) = parts.job() else { return };
@@ -58,7 +63,7 @@ impl OrderRenderer {
     }
 
     /// The open order and the others, as the maker makes them.
-    fn job(&self) -> Option<OrderJob> {
+    pub fn job(&self) -> Option<OrderJob> {
         let order = self.orders.opened()?;
         let bench = self.orders.bench.get();
         let (kiln, molds) = (self.kilns.kiln.get(), self.molds());

@@ -4,13 +4,14 @@ use crate::model::slots::PictureSlot;
 use crate::state::pictures::Picture;
 use dappledome::base::seed::Seed;
 use dappledome::kiln::data::Kiln;
+use dappledome::paper::sheet::Sheet;
 use dappledome::picture::View;
 use dappledome::picture::view::Light;
 use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
-use dappledome::worker::protocol::{OrderJob, OrderOutcome, Wanted};
+use dappledome::worker::protocol::{OrderJob, OrderOutcome, PaperJob, Wanted};
 
 /// One thing asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +26,8 @@ pub enum Item {
     Sample(View, Point),
     /// What an order comes to.
     Order(Box<OrderJob>),
+    /// Paper for an order.
+    Paper(Box<PaperJob>),
 }
 
 impl Item {
@@ -36,6 +39,7 @@ impl Item {
             Self::Features => Wanted::Features,
             Self::Sample(view, point) => Wanted::Sample(*view, *point),
             Self::Order(order) => Wanted::Order(order.clone()),
+            Self::Paper(paper) => Wanted::Paper(paper.clone()),
         }
     }
 }
@@ -75,7 +79,7 @@ impl Request {
 
     /// Whether it is for an order: it shows no picture that a newer one could wait for.
     pub fn is_order(&self) -> bool {
-        matches!(self.items[..], [Item::Order(_)])
+        matches!(self.items[..], [Item::Order(_) | Item::Paper(_)])
     }
 
     /// Whether it is only there for the worker to remember how.
@@ -109,6 +113,8 @@ pub enum Response {
     Sample(Point, Option<Box<Sampled>>),
     /// What an order comes to.
     Order(OrderOutcome),
+    /// Paper for an order.
+    Paper(Vec<Sheet>),
     /// Everything that was asked.
     AllOf(Box<Request>),
     /// The worker broke twice over one request.

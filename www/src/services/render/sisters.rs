@@ -34,6 +34,8 @@ const SIDE: u32 = 224;
 const LIFTED_SIDE: u32 = 560;
 /// Side of an option's picture, pixels: 300 to the inch on paper.
 const OPTION_SIDE: u32 = 800;
+/// Side of a picture on an order's paper, pixels.
+const PRINTED_SIDE: u32 = 560;
 /// After a change of the recipe the tray's edge waits so long before it is drawn anew.
 const REST: Duration = Duration::from_millis(350);
 
@@ -98,7 +100,7 @@ impl SisterRenderer {
             Response::Ticket(seed, ticket) => results.option_tickets.update(|known| {
                 known.insert(seed, *ticket);
             }),
-            Response::Sample(..) | Response::Order(_) | Response::AllOf(_) => {}
+            Response::Sample(..) | Response::Order(_) | Response::Paper(_) | Response::AllOf(_) => {}
         };
         let sisters = Self {
             pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),
@@ -205,13 +207,17 @@ impl SisterRenderer {
             }
             PictureSlot::Shortlisted(seed) => (self.piece.option(seed)?, self.viewing.light.get()),
             PictureSlot::Option(seed, light) => (self.piece.offered(seed), light),
-            PictureSlot::Ordered(line, _) => {
-                let recipe = self.orders.with(|order| order.lines.get(line).map(|line| line.recipe.clone()));
-                (Arc::new(recipe.flatten()?), Light::Day)
-            }
+            PictureSlot::Ordered(line, _) => (self.ordered(line)?, Light::Day),
+            PictureSlot::Printed(line, _, _, light) => (self.ordered(line)?, light),
             _ => return None,
         };
         Some(MadeBy { recipe, light })
+    }
+
+    /// The recipe of a line of the open order.
+    fn ordered(&self, line: usize) -> Option<Arc<Recipe>> {
+        let recipe = self.orders.with(|order| order.lines.get(line).map(|line| line.recipe.clone()));
+        Some(Arc::new(recipe.flatten()?))
     }
 
     /// The tickets of options that are not on the shortlist any more, or are other ones.
@@ -272,6 +278,9 @@ fn view(slot: PictureSlot, light: Light) -> Option<(Seed, View)> {
         PictureSlot::Lifted(seed) => Some((seed, View::usual(Stage::Fused, light, LIFTED_SIDE))),
         PictureSlot::Option(seed, light) => {
             Some((seed, View { cells: View::FINE_CELLS, ..View::usual(Stage::Domed, light, OPTION_SIDE) }))
+        }
+        PictureSlot::Printed(_, seed, stage, light) => {
+            Some((seed, View { cells: View::FINE_CELLS, ..View::usual(stage, light, PRINTED_SIDE) }))
         }
         _ => None,
     }

@@ -10,8 +10,10 @@ mod edge;
 mod falls;
 mod finished;
 mod fuse;
+mod joint;
 mod slump;
 mod sponge;
+mod stem;
 mod step;
 mod tack;
 

@@ -7,6 +7,7 @@ use super::coat::CoatBody;
 use super::fuse::FuseBody;
 use super::slump::SlumpBody;
 use super::sponge::SpongeBody;
+use super::stem::StemBody;
 use crate::areas::sheet::state::CoatDrawer;
 use dappledome::base::notice::Step;
 use leptos::prelude::*;
@@ -26,6 +27,7 @@ pub fn StepBody(
         Step::Fuse => view! { <FuseBody /> }.into_any(),
         Step::Accents => view! { <AccentsBody /> }.into_any(),
         Step::Slump => view! { <SlumpBody /> }.into_any(),
+        Step::Stem => view! { <StemBody /> }.into_any(),
         Step::Ticket | Step::Recipe => view! { <BatchBody /> }.into_any(),
     }
 }
