@@ -286,6 +286,9 @@ fn a_firing_is_written_up_with_its_photo_found_and_remembered() {
     }
     browser.set_value(".log .shelf-search", "");
     browser.set_viewport(390, 844, 1.0);
+    browser.wait_for(
+        "return [...document.querySelectorAll('.log-pictures canvas')].every((one) => one.width > 1)",
+    );
     browser.screenshot("log-390");
     let wide = browser.run("return document.documentElement.scrollWidth > innerWidth");
     assert_eq!(wide, false);
