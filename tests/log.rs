@@ -71,6 +71,9 @@ fn retitle(browser: &Browser, title: &str) {
 }
 
 fn open_shelf(browser: &Browser) {
+    if browser.run("return document.querySelector('.order-title') !== null") == true {
+        press(browser, "Close the order");
+    }
     press(browser, "Shelf");
     browser.wait_for("return document.querySelector('.shelf-count')?.textContent.match(/shelf|Every|found/)");
 }
@@ -283,6 +286,9 @@ fn a_firing_is_written_up_with_its_photo_found_and_remembered() {
     }
     browser.set_value(".log .shelf-search", "");
     browser.set_viewport(390, 844, 1.0);
+    browser.wait_for(
+        "return [...document.querySelectorAll('.log-pictures canvas')].every((one) => one.width > 1)",
+    );
     browser.screenshot("log-390");
     let wide = browser.run("return document.documentElement.scrollWidth > innerWidth");
     assert_eq!(wide, false);
@@ -346,12 +352,14 @@ fn what_was_is_taken_over_only_when_it_is_pressed() {
 fn a_back_up_brings_orders_and_log_back_and_an_old_one_its_pieces() {
     let browser = opened();
     take_in(&browser, "Harborside");
-    press(&browser, "Close");
+    press(&browser, "Close the order");
     log_this(&browser);
     note(&browser, "Next time", "Check the stop.");
     choose_photo(&browser, 90, 60);
     let seen = photo(&browser);
     pause(&browser, 1200);
+    press(&browser, "Close the log");
+    press(&browser, "Close the firings");
     open_shelf(&browser);
     browser.set_value("[aria-label='Add a jar']", "rust");
     pause(&browser, 1200);

@@ -264,7 +264,7 @@ mod tests {
             .map(|(recipe, id)| Kept {
                 id,
                 changed: 1.7e12 + id as f64,
-                content: Content::Piece(Piece::new(recipe, Seed(id as u32))),
+                content: Content::Piece(Piece::new(recipe, Seed(id as u32)).into()),
                 picture: (id % 2 == 0).then(|| vec![id as u8; 100]),
             })
             .collect()
@@ -282,9 +282,9 @@ mod tests {
             ..LogEntry::new(demo::ember_walk(), Seed(41), Firing::FullFuse, date(2026, 11, 30))
         };
         vec![
-            kept(11, Content::Order(order), None),
-            kept(0, Content::Bench(bench), None),
-            kept(12, Content::Entry(entry), Some(vec![7; 300])),
+            kept(11, Content::Order(Box::new(order)), None),
+            kept(0, Content::Bench(Box::new(bench)), None),
+            kept(12, Content::Entry(Box::new(entry)), Some(vec![7; 300])),
         ]
     }
 
@@ -317,7 +317,7 @@ mod tests {
         let kept: Vec<_> = read(&all).unwrap().unwrap().collect();
         assert!(
             kept.len() == 1
-                && kept[0].as_ref().is_some_and(|kept| kept.content == Content::Piece(piece.clone()))
+                && kept[0].as_ref().is_some_and(|kept| kept.content == Content::Piece(piece.clone().into()))
         );
         assert!(link::read(&link::write(&piece)) == Some(Ok(piece)), "a link holds it too");
     }
@@ -420,7 +420,7 @@ mod tests {
     #[test]
     fn the_other_number_hangs_on_the_content() {
         let [one, other] =
-            [Seed(1), Seed(2)].map(|seed| Content::Piece(Piece::new(demo::ember_walk(), seed)));
+            [Seed(1), Seed(2)].map(|seed| Content::Piece(Piece::new(demo::ember_walk(), seed).into()));
         assert_eq!(other_id(5, &one), other_id(5, &one));
         assert_ne!(other_id(5, &one), other_id(5, &other));
         assert_ne!(other_id(5, &one), other_id(6, &one));

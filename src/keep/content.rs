@@ -40,13 +40,13 @@ impl Kind {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Content {
     /// A piece.
-    Piece(Piece),
+    Piece(Box<Piece>),
     /// An order.
-    Order(Order),
+    Order(Box<Order>),
     /// The bench.
-    Bench(Bench),
+    Bench(Box<Bench>),
     /// An entry of the log.
-    Entry(LogEntry),
+    Entry(Box<LogEntry>),
 }
 
 impl Content {
@@ -56,10 +56,10 @@ impl Content {
     /// The refusal of its own file.
     pub fn read(kind: Kind, text: &str) -> Result<Self, Notice> {
         match kind {
-            Kind::Piece => Piece::read(text, Seed::default()).map(Self::Piece),
-            Kind::Order => file::read(text).map(Self::Order),
-            Kind::Bench => Bench::read(text).map(Self::Bench),
-            Kind::Entry => LogEntry::read(text).map(Self::Entry),
+            Kind::Piece => Piece::read(text, Seed::default()).map(|piece| Self::Piece(Box::new(piece))),
+            Kind::Order => file::read(text).map(|order| Self::Order(Box::new(order))),
+            Kind::Bench => Bench::read(text).map(|bench| Self::Bench(Box::new(bench))),
+            Kind::Entry => LogEntry::read(text).map(|entry| Self::Entry(Box::new(entry))),
         }
     }
 

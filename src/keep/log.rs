@@ -140,7 +140,7 @@ impl LogEntry {
         let (top, hold) = match batch.firing {
             Firing::FullFuse => (recipe.fuse.top, Some(recipe.fuse.hold)),
             Firing::TackFuse => {
-                let tack = recipe.accents.as_ref().map(|accents| accents.tack.clone()).unwrap_or_default();
+                let tack = recipe.accents.as_ref().map(|accents| accents.tack).unwrap_or_default();
                 (tack.top, Some(tack.hold))
             }
             Firing::Slump => (recipe.slump.top, recipe.slump.hold),

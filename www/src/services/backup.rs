@@ -151,7 +151,7 @@ impl Backups {
         let Kept { id, changed, content, picture } = kept;
         let picture = picture.map(|bytes| Uint8Array::from(bytes.as_slice()));
         match content {
-            Content::Piece(piece) => bring_piece(id, changed, piece, picture.as_ref()).await,
+            Content::Piece(piece) => bring_piece(id, changed, *piece, picture.as_ref()).await,
             content => self.keeper.bring(id, content, picture.as_ref()).await,
         }
     }
@@ -211,7 +211,7 @@ async fn bring_piece(
     if storage::piece(PieceId(id)).await?.as_ref().is_some_and(same) {
         return Ok(false);
     }
-    let other = PieceId(backup::other_id(id, &Content::Piece(piece.clone())));
+    let other = PieceId(backup::other_id(id, &Content::Piece(piece.clone().into())));
     piece.recipe.title = words::from_back_up(&piece.recipe.title);
     storage::add(other, &piece, changed, picture).await
 }

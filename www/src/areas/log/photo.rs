@@ -81,7 +81,7 @@ pub fn photos(log: Log, id: LogId) -> AnyView {
                 <figcaption>{words::FIRED}</figcaption>
             </figure>
             <figure>
-                <span class="log-round">{forecast(log, id, stage)}</span>
+                <span class="log-round" class:flat=(stage == Stage::Fused)>{forecast(log, id, stage)}</span>
                 <figcaption>{words::FORECAST_PICTURE}</figcaption>
             </figure>
             <div>

@@ -168,7 +168,7 @@ fn sums(state: OrderState) -> Option<AnyView> {
         let notices = worked.cost.notices.iter().map(notice).collect_view();
         match &worked.cost.priced {
             Some(priced) => view! {
-                {priced.lines.get(line).map(|price| parts(price))}
+                {priced.lines.get(line).map(parts)}
                 {fair(priced)}
                 {notices}
             }

@@ -16,6 +16,7 @@ use crate::words;
 use dappledome::keep::backup;
 use dappledome::keep::content::{Content, Kind};
 use dappledome::orders::bench::Bench;
+use dappledome::orders::file;
 use dappledome::orders::model::Order;
 use js_sys::Uint8Array;
 use leptos::leptos_dom::helpers::TimeoutHandle;
@@ -75,7 +76,7 @@ impl Keeper {
     pub(super) fn papers(&self) -> Vec<Paper> {
         let mut papers = Vec::new();
         for OrderRecord { id, order } in self.orders.list.read().iter() {
-            let text = Content::Order(order.clone()).write().into();
+            let text = file::write(order).into();
             papers.push(Paper { kind: Kind::Order, id: id.0, text });
         }
         for record in self.log.list.read().iter() {
@@ -95,7 +96,7 @@ impl Keeper {
             Kind::Order => {
                 let list = self.orders.list.read();
                 let record = list.iter().find(|record| record.id == OrderId(id))?;
-                Some(Content::Order(record.order.clone()).write().into())
+                Some(file::write(&record.order).into())
             }
             Kind::Entry => {
                 let list = self.log.list.read();
@@ -202,7 +203,15 @@ impl Keeper {
         let (kind, id) = (paper.kind, paper.id);
         unsaved::drop_one(kind, id);
         kept::note(id);
-        self.photos.update_value(|photos| photos.retain(|(of, _)| *of != id));
+        let put_back = self.photos.try_update_value(|photos| {
+            let before = photos.len();
+            photos.retain(|(of, _)| *of != id);
+            photos.len() < before
+        });
+        if put_back == Some(true) {
+            // An entry that is open already looks for its photo again.
+            self.log.pictured.update(|count| *count += 1);
+        }
         self.ledger.update_value(|ledger| ledger.learn(paper, revision));
     }
 
@@ -234,15 +243,15 @@ impl Keeper {
         unsaved::drop_one(*kind, *id);
         match mine {
             Content::Order(order) => {
-                let order = Order { title: words::numbered(&title, |_| false), ..order };
+                let order = Order { title: words::numbered(&title, |_| false), ..*order };
                 let fresh = OrderId::fresh();
                 self.orders.list.update(|list| list.insert(0, OrderRecord { id: fresh, order }));
                 if self.orders.open.get_untracked() == Some(OrderId(*id)) {
                     self.orders.open.set(Some(fresh));
                 }
             }
-            Content::Entry(entry) => self.log.take_in(LogId::fresh(), entry),
-            Content::Bench(bench) => self.saving.other_bench.set(Some(bench)),
+            Content::Entry(entry) => self.log.take_in(LogId::fresh(), *entry),
+            Content::Bench(bench) => self.saving.other_bench.set(Some(*bench)),
             Content::Piece(_) => {}
         }
         let said =
@@ -280,14 +289,14 @@ impl Keeper {
         self.ledger.update_value(|ledger| ledger.learn(paper, stored.revision));
         match content {
             Content::Order(order) => {
-                let record = OrderRecord { id: OrderId(id), order };
+                let record = OrderRecord { id: OrderId(id), order: *order };
                 self.orders.list.update(|list| match list.iter_mut().find(|other| other.id == record.id) {
                     Some(there) => *there = record,
                     None => list.push(record),
                 });
             }
-            Content::Bench(bench) => self.orders.bench.set(bench),
-            Content::Entry(entry) => self.log.take_in(LogId(id), entry),
+            Content::Bench(bench) => self.orders.bench.set(*bench),
+            Content::Entry(entry) => self.log.take_in(LogId(id), *entry),
             Content::Piece(_) => {}
         }
     }
@@ -340,7 +349,7 @@ impl Keeper {
             return Ok(false);
         }
         if let Content::Bench(bench) = content {
-            self.offer_bench(bench);
+            self.offer_bench(*bench);
             return Ok(true);
         }
         let (id, content) = match there(id) {
@@ -355,9 +364,9 @@ impl Keeper {
         }
         match content {
             Content::Order(order) => {
-                self.orders.list.update(|list| list.push(OrderRecord { id: OrderId(id), order }));
+                self.orders.list.update(|list| list.push(OrderRecord { id: OrderId(id), order: *order }));
             }
-            Content::Entry(entry) => self.log.take_in(LogId(id), entry),
+            Content::Entry(entry) => self.log.take_in(LogId(id), *entry),
             Content::Bench(_) | Content::Piece(_) => {}
         }
         match photo {
@@ -389,10 +398,10 @@ impl Keeper {
         let keeper = *self;
         spawn_local(async move {
             let there = storage::text(kind, id).await.ok().flatten();
-            if let Some(stored) = there {
-                if let Err(fault) = storage::take_off(kind, id, stored.revision).await {
-                    return keeper.note(words::not_kept(fault).into());
-                }
+            if let Some(stored) = there
+                && let Err(fault) = storage::take_off(kind, id, stored.revision).await
+            {
+                return keeper.note(words::not_kept(fault).into());
             }
             kept::forget(id);
             keeper.saving.damaged.update(|all| all.retain(|one| (one.kind, one.id) != (kind, id)));
