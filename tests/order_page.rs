@@ -11,7 +11,7 @@ use dappledome::orders::begin::{Chosen, like};
 use dappledome::orders::bench::Bench;
 use dappledome::orders::file;
 use dappledome::orders::loads::kiln;
-use dappledome::orders::model::{Date, Line, Order};
+use dappledome::orders::model::{Date, Line, Order, Prices};
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
 use dappledome::recipe::demo;
@@ -193,8 +193,7 @@ fn prices_are_written_where_they_stand_and_taken_back() {
     order_twelve(&browser);
     press(&browser, "Write yours");
     says(&browser, "No price yet, since these have none");
-    let mut bench = Bench::default();
-    bench.prices = Some(dappledome::orders::model::Prices::usual());
+    let bench = Bench { prices: Some(Prices::usual()), ..Bench::default() };
     let worked = reckoned(&browser, &twelve(), &bench);
     assert!(worked.cost.priced.is_none());
     says(&browser, "a kWh, in the kiln");

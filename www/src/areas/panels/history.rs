@@ -91,7 +91,7 @@ mod tests {
     #[test]
     fn a_step_keeps_its_place_when_it_is_taken_back() {
         let mut history = History::default();
-        let listed = |history: &History| (steps(history), now(history));
+        let listed = |history: &History<Version>| (steps(history), now(history));
         assert_eq!(listed(&history), (vec![(0, words::AT_FIRST.into())], 0));
         ["one", "two", "three"].into_iter().for_each(|name| history.note(name, 0.0, version));
         let all = [(3, "three"), (2, "two"), (1, "one"), (0, words::AT_FIRST)];

@@ -76,13 +76,13 @@ mod tests {
     fn what_changed_is_saved_over_what_is_known_and_what_went_is_taken_away() {
         let mut ledger = Ledger::default();
         let [one, two] = [paper(1, "one"), paper(2, "two")];
-        assert_eq!(ledger.due(&[one.clone()]), [Deed::Save(one.clone(), None)]);
+        assert_eq!(ledger.due(std::slice::from_ref(&one)), [Deed::Save(one.clone(), None)]);
         ledger.learn(one.clone(), 1);
         ledger.learn(two.clone(), 7);
         assert_eq!(ledger.due(&[one.clone(), two.clone()]), []);
         let changed = paper(1, "one, changed");
         assert_eq!(
-            ledger.due(&[changed.clone()]),
+            ledger.due(std::slice::from_ref(&changed)),
             [Deed::Save(changed, Some(1)), Deed::TakeAway(two.clone(), 7)]
         );
         ledger.forget(Kind::Order, 2);
