@@ -11,7 +11,6 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlCanvasElement};
 
 const SVG: &str = "http://www.w3.org/2000/svg";
-const HTML: &str = "http://www.w3.org/1999/xhtml";
 
 /// A page. Its pictures are drawn because they are looked at.
 #[component]
@@ -59,7 +58,7 @@ impl Drawing {
         let (wide, high) = sheet.paper.mm();
         // A little less than the page, lest a browser begins another one.
         let (wide, high) = (wide - 2.0 * MARGIN, high - 2.0 * MARGIN - 0.5);
-        let drawn = element(SVG, "svg")?;
+        let drawn = element("svg")?;
         set(&drawn, "viewBox", &format!("{MARGIN} {MARGIN} {wide} {high}"));
         set(&drawn, "width", &format!("{wide}mm"));
         set(&drawn, "height", &format!("{high}mm"));
@@ -72,20 +71,20 @@ impl Drawing {
             let drawn = match item {
                 Item::Words(words) => written(words)?,
                 Item::Path(path) => {
-                    let drawn = element(SVG, "path")?;
+                    let drawn = element("path")?;
                     set(&drawn, "d", &way(&path.parts, path.closed));
                     look(&drawn, path.look);
                     drawn
                 }
                 Item::Circle((x, y), radius, how) => {
-                    let drawn = element(SVG, "circle")?;
+                    let drawn = element("circle")?;
                     numbers(&drawn, &[("cx", *x), ("cy", *y), ("r", *radius)]);
                     look(&drawn, *how);
                     drawn
                 }
                 Item::Picture(picture) => self.picture(picture)?,
                 Item::Window(corner, size, items) => {
-                    let drawn = element(SVG, "svg")?;
+                    let drawn = element("svg")?;
                     place(&drawn, *corner, *size);
                     let ((x, y), (wide, high)) = (*corner, *size);
                     set(&drawn, "viewBox", &format!("{x} {y} {wide} {high}"));
@@ -100,11 +99,11 @@ impl Drawing {
     }
 
     fn picture(&mut self, picture: &Picture) -> Option<Element> {
-        let frame = element(SVG, "foreignObject")?;
+        let frame = element("foreignObject")?;
         place(&frame, picture.at, picture.frame);
-        let inside = element(HTML, "div")?;
+        let inside = document().create_element("div").ok()?;
         set(&inside, "class", if picture.round { "on-paper round" } else { "on-paper" });
-        let canvas = element(HTML, "canvas")?;
+        let canvas = document().create_element("canvas").ok()?;
         inside.append_child(&canvas).ok()?;
         frame.append_child(&inside).ok()?;
         self.canvases.push((slot(picture), canvas.unchecked_into()));
@@ -112,8 +111,8 @@ impl Drawing {
     }
 }
 
-fn element(kind: &str, name: &str) -> Option<Element> {
-    document().create_element_ns(Some(kind), name).ok()
+fn element(name: &str) -> Option<Element> {
+    document().create_element_ns(Some(SVG), name).ok()
 }
 
 fn set(element: &Element, name: &str, value: &str) {
@@ -164,7 +163,7 @@ fn way(parts: &[Vec<Point>], closed: bool) -> String {
 
 /// Words, as wide as the layout takes them for, whatever font the browser has.
 fn written(words: &Words) -> Option<Element> {
-    let drawn = element(SVG, "text")?;
+    let drawn = element("text")?;
     let (x, y) = words.at;
     let wide = width(&words.text, words.face, words.size);
     numbers(&drawn, &[("x", x), ("y", y), ("font-size", words.size * POINT), ("textLength", wide)]);
