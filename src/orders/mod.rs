@@ -2,6 +2,7 @@
 //!
 //! (The list below is the order of the code; a file uses only what stands above it.)
 
+pub mod dates;
 pub mod limits;
 pub mod model;
 pub mod progress;

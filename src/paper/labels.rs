@@ -2,10 +2,10 @@
 
 use super::block::{Block, Type, bold, plain};
 use super::content::{Content, OneLine};
-use super::dates::{day, month};
 use super::frame::{Frame, MARGIN};
 use super::sheet::{Picture, Sheet};
 use crate::base::seed::Seed;
+use crate::orders::dates::{day, month};
 use crate::picture::view::{Light, Stage};
 
 /// Width and height of a card, mm.

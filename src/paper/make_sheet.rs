@@ -6,12 +6,12 @@ mod steps;
 
 use super::block::{Block, bold, plain, quiet};
 use super::content::{Content, OneLine};
-use super::dates::day;
 use super::frame::{AFTER_RULE, Frame, MARGIN, stack};
 use super::sheet::{Item, Look, Picture, Sheet};
 use crate::base::text::lower;
 use crate::base::units::fixed;
 use crate::kiln::cautions::{CAUTIONS, MAKERS_WIN};
+use crate::orders::dates::day;
 use crate::picture::view::{Light, Stage};
 use crate::recipe::said::{form, glass, side};
 

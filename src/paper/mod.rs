@@ -9,7 +9,6 @@ pub mod metrics;
 
 pub mod block;
 pub mod content;
-pub mod dates;
 
 pub mod frame;
 

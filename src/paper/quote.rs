@@ -3,10 +3,10 @@
 
 use super::block::{Block, LINE, RULE, Type, bold, plain};
 use super::content::{Content, OneLine};
-use super::dates::{day, weekday};
 use super::frame::{AFTER_RULE, Frame, MARGIN, stack};
 use super::sheet::{Picture, Sheet};
 use crate::base::units::fixed;
+use crate::orders::dates::{day, weekday};
 use crate::orders::price::Priced;
 use crate::picture::view::{Light, Stage};
 use crate::recipe::sisters::letter;

@@ -2,12 +2,12 @@
 
 use super::block::{Block, LINE, RULE, plain};
 use super::content::{Content, OneLine};
-use super::dates::day;
 use super::frame::{Frame, MARGIN};
 use super::sheet::{Item, Look, Point, Sheet};
 use crate::base::scalar::sin_cos;
 use crate::base::units::fixed;
 use crate::layup::outlines::{LyingPatch, lying, patch_at};
+use crate::orders::dates::day;
 use crate::recipe::said::blend;
 use crate::recipe::sisters::letter;
 use crate::recipe::{Fall, Patches};

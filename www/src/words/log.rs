@@ -5,6 +5,7 @@ use super::shelf::named;
 use super::text::capital;
 use dappledome::base::units::{fixed, plain};
 use dappledome::keep::log::LogEntry;
+use dappledome::orders::dates;
 use dappledome::orders::model::{Date, Order, Sheets, Stock};
 
 /// The area.
@@ -89,9 +90,7 @@ pub fn jump(word: &str, count: usize) -> String {
 
 /// A day: `30 Nov`, or `30 Nov 2025` of another year than today's.
 pub fn log_date(day: Date, today: Date) -> String {
-    const MONTHS: [&str; 12] =
-        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let month = MONTHS[(day.month().unsigned_abs() as usize + 11) % 12];
+    let month = &dates::month_name(day)[..3];
     match day.year() == today.year() {
         true => format!("{month} {}", day.day()),
         false => format!("{month} {}, {}", day.day(), day.year()),

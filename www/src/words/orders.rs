@@ -5,6 +5,7 @@ use super::recipe::{discs_of, glass, grams, pieces_of};
 use super::text::lower;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{fixed, plain};
+use dappledome::orders::dates;
 use dappledome::orders::days::{Change, Days, Doing, Earlier, Pace, What};
 use dappledome::orders::model::Date;
 
@@ -129,48 +130,20 @@ pub const DID_RECIPE: &str = "recipe of the order";
 
 /// Short names of the days of the week.
 pub const WEEKDAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
 
 /// Orders what the customer has chosen.
 pub fn order_like(pieces: u32, letters: &[String]) -> String {
     format!("Order {pieces} like {}", super::listed(letters))
 }
 
-/// The day of the week, counted from Monday.
-pub fn weekday(date: Date) -> usize {
-    date.weekday().to_monday_zero_offset().unsigned_abs().into()
-}
-
-/// A day, short: Fri 18 Dec.
-pub fn short_day(date: Date) -> String {
-    format!("{} {} {}", WEEKDAYS[weekday(date)], date.day(), &month(date)[..3])
-}
-
 /// A day as it is said: 18 December.
 pub fn long_day(date: Date) -> String {
-    format!("{} {}", date.day(), month(date))
+    format!("{} {}", date.day(), dates::month_name(date))
 }
 
 /// Head of a day's column.
 pub fn day_head(date: Date) -> String {
-    format!("{} {}", &WEEKDAYS[weekday(date)][..1], date.day())
-}
-
-fn month(date: Date) -> &'static str {
-    MONTHS[usize::from(date.month().unsigned_abs()).saturating_sub(1) % 12]
+    format!("{} {}", &dates::weekday_name(date)[..1], date.day())
 }
 
 /// A number of things.
@@ -192,7 +165,7 @@ pub fn what(what: What) -> String {
 pub fn doing(doing: &Doing) -> String {
     let until = doing.fires.map(|(at, hours)| format!(", on at {}, {} h", clock(at), fixed(hours, 1)));
     let (what, pieces) = (what(doing.what), pieces_of(doing.pieces));
-    format!("{}: {what}, {pieces}{}", short_day(doing.day), until.unwrap_or_default())
+    format!("{}: {what}, {pieces}{}", dates::short(doing.day), until.unwrap_or_default())
 }
 
 /// An hour on the clock.
@@ -203,13 +176,13 @@ fn clock(hours: f64) -> String {
 
 /// A step was moved, and what comes of it.
 pub fn step_moved(step: What, to: Option<Date>, ready: Date) -> String {
-    let to = to.map_or_else(String::new, |to| format!(" to {}", short_day(to)));
+    let to = to.map_or_else(String::new, |to| format!(" to {}", dates::short(to)));
     format!("{} moved{to}. Ready {}.", what(step), long_day(ready))
 }
 
 /// A lifted bar.
 pub fn lifted(step: What, to: Date) -> String {
-    format!("{} lifted: {}", what(step), short_day(to))
+    format!("{} lifted: {}", what(step), dates::short(to))
 }
 
 /// What sets the pace.
@@ -228,7 +201,7 @@ pub fn ready(days: &Days) -> String {
         Some(spare) => format!(", {} in hand", counted(spare, "day")),
         None => String::new(),
     };
-    format!("Ready {}{hand}.", short_day(days.ready))
+    format!("Ready {}{hand}.", dates::short(days.ready))
 }
 
 /// Hand work in all.
@@ -238,7 +211,7 @@ pub fn hand_work(minutes: f64) -> String {
 
 /// What makes it earlier, and by how much.
 pub fn earlier(earlier: &Earlier) -> String {
-    format!("{}: ready {}", change(earlier.change), short_day(earlier.ready))
+    format!("{}: ready {}", change(earlier.change), dates::short(earlier.ready))
 }
 
 fn change(change: Change) -> &'static str {
@@ -252,7 +225,7 @@ pub fn due_on(date: Date) -> String {
 
 /// Another order beside this one.
 pub fn beside(title: &str, ready: Date) -> String {
-    format!("Beside it, {}: ready {}.", super::text::plain(title), short_day(ready))
+    format!("Beside it, {}: ready {}.", super::text::plain(title), dates::short(ready))
 }
 
 /// Grams that are short.
@@ -320,7 +293,7 @@ pub fn load_words(of: What, loads: &[u32]) -> String {
 /// A powder runs out.
 pub fn runs_out(of: &str, day: Option<Date>) -> String {
     match day {
-        Some(date) => format!("{} runs out on {}.", glass(of), short_day(date)),
+        Some(date) => format!("{} runs out on {}.", glass(of), dates::short(date)),
         None => format!("{} runs out.", glass(of)),
     }
 }

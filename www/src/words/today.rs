@@ -1,8 +1,8 @@
 //! The bench on a day of work, in words.
 
-use super::orders::short_day;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Grams, fixed};
+use dappledome::orders::dates;
 use dappledome::orders::model::Date;
 
 /// Opens it.
@@ -42,7 +42,7 @@ pub const DID_BREAK: &str = "a piece that broke";
 
 /// The day.
 pub fn today(date: Date) -> String {
-    format!("{TODAY}, {}", short_day(date))
+    format!("{TODAY}, {}", dates::short(date))
 }
 
 /// Which piece is shown.

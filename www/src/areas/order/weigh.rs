@@ -7,6 +7,7 @@ use crate::services::download;
 use crate::words;
 use dappledome::base::units::{Grams, fixed};
 use dappledome::orders::bench::Bench;
+use dappledome::orders::dates;
 use dappledome::orders::limits;
 use dappledome::orders::model::Jar;
 use dappledome::orders::weigh::PowderNeed;
@@ -52,7 +53,7 @@ fn cell(text: String) -> AnyView {
 
 /// The coats of the shown line: for one disc, for each day, for all.
 fn one_disc(worked: &Worked, line: usize) -> AnyView {
-    let days = worked.weighed.days.iter().map(|day| view! { <th scope="col">{words::short_day(*day)}</th> });
+    let days = worked.weighed.days.iter().map(|day| view! { <th scope="col">{dates::short(*day)}</th> });
     let coats = worked.weighed.coats.iter().filter(|coat| coat.line == line);
     let rows = coats.flat_map(|coat| {
         coat.one.iter().enumerate().map(|(part, one)| {
