@@ -317,3 +317,48 @@ fn an_orders_paper_lies_on_the_table_at_its_own_size() {
     browser.wait_for("return document.querySelector('.order-foot')");
     nothing_went_wrong(&browser);
 }
+
+/// The tray with the first sister kept, turned to the customer, who has chosen her.
+fn chosen() -> Browser {
+    let browser = opened();
+    press(&browser, "Tray");
+    browser.wait_for("return document.querySelectorAll('.sister').length === 12 && !document.querySelector('.sister.coming')");
+    browser.keys(".sister[tabindex='0']", " ");
+    press(&browser, "Show the customer");
+    press(&browser, "This one");
+    says(&browser, "You chose A");
+    browser.set_value(".how-many input", "12");
+    says(&browser, "12 pieces in all");
+    browser.run("window.printed = 0; window.print = () => { printed += 1; };");
+    browser
+}
+
+/// *Order 12 like A*, *Make sheet*, *Print*: and the whole order stands behind them.
+#[test]
+fn three_presses_lead_from_the_choice_to_the_printer() {
+    let browser = chosen();
+    press(&browser, "Order 12 like A");
+    browser.wait_for("return document.querySelector('.order-bar')");
+    press(&browser, "Make sheet");
+    browser.wait_for("return document.querySelector('.printed')");
+    press(&browser, "Print");
+    browser.wait_for("return window.printed === 1");
+    nothing_went_wrong(&browser);
+}
+
+/// The same by keys alone: each is a button that Enter presses where the focus is.
+#[test]
+fn three_presses_by_keys() {
+    let browser = chosen();
+    for words in ["Order 12 like A", "Make sheet", "Print"] {
+        browser.wait_for(&format!(
+            "const button = [...document.querySelectorAll('button')].find((button) => button.innerText.trim().startsWith({}));
+            button?.focus();
+            return button && document.activeElement === button;",
+            json!(words)
+        ));
+        browser.press_keys(key::ENTER);
+    }
+    browser.wait_for("return window.printed === 1");
+    nothing_went_wrong(&browser);
+}

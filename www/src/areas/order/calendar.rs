@@ -81,6 +81,9 @@ pub fn Calendar(
     }
 }
 
+/// The least width of a day with a head, of all the room 1.
+const LEAST_HEAD: f64 = 0.06;
+
 fn bar_id(at: usize) -> String {
     format!("doing-{at}")
 }
@@ -97,8 +100,10 @@ fn share(of: f64) -> String {
 fn columns(axis: &Axis) -> AnyView {
     let widest = axis.columns.first().map_or(1.0, |column| column.wide);
     let columns = axis.columns.iter().enumerate().map(|(at, column)| {
-        let narrow = column.wide < widest;
-        let head = (!narrow || at % 7 == 0).then(|| words::day_head(column.date));
+        // Where there is no room for every head, each week has one.
+        let room = column.wide >= widest && widest >= LEAST_HEAD;
+        let head =
+            (room || words::weekday(column.date) == 0 || at == 0).then(|| words::day_head(column.date));
         view! {
             <div
                 class="order-day"
