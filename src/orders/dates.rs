@@ -1,6 +1,6 @@
 //! Days in words.
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Weekday};
 
 const MONTHS: [&str; 12] = [
     "January",
@@ -26,6 +26,11 @@ pub fn month_name(date: Date) -> &'static str {
 /// The day of the week: `Monday`.
 pub fn weekday_name(date: Date) -> &'static str {
     DAYS[usize::from(date.weekday().to_monday_zero_offset().unsigned_abs()) % 7]
+}
+
+/// Whether a week begins with this day.
+pub fn begins_a_week(date: Date) -> bool {
+    date.weekday() == Weekday::Monday
 }
 
 /// A month: `December 2026`.

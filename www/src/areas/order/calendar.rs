@@ -5,6 +5,7 @@ use super::axis::{Axis, Bar};
 use super::rows::Row;
 use super::state::{Lifted, OrderState};
 use crate::words;
+use dappledome::orders::dates;
 use dappledome::orders::model::Wish;
 use leptos::html;
 use leptos::prelude::*;
@@ -103,7 +104,7 @@ fn columns(axis: &Axis) -> AnyView {
         // Where there is no room for every head, each week has one.
         let room = column.wide >= widest && widest >= LEAST_HEAD;
         let head =
-            (room || words::weekday(column.date) == 0 || at == 0).then(|| words::day_head(column.date));
+            (room || dates::begins_a_week(column.date) || at == 0).then(|| words::day_head(column.date));
         view! {
             <div
                 class="order-day"
