@@ -88,7 +88,7 @@ pub fn step(step: Step) -> &'static str {
         Step::Fuse => "Full fuse",
         Step::Accents => "Accents",
         Step::Slump => "Slump",
-        Step::Stem => super::stem::STEM,
+        Step::Stem => "Stem",
     }
 }
 

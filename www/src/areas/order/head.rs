@@ -2,6 +2,7 @@
 
 use super::state::OrderState;
 use super::today;
+use super::undo::steps;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::papers_kept::papers_kept;
 use crate::words;
@@ -83,25 +84,6 @@ fn due(state: OrderState) -> AnyView {
         state.edit(words::DID_ORDER, |order| order.due = due);
     };
     view! { <input class="order-due-field" type="date" aria-label=words::DUE prop:value=text on:change=change /> }.into_any()
-}
-
-/// *Undo* and *Redo* of the order.
-pub fn steps(state: OrderState) -> AnyView {
-    let steps = state.orders.next_steps.get();
-    let word = |there: bool, word: &'static str, by: isize| {
-        there.then(|| {
-            view! {
-                <button class="table-word" on:click=move |_| state.orders.step_by(by)>
-                    {word}
-                </button>
-            }
-        })
-    };
-    view! {
-        {word(steps.back.is_some(), words::UNDO, -1)}
-        {word(steps.forward.is_some(), words::REDO, 1)}
-    }
-    .into_any()
 }
 
 /// The lines by their names, where there are several: the pressed one is shown.

@@ -19,6 +19,7 @@ mod state;
 mod stems;
 mod table;
 mod today;
+mod undo;
 mod weigh;
 
 use super::info::AreaInfo;

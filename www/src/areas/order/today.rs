@@ -1,9 +1,9 @@
 //! The bench on a day of work: one piece at a time, boxes to tick, jars to weigh, and what else is done on that day.
 
 use super::bench::number;
-use super::head::steps;
 use super::screen::KeepOn;
 use super::state::OrderState;
+use super::undo::steps;
 use crate::areas::sheet::{name, summary};
 use crate::controls::cautions::CautionsWord;
 use crate::controls::picture::Picture;
