@@ -62,19 +62,19 @@ fn a_stem_is_added_changed_by_keys_and_taken_back() {
     nothing_went_wrong(&browser);
 }
 
-/// Orders what the ticket is for, on a phone: twelve.
+/// Writes twelve into the ticket and orders them on a phone.
 fn order_twelve(browser: &Browser) {
     // Where the head has no room for its words, the totals open the ticket.
     browser.click(".foot-whole");
     browser.keys("[aria-label='Pieces']", "12");
     browser.press_keys(key::ENTER);
+    browser.set_viewport(390, 844, 1.0);
     press(browser, "Order these");
 }
 
 #[test]
 fn on_a_phone_an_order_opens_at_today_and_is_ticked_off() {
     let browser = opened_watched(&format!("{MONDAY}{WATCH_WORKERS}"));
-    browser.set_viewport(390, 844, 1.0);
     order_twelve(&browser);
     browser.wait_for("return document.querySelectorAll('.today-box').length === 4");
     says(&browser, "Today, Mon");
@@ -120,7 +120,6 @@ fn a_screen_is_kept_on_where_the_browser_can() {
         Object.defineProperty(Navigator.prototype, 'wakeLock', { value: { request: async (kind) => {
             window.held += kind === 'screen'; return { release() { window.held -= 1; } }; } } });";
     let browser = opened_watched(&format!("{MONDAY}{held}{WATCH_WORKERS}"));
-    browser.set_viewport(390, 844, 1.0);
     order_twelve(&browser);
     browser.wait_for("return document.querySelector('.today')");
     press(&browser, "Keep the screen on");
@@ -132,7 +131,6 @@ fn a_screen_is_kept_on_where_the_browser_can() {
     press(&browser, "Whole order");
     browser.wait_for("return window.held === 0");
     let browser = opened_watched(&format!("{MONDAY}delete Navigator.prototype.wakeLock;{WATCH_WORKERS}"));
-    browser.set_viewport(390, 844, 1.0);
     order_twelve(&browser);
     says(&browser, "This browser cannot keep the screen on.");
     nothing_went_wrong(&browser);

@@ -9,7 +9,7 @@ use dappledome::shop::stem::{StemNeeds, TUBE};
 /// The step.
 pub const STEM: &str = "Stem";
 /// What is chosen of it.
-pub const PIPE: &str = "Pipe, inches";
+pub const PIPE: &str = "Pipe, in";
 /// See above.
 pub const STOPPER: &str = "Stopper";
 /// See above.
@@ -89,7 +89,7 @@ pub fn fit(stem: &Stem, needs: &StemNeeds) -> String {
         .stopper()
         .map_or_else(String::new, |it| format!(", {} to {} mm,", plain(it.top), plain(it.bottom)));
     format!(
-        "{}{faces} goes {} ({shallow} to {deep} mm: the bore is {mean}, from {least} to {most} mm). Joint: {}.",
+        "{}{faces} goes {} ({shallow} to {deep} mm: the bore is {mean} mm, from {least} to {most} mm). Joint: {}.",
         stopper(needs.stopper),
         goes_in(needs),
         milliliters(needs.silicone)
