@@ -6,9 +6,7 @@ use dappledome::recipe::wind::{USUAL_GUST, Wind};
 use dappledome::recipe::{Face, Joint, Pipe, Recipe, SOLD_IN, Stem};
 use dappledome::shop::stem::{StemNeeds, TUBE};
 
-/// The step.
-pub const STEM: &str = "Stem";
-/// What is chosen of it.
+/// What is chosen of the stem.
 pub const PIPE: &str = "Pipe, in";
 /// See above.
 pub const STOPPER: &str = "Stopper";
