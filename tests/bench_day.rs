@@ -64,8 +64,7 @@ fn a_stem_is_added_changed_by_keys_and_taken_back() {
 
 /// Writes twelve into the ticket and orders them on a phone.
 fn order_twelve(browser: &Browser) {
-    // Where the head has no room for its words, the totals open the ticket.
-    browser.run("document.querySelector('.foot-whole').click()");
+    press(browser, "Ticket for");
     browser.keys("[aria-label='Pieces']", "12");
     browser.press_keys(key::ENTER);
     browser.set_viewport(390, 844, 1.0);
