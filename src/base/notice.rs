@@ -64,8 +64,8 @@ pub struct Notice {
     pub why: String,
     /// What to do about it.
     pub remedy: String,
-    /// The same as a change of the recipe, where it is one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// The same as a change of the recipe, where it is one. Always written: the bytes between page and worker name no fields.
+    #[serde(default)]
     pub mend: Option<Mend>,
 }
 

@@ -257,7 +257,7 @@ mod tests {
     use crate::base::firing::Firing;
     use crate::base::seed::Seed;
     use crate::base::units::Mm;
-    use crate::keep::log::{self, LogEntry, Outcome};
+    use crate::keep::log::{LogEntry, Outcome};
     use crate::orders::bench::Bench;
     use crate::orders::model::Order;
     use crate::recipe::piece::Piece;
@@ -283,18 +283,9 @@ mod tests {
         let mut bench = Bench::default();
         bench.cutting.edge = Mm(12.0);
         let entry = LogEntry {
-            version: log::VERSION,
-            date: date(2026, 11, 30),
-            piece: Some(1),
-            order: "Harborside".into(),
-            recipe: demo::ember_walk(),
-            seed: Seed(41),
-            firing: Firing::FullFuse,
-            asked: Outcome::default(),
             was: Outcome { kwh: Some(18.6), ..Outcome::default() },
-            energy_taken: false,
             differed: "Two\nlines, {\"id\": 7}".into(),
-            next_time: String::new(),
+            ..LogEntry::new(demo::ember_walk(), Seed(41), Firing::FullFuse, date(2026, 11, 30))
         };
         vec![
             kept(11, Content::Order(order), None),

@@ -7,6 +7,8 @@ use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Grams, Minutes, Mm};
 use crate::kiln::program::Program;
 use crate::orders::limits as order_limits;
+use crate::orders::loads::Batch;
+use crate::orders::model::{Line, Order};
 use crate::recipe::Recipe;
 use crate::recipe::check::Check;
 use crate::recipe::limits::{Limit, MOST_TITLE};
@@ -131,6 +133,52 @@ impl Outcome {
 }
 
 impl LogEntry {
+    /// A firing of so many pieces of a line of an order, written up on this day: the first load of its batch, switched on at `start`,
+    /// minutes past midnight.
+    pub fn of_load(order: &Order, line: &Line, batch: &Batch, start: f64, date: Date) -> Self {
+        let recipe = &line.recipe;
+        let (top, hold) = match batch.firing {
+            Firing::FullFuse => (recipe.fuse.top, Some(recipe.fuse.hold)),
+            Firing::TackFuse => {
+                let tack = recipe.accents.as_ref().map(|accents| accents.tack.clone()).unwrap_or_default();
+                (tack.top, Some(tack.hold))
+            }
+            Firing::Slump => (recipe.slump.top, recipe.slump.hold),
+        };
+        let opened = ((start + batch.hours * 60.0) / 5.0).ceil() * 5.0;
+        let pieces = batch.loads.first().map_or(0, |load| load.iter().map(|(_, pieces)| pieces).sum());
+        let asked = Outcome {
+            top: Some(top),
+            hold,
+            kwh: Some(batch.kwh),
+            opened: Some(Minutes(opened % 1440.0)),
+            sound: Some(pieces),
+            cracked: Some(0),
+            ..Outcome::default()
+        };
+        let seed = line.seeds.first().copied().unwrap_or_default();
+        let title = order.title.clone();
+        Self { order: title, asked, ..Self::new(recipe.clone(), seed, batch.firing, date) }
+    }
+
+    /// An entry that nothing is written in yet.
+    pub fn new(recipe: Recipe, seed: Seed, firing: Firing, date: Date) -> Self {
+        Self {
+            version: VERSION,
+            date,
+            piece: None,
+            order: String::new(),
+            recipe,
+            seed,
+            firing,
+            asked: Outcome::default(),
+            was: Outcome::default(),
+            energy_taken: false,
+            differed: String::new(),
+            next_time: String::new(),
+        }
+    }
+
     /// Every fault of it.
     pub fn faults(&self) -> Vec<Notice> {
         let mut check = Check::default();
@@ -300,6 +348,27 @@ mod tests {
         let asked = Outcome::asked(&program, 1080.0, None, 7);
         assert_eq!((asked.top, asked.hold), (Some(Celsius(790.0)), Some(Minutes(10.0))));
         assert_eq!((asked.opened, asked.sound, asked.across), (Some(Minutes(495.0)), Some(7), None));
+    }
+
+    /// The second of the demo's firings: 7 pieces of the first load, switched on at 18:00 for 10 hours.
+    #[test]
+    fn a_load_of_an_order_is_written_up() {
+        let order = Order { title: "Harborside".into(), ..Order::of(demo::ember_walk(), 12) };
+        let batch = Batch {
+            firing: Firing::Slump,
+            across: Mm(160.0),
+            holds: 7,
+            molds_limit: false,
+            places: Vec::new(),
+            hours: 10.0,
+            kwh: 8.5,
+            loads: vec![vec![(0, 7)], vec![(0, 7)]],
+        };
+        let entry = LogEntry::of_load(&order, &order.lines[0], &batch, 1080.0, date(2026, 12, 1));
+        assert_eq!((entry.faults(), entry.order.as_str(), entry.seed), (vec![], "Harborside", Seed(1)));
+        let asked = entry.asked;
+        assert_eq!((asked.top, asked.hold, asked.kwh), (Some(Celsius(640.0)), None, Some(8.5)));
+        assert_eq!((asked.opened, asked.sound), (Some(Minutes(240.0)), Some(7)));
     }
 
     #[test]

@@ -20,7 +20,10 @@ pub struct Chosen {
 /// An order of so many pieces like these, as many of each. What was laid by hand on a piece is on that one alone, so those like it are a
 /// line of their own; pieces of one recipe share a line.
 pub fn like(chosen: &[Chosen], pieces: u32) -> Order {
-    let spare_per_ten = chosen.first().map_or(1, |first| first.recipe.batch.spare_per_ten);
+    // As many as an order usually has, or more where the recipe wants them.
+    let usual = Order::of(Recipe::bare(), 1);
+    let own = chosen.first().map_or(0, |first| first.recipe.batch.spare_per_ten);
+    let spare_per_ten = usual.spare_per_ten.max(own);
     let title = chosen.first().map_or_else(String::new, |first| first.recipe.title.clone());
     let mut lines: Vec<Line> = Vec::new();
     for (one, count) in chosen.iter().zip(shared_out(pieces, &vec![1; chosen.len()])) {
@@ -33,7 +36,7 @@ pub fn like(chosen: &[Chosen], pieces: u32) -> Order {
             add(&mut lines, like_it(&one.letter), common, next(&[one.seed]), count.saturating_sub(1));
         }
     }
-    let mut order = Order { title, spare_per_ten, lines, ..Order::of(Recipe::bare(), 1) };
+    let mut order = Order { title, spare_per_ten, lines, ..usual };
     fill(&mut order);
     order
 }

@@ -63,6 +63,7 @@ impl Orders {
 
 #[cfg(test)]
 mod tests {
+    use super::super::protocol::{Answer, read, written};
     use super::*;
     use crate::base::units::Grams;
     use crate::orders::model::{Jar, Order};
@@ -100,6 +101,8 @@ mod tests {
             ticket(&mut preview, plan, seed, &kiln, &mut Allowance::unlimited()).unwrap()
         });
         assert_eq!(all.last(), whole.as_ref().ok());
+        let answer = Answer::Order { id: 1, outcome: whole.map(Box::new), whole: true };
+        assert_eq!(read(&written(&answer)), Ok(answer), "as the page reads it");
         assert_eq!((all.len(), &all[0].days), (2, &all[1].days), "the days hang on no weight");
         let first = all[0].weighed.powders[0].all.0;
         assert!((first / all[1].weighed.powders[0].all.0 - 1.0).abs() < 0.02, "{first}");

@@ -10,7 +10,7 @@ use crate::state::workpiece::Workpiece;
 use leptos::ev::{self, KeyboardEvent};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlElement, HtmlInputElement};
+use web_sys::{HtmlElement, HtmlInputElement, HtmlTextAreaElement};
 
 /// The id of the sheet.
 pub const RECIPE: &str = "recipe";
@@ -30,7 +30,9 @@ pub fn listen(piece: Workpiece, orders: Orders, nav: Nav, tray: Tray) {
 
 /// Undo and redo of the piece, or of the order that lies open, from anywhere but a field that has its own; whether the key meant that.
 fn undo(piece: Workpiece, orders: Orders, nav: Nav, event: &KeyboardEvent) -> bool {
-    let typing = event.target().is_some_and(|target| target.has_type::<HtmlInputElement>());
+    let typing = event.target().is_some_and(|target| {
+        target.has_type::<HtmlInputElement>() || target.has_type::<HtmlTextAreaElement>()
+    });
     if typing || !(event.ctrl_key() || event.meta_key()) {
         return false;
     }

@@ -5,6 +5,7 @@ pub mod customer;
 pub mod finished_size;
 mod firings;
 pub mod info;
+mod log;
 mod order;
 mod panels;
 pub mod paper;
@@ -19,8 +20,16 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 7] =
-    [shelf::AREA, paper::AREA, tray::AREA, customer::AREA, firings::AREA, order::AREA, paper::ORDER_AREA];
+pub const ALL: [AreaInfo; 8] = [
+    shelf::AREA,
+    paper::AREA,
+    tray::AREA,
+    customer::AREA,
+    firings::AREA,
+    log::AREA,
+    order::AREA,
+    paper::ORDER_AREA,
+];
 
 /// The panels under the piece, in the order of their words in the top line.
 pub const PANELS: [PanelInfo; 13] = [

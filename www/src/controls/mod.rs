@@ -7,6 +7,7 @@ pub mod color_pair;
 pub mod later;
 pub mod number;
 pub mod panel;
+pub mod papers_kept;
 pub mod picture;
 pub mod slider;
 mod ticket_lines;

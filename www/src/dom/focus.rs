@@ -28,6 +28,14 @@ pub fn focus_id(id: &str) {
     focus(document().get_element_by_id(id).as_ref());
 }
 
+/// Brings the element with this id into sight and gives it the focus.
+pub fn bring(id: &str) {
+    if let Some(element) = document().get_element_by_id(id) {
+        element.scroll_into_view();
+        focus(Some(&element));
+    }
+}
+
 /// Whether nothing on the page has the focus.
 pub fn is_lost() -> bool {
     document().active_element().is_none_or(|active| active.tag_name() == "BODY")

@@ -1,6 +1,6 @@
 //! Where a picture belongs.
 
-use super::ids::PieceId;
+use super::ids::{LogId, PieceId};
 use dappledome::base::seed::Seed;
 use dappledome::picture::view::{Light, Stage};
 
@@ -25,6 +25,8 @@ pub enum PictureSlot {
     Option(Seed, Light),
     /// A piece of the open order: which line, and its seed.
     Ordered(usize, Seed),
+    /// What was foretold of an entry of the log, at a stage: in the list, and large.
+    Logged(LogId, Stage),
     /// On the paper of the open order: which line, and its seed, at a stage, by day or lit.
     Printed(usize, Seed, Stage, Light),
     /// One of the maker's pieces on the shelf.

@@ -1,8 +1,14 @@
 //! The log: what became of the firings, newest first, and which entry is open.
 
+use super::fired::Fired;
+use super::kilns::Kilns;
+use super::results::Results;
+use super::workpiece::Workpiece;
+use crate::dom::clock;
 use crate::model::ids::{LogId, PieceId};
-use crate::model::records::LogRecord;
-use dappledome::keep::log::{LogEntry, broken};
+use crate::model::records::{LogRecord, Version};
+use dappledome::base::firing::Firing;
+use dappledome::keep::log::{LogEntry, Outcome, broken};
 use dappledome::orders::model::Line;
 use leptos::prelude::*;
 
@@ -35,6 +41,24 @@ impl Log {
         let id = LogId::fresh();
         self.take_in(id, entry);
         self.open.set(Some(id));
+    }
+
+    /// Writes up a firing of one piece as it lies on the table, and opens the entry; whether there is a program to write up.
+    pub fn write_up_piece(
+        &self,
+        piece: Workpiece,
+        fired: Fired,
+        kilns: Kilns,
+        results: Results,
+        firing: Firing,
+    ) -> bool {
+        let Some(program) = untrack(|| fired.program(firing)) else { return false };
+        let Version { id, piece } = piece.version();
+        let ticket = results.ticket.get_untracked();
+        let asked = Outcome::asked(&program, kilns.start.get_untracked(), ticket.as_ref(), 1);
+        let entry = LogEntry::new(piece.recipe, piece.seed, firing, clock::today());
+        self.write_up(LogEntry { piece: id.map(|id| id.0), asked, ..entry });
+        true
     }
 
     /// Takes in an entry, in place of one of its number if there is one.

@@ -56,3 +56,7 @@ pub const SEED: &str = "seed";
 pub const SLUMP_HOLD: &str = "hold of the slump";
 /// Mold and disc for a finished size.
 pub const FINISHED_SIZE: &str = "finished size";
+/// Sheets and jars on hand.
+pub const STOCK: &str = "sheets and jars";
+/// What broke was taken over into the prices.
+pub const BREAKAGE: &str = "breakage";

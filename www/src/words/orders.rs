@@ -14,8 +14,6 @@ pub const ORDER_AREA: &str = "Order";
 pub const CLOSE_ORDER: &str = "Close the order";
 /// Orders what the ticket is for.
 pub const ORDER_THESE: &str = "Order these";
-/// An order with a fault.
-pub const NOT_TO_BE_MADE: &str = "An order that cannot be made as it is.";
 /// Its name.
 pub const ORDER_NAME: &str = "Name of the order";
 /// Who has ordered it.

@@ -7,6 +7,9 @@ use super::state::ProgramsState;
 use super::table::ProgramTable;
 use crate::areas::sheet::StepNotices;
 use crate::controls::chart::{Chart, ChartView, Table};
+use crate::model::ids::AreaId;
+use crate::state::log::Log;
+use crate::state::results::Results;
 use crate::words;
 use dappledome::base::firing::Firing;
 use dappledome::base::notice::Step;
@@ -99,11 +102,18 @@ fn ProgramHead(
         let start = state.kilns.start.get();
         program.with(|program| program.as_ref().map(|program| words::open_at(start, program.hours)))
     };
+    let (log, results) = (expect_context::<Log>(), expect_context::<Results>());
+    let log = move |_| {
+        if log.write_up_piece(state.piece, state.fired, state.kilns, results, firing) {
+            state.nav.open_area(AreaId::LOG);
+        }
+    };
     view! {
         <div class="program-head">
             <h3>{words::firing(firing)}</h3>
             <span class="second">{energy}</span>
             <span class="gap"></span>
+            <button class="word" on:click=log>{words::LOG_THIS}</button>
             <span class="program-times">
                 {words::START}" "<StartTime />
                 {move || opens().map(|(before, time)| view! { {before} <b>{time}</b> })}

@@ -42,6 +42,8 @@ pub struct Bar {
     pub pieces: u32,
     /// Pieces that are done in the same way before, of all lines.
     pub after: u32,
+    /// Whether it is a firing.
+    pub fires: bool,
     /// The same in words.
     pub said: String,
 }
@@ -79,8 +81,8 @@ impl Axis {
             };
             let left = left + from * wide;
             let pieces = if doing.fires.is_some() { doing.pieces } else { own };
-            let said = words::doing(doing);
-            axis.bars.push(Bar { what: doing.what, day, left, wide: to - left, pieces, after, said });
+            let (fires, said) = (doing.fires.is_some(), words::doing(doing));
+            axis.bars.push(Bar { what: doing.what, day, left, wide: to - left, pieces, after, fires, said });
         }
         axis.due = due.and_then(|due| axis.end_of(due));
         let mounted = axis.bars.iter().rev().find(|bar| bar.what == What::Mount);

@@ -5,7 +5,7 @@ use super::axis::{Axis, Bar};
 use super::rows::Row;
 use super::state::{Lifted, OrderState};
 use crate::words;
-use dappledome::orders::model::{What, Wish};
+use dappledome::orders::model::Wish;
 use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -74,11 +74,15 @@ pub fn Calendar(
                 on:keydown=press
                 on:blur=move |_| state.lifted.set(None)
             >
-                {move || bars(state, &axis.read(), &rows.read())}
+                {move || bars(&axis.read(), &rows.read())}
+                {move || here(state, &axis.read(), &rows.read())}
             </div>
         </div>
     }
 }
+
+/// The least width of a day with a head, of all the room 1.
+const LEAST_HEAD: f64 = 0.06;
 
 fn bar_id(at: usize) -> String {
     format!("doing-{at}")
@@ -96,8 +100,10 @@ fn share(of: f64) -> String {
 fn columns(axis: &Axis) -> AnyView {
     let widest = axis.columns.first().map_or(1.0, |column| column.wide);
     let columns = axis.columns.iter().enumerate().map(|(at, column)| {
-        let narrow = column.wide < widest;
-        let head = (!narrow || at % 7 == 0).then(|| words::day_head(column.date));
+        // Where there is no room for every head, each week has one.
+        let room = column.wide >= widest && widest >= LEAST_HEAD;
+        let head =
+            (room || words::weekday(column.date) == 0 || at == 0).then(|| words::day_head(column.date));
         view! {
             <div
                 class="order-day"
@@ -123,12 +129,17 @@ fn columns(axis: &Axis) -> AnyView {
     .into_any()
 }
 
-fn bars(state: OrderState, axis: &Axis, rows: &[Row]) -> AnyView {
-    let bars = axis.bars.iter().enumerate().map(|(at, bar)| one_bar(state, axis, rows, (at, bar)));
+fn bars(axis: &Axis, rows: &[Row]) -> AnyView {
+    let bars = axis.bars.iter().enumerate().map(|bar| one_bar(rows, bar));
     let last = rows.len();
     let rest = axis.rest.map(|(from, to)| {
         view! {
-            <div class="order-rest" style:grid-row=last.to_string() style:left=share(from) style:width=share(to - from)></div>
+            <div
+                class="order-rest"
+                style:grid-row=last.to_string()
+                style:left=share(from)
+                style:width=share(to - from)
+            ></div>
         }
     });
     view! {
@@ -138,33 +149,25 @@ fn bars(state: OrderState, axis: &Axis, rows: &[Row]) -> AnyView {
     .into_any()
 }
 
-/// A doing in every row that it belongs to; the first of them is what the keys are at.
-fn one_bar(state: OrderState, axis: &Axis, rows: &[Row], (at, bar): (usize, &Bar)) -> AnyView {
-    let is_here = move || state.at.get() == at;
-    let over = move || state.lifted.get().filter(|lifted| lifted.at == at);
-    let lefts: Vec<f64> = axis.columns.iter().map(|column| column.left).collect();
-    let from = axis.columns.get(bar.day).map_or(0.0, |column| bar.left - column.left);
-    let rest = bar.left;
-    let left = Signal::derive(move || {
-        share(over().and_then(|lifted| lefts.get(lifted.day).map(|left| left + from)).unwrap_or(rest))
-    });
-    let of_it: Vec<usize> = (0..rows.len()).filter(|row| rows[*row].what == bar.what).collect();
-    let parts = of_it.into_iter().enumerate().map(|(number, row)| {
+/// The rows that a doing belongs to, counted from 1.
+fn rows_of(rows: &[Row], bar: &Bar) -> Vec<usize> {
+    (1..=rows.len()).filter(|row| rows[row - 1].what == bar.what).collect()
+}
+
+/// A doing in every row that it belongs to; the first of them is what the keys are at. There may be hundreds: nothing of one changes.
+fn one_bar(rows: &[Row], (at, bar): (usize, &Bar)) -> AnyView {
+    let parts = rows_of(rows, bar).into_iter().enumerate().map(|(number, row)| {
         let first = number == 0;
         view! {
             <div
-                class="order-bar"
-                class:kiln=matches!(bar.what, What::Fire(_))
-                class:here=is_here
-                class:lifted=move || over().is_some()
+                class=if bar.fires { "order-bar fires" } else { "order-bar" }
                 id=first.then(|| bar_id(at))
                 role=if first { "option" } else { "presentation" }
-                aria-selected=first.then(|| move || is_here().to_string())
                 aria-label=first.then(|| bar.said.clone())
                 title=bar.said.clone()
                 data-at=at.to_string()
-                style:grid-row=(row + 1).to_string()
-                style:left=left
+                style:grid-row=row.to_string()
+                style:left=share(bar.left)
                 style:width=share(bar.wide)
             >
                 {(bar.pieces > 0).then(|| bar.pieces.to_string())}
@@ -172,6 +175,27 @@ fn one_bar(state: OrderState, axis: &Axis, rows: &[Row], (at, bar): (usize, &Bar
         }
     });
     parts.collect_view().into_any()
+}
+
+/// Around the bar that the keys are at; once it is lifted, over the day that it is held over.
+fn here(state: OrderState, axis: &Axis, rows: &[Row]) -> Option<AnyView> {
+    let lifted = state.lifted.get();
+    let bar = axis.bars.get(lifted.map_or(state.at.get(), |lifted| lifted.at))?;
+    let column = |day: usize| axis.columns.get(day).map(|column| column.left);
+    let left = lifted.and_then(|lifted| Some(bar.left - column(bar.day)? + column(lifted.day)?));
+    let row = *rows_of(rows, bar).first()?;
+    Some(
+        view! {
+            <div
+                class="order-here"
+                class:lifted=lifted.is_some()
+                style:grid-row=row.to_string()
+                style:left=share(left.unwrap_or(bar.left))
+                style:width=share(bar.wide)
+            ></div>
+        }
+        .into_any(),
+    )
 }
 
 /// Does what a key means; whether it meant anything.

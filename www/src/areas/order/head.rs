@@ -2,6 +2,7 @@
 
 use super::state::OrderState;
 use crate::controls::cautions::CautionsWord;
+use crate::controls::papers_kept::papers_kept;
 use crate::words;
 use dappledome::base::notice::Notice;
 use dappledome::orders::checks;
@@ -34,6 +35,7 @@ pub fn Head(
             {move || lines(state)}
             {move || changed(state)}
         </div>
+        {papers_kept()}
         {move || faults(state)}
     }
 }

@@ -3,9 +3,12 @@
 use super::drawing::{Disc, drawing};
 use super::head::notice;
 use super::state::OrderState;
+use crate::dom::clock;
 use crate::model::ids::AreaId;
+use crate::state::log::Log;
 use crate::words;
 use dappledome::base::firing::Firing;
+use dappledome::keep::log::LogEntry;
 use dappledome::kiln::data::Shelf;
 use dappledome::orders::loads::Batch;
 use dappledome::orders::model::What;
@@ -17,7 +20,7 @@ pub fn pane(state: OrderState) -> AnyView {
         let kiln = state.kilns.kiln.get();
         let disc = state.of_line(|line| line.recipe.blank.diameter.0).unwrap_or(0.0);
         state.worked(|worked| {
-            worked.loads.batches.iter().map(|batch| one(kiln.shelf, disc, batch)).collect_view()
+            worked.loads.batches.iter().map(|batch| one(state, kiln.shelf, disc, batch)).collect_view()
         })
     };
     let notices = move || state.worked(|worked| worked.loads.notices.iter().map(notice).collect_view());
@@ -40,7 +43,27 @@ pub fn pane(state: OrderState) -> AnyView {
     .into_any()
 }
 
-fn one(shelf: Shelf, disc: f64, batch: &Batch) -> AnyView {
+/// Writes the first load of a batch up in the log.
+fn log_load(state: OrderState, batch: &Batch) -> AnyView {
+    let (log, batch) = (expect_context::<Log>(), batch.clone());
+    let write = move |_| {
+        let at = untrack(|| state.line());
+        let start = state.kilns.start.get_untracked();
+        let entry = untrack(|| {
+            state.orders.with(|order| {
+                let line = order.lines.get(at)?;
+                Some(LogEntry::of_load(order, line, &batch, start, clock::today()))
+            })
+        });
+        if let Some(entry) = entry.flatten() {
+            log.write_up(entry);
+            state.nav.open_area(AreaId::LOG);
+        }
+    };
+    view! { <button class="word" on:click=write>{words::LOG_THIS}</button> }.into_any()
+}
+
+fn one(state: OrderState, shelf: Shelf, disc: f64, batch: &Batch) -> AnyView {
     let across = if batch.firing == Firing::Slump { disc.min(batch.across.0) } else { batch.across.0 };
     let discs: Vec<Disc> = batch.places.iter().map(|[x, y]| (*x, *y, across)).collect();
     let rim = (across < batch.across.0).then_some(batch.across.0);
@@ -56,6 +79,8 @@ fn one(shelf: Shelf, disc: f64, batch: &Batch) -> AnyView {
                 {words::hours_long(batch.hours)}
                 ", "
                 {words::kwh(batch.kwh)}
+                <br />
+                {log_load(state, batch)}
             </figcaption>
         </figure>
     }

@@ -40,7 +40,8 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
         .map(|notice| notice.what.clone())
         .collect();
     let (ready, minutes) = (days.ready, days.hand_work.0);
-    let earlier = days.earlier.iter().filter_map(|earlier| remedy(state, *earlier, late)).collect_view();
+    let earlier = days.earlier.iter().enumerate();
+    let earlier = earlier.filter_map(|(at, earlier)| remedy(state, *earlier, late && at == 0)).collect_view();
     let due = late.then(|| {
         view! {
             <button class="button" on:click=move |_| state.edit(words::DID_ORDER, |order| order.due = Some(ready))>
@@ -80,7 +81,7 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
 }
 
 /// A change as a button: one that the maker can make here, or the way to where it is made.
-fn remedy(state: OrderState, earlier: Earlier, late: bool) -> Option<AnyView> {
+fn remedy(state: OrderState, earlier: Earlier, main: bool) -> Option<AnyView> {
     let bench = |change: fn(&mut dappledome::orders::model::Work)| {
         Some(Callback::new(move |()| state.edit_bench(words::DID_HOURS, |bench| change(&mut bench.work))))
     };
@@ -94,7 +95,7 @@ fn remedy(state: OrderState, earlier: Earlier, late: bool) -> Option<AnyView> {
     }?;
     Some(
         view! {
-            <button class="button" class:main=late on:click=move |_| press.run(())>
+            <button class="button" class:main=main on:click=move |_| press.run(())>
                 {words::earlier(&earlier)}
             </button>
         }

@@ -17,7 +17,11 @@ pub fn Table(
     /// Its rows.
     rows: Memo<Vec<Row>>,
 ) -> impl IntoView {
-    let lines = move || rows.get().into_iter().map(|row| line(state, row)).collect_view();
+    let lines = move || {
+        let planned = untrack(|| state.of_line(|line| Plan::new(&line.recipe).ok())).flatten();
+        let plan = planned.map(|planned| planned.plan);
+        rows.get().into_iter().map(|row| line(state, row, plan.as_ref())).collect_view()
+    };
     view! {
         <div class="order-table">
             <div class="order-heads" aria-hidden="true">
@@ -32,10 +36,9 @@ pub fn Table(
     }
 }
 
-fn line(state: OrderState, row: Row) -> AnyView {
+fn line(state: OrderState, row: Row, plan: Option<&Plan>) -> AnyView {
     let part = part(row.step);
-    let plan = untrack(|| state.of_line(|line| Plan::new(&line.recipe).ok())).flatten();
-    let pair = plan.and_then(|planned| colors(row.step, &planned.plan));
+    let pair = plan.and_then(|plan| colors(row.step, plan));
     let colors = Memo::new(move |_| pair);
     view! {
         <li>

@@ -4,6 +4,7 @@ use super::add::Additions;
 use super::foot::Foot;
 use super::head::Head;
 use super::list::StepList;
+use super::next_time::next_time;
 use super::state::StepItems;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::later::Later;
@@ -33,6 +34,7 @@ pub fn Sheet(
             <Head />
             <div class="list">
                 <Later>
+                    {next_time()}
                     <StepList />
                     <Additions />
                     {

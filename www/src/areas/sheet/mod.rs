@@ -9,6 +9,7 @@ mod foot;
 mod head;
 mod list;
 mod margin;
+mod next_time;
 mod notices;
 mod offered;
 mod row;

@@ -1,12 +1,15 @@
 //! The shelf as a whole.
 
 use super::head::ShelfHead;
+use super::jumps::jumps;
 use super::kiln::KilnSection;
 use super::list::Pieces;
 use super::molds::MoldSection;
 use super::notes::ShelfNotes;
+use super::orders::order_section;
 use super::starts::Starts;
 use super::state::ShelfState;
+use super::stock::stock_section;
 use crate::dom::focus;
 use crate::words;
 use leptos::html;
@@ -31,14 +34,17 @@ pub fn Shelf() -> impl IntoView {
     view! {
         <section class="shelf" id="shelf" aria-label=words::SHELF tabindex="-1">
             <ShelfHead />
+            {jumps()}
             <ShelfNotes />
             <div class="shelf-list">
-                <p class="shelf-count">{move || shelf.count()}</p>
+                <p class="shelf-count" id="shelf-pieces" tabindex="-1">{move || shelf.count()}</p>
                 <Pieces />
                 <div class="more" aria-hidden="true" node_ref=end></div>
+                {order_section()}
                 <Starts />
                 <KilnSection />
                 <MoldSection />
+                {stock_section()}
             </div>
         </section>
     }

@@ -6,14 +6,17 @@ mod deeds;
 mod dome;
 mod head;
 mod item;
+mod jumps;
 mod kiln;
 mod list;
 mod molds;
 mod notes;
+mod orders;
 mod roving;
 mod search;
 mod starts;
 mod state;
+mod stock;
 
 use super::info::AreaInfo;
 use crate::model::ids::AreaId;

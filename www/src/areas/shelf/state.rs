@@ -117,6 +117,11 @@ impl ShelfState {
         })
     }
 
+    /// How many pieces there are, found or not, followed.
+    pub fn all_pieces(&self) -> usize {
+        self.cards.with(|cards| all(cards).count())
+    }
+
     /// The name of a piece.
     pub fn title(&self, id: PieceId) -> String {
         let title = |cards: &Cards| all(cards).find(|card| card.id == id).map(|card| card.title.clone());

@@ -101,12 +101,12 @@ impl Keeper {
                 let list = self.log.list.read();
                 list.iter().find(|record| record.id == LogId(id)).map(|record| record.text.clone())
             }
-            Kind::Bench => {
+            Kind::Bench if id == BENCH => {
                 let bench = self.orders.bench.get();
                 let known = self.ledger.with_value(|ledger| ledger.known(Kind::Bench, BENCH).is_some());
                 (known || bench != Bench::default()).then(|| bench.write().into())
             }
-            Kind::Piece => None,
+            Kind::Bench | Kind::Piece => None,
         }
     }
 

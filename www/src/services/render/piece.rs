@@ -122,7 +122,8 @@ impl PieceRenderer {
         self.client.with_value(|client| client.ask(request));
     }
 
-    fn ask_some_time(&self, slot: PictureSlot, stage: Stage, recipe: &Recipe, seed: Seed) {
+    /// Has a small picture drawn for the canvases of its slot when there is time.
+    pub fn ask_some_time(&self, slot: PictureSlot, stage: Stage, recipe: &Recipe, seed: Seed) {
         let items = vec![Item::Picture(slot, small(stage, Light::Day))];
         let request = Request { recipe: recipe.clone(), seed, items };
         self.client.with_value(|client| client.ask_some_time(request));

@@ -27,7 +27,7 @@ pub fn KilnSection() -> impl IntoView {
         }
     });
     view! {
-        <section class="kiln" aria-label=words::YOUR_KILN>
+        <section class="kiln" id="shelf-kilns" tabindex="-1" aria-label=words::YOUR_KILN>
             <h3>{words::YOUR_KILN}</h3>
             <div class="kiln-paper">
                 <Choice label=words::WHICH_KILN named=true>

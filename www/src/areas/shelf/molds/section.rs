@@ -16,7 +16,7 @@ pub fn MoldSection() -> impl IntoView {
     let what_they_are =
         move || if molds.are_invented() { words::INVENTED_MOLDS } else { words::OWN_MOLDS_ARE };
     view! {
-        <section class="kiln molds" aria-label=words::YOUR_MOLDS>
+        <section class="kiln molds" id="shelf-molds" tabindex="-1" aria-label=words::YOUR_MOLDS>
             <h3>{words::YOUR_MOLDS}</h3>
             <div class="kiln-paper">
                 <p class="aside">{what_they_are}</p>
