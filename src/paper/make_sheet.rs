@@ -101,10 +101,11 @@ fn head(content: &Content, line: OneLine, frame: Frame) -> Block {
     let option = line.line.option.trim();
     let option = if option.is_empty() { String::new() } else { format!("{option}: ") };
     let order = &content.order;
+    // An order that is called like its piece need not say so twice.
     let whose: Vec<&str> = [&order.title, &order.customer]
         .into_iter()
         .map(|name| name.trim())
-        .filter(|name| !name.is_empty())
+        .filter(|name| !name.is_empty() && *name != line.title())
         .collect();
     let whose = if whose.is_empty() { String::new() } else { format!(" {}.", whose.join(", for ")) };
     let due = order.due.map_or_else(String::new, |due| format!(" Due {}.", day(due)));

@@ -1,14 +1,16 @@
 //! What the sheets say, and what they must not.
 
-use super::orders::{Ready, example, of_disc};
+use super::orders::{Ready, TODAY, example, of_disc};
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
 use dappledome::base::units::fixed;
 use dappledome::orders::model::{Gain, Line, Order, Prices};
+use dappledome::paper::kind::Kind;
 use dappledome::paper::pdf::each_words;
 use dappledome::paper::sheet::{Item, PaperSize, Sheet};
 use dappledome::paper::{labels, make_sheet, quote, sift_map};
-use dappledome::recipe::Fall;
+use dappledome::recipe::{Fall, Recipe, Stem};
+use dappledome::worker::protocol::{Answer, Job, PaperJob, Wanted, read, written};
 use jiff::civil::date;
 
 pub fn words(sheet: &Sheet) -> Vec<String> {
@@ -197,4 +199,30 @@ fn coats_without_patches_have_no_map() {
     order.lines[0].recipe.coats.iter_mut().for_each(|coat| coat.fall = Fall::Even { depth: Mm(0.2) });
     let ready = Ready::new(order).unwrap();
     assert!(sift_map::sheets(&ready.on(PaperSize::A4)).is_empty());
+}
+
+/// Page and worker speak of orders and their paper in bytes: what is said is what is heard, with a stem and without.
+#[test]
+fn what_the_worker_says_is_heard_as_it_was_said() {
+    for stem in [None, Some(Stem::default())] {
+        let mut order = of_disc(160.0, 12);
+        order.lines[0].recipe.stem = stem;
+        let ready = Ready::new(order).unwrap();
+        let outcome = Ok(Box::new(ready.worked.clone()));
+        let sheets = make_sheet::sheets(&ready.on(PaperSize::A4));
+        for said in [Answer::Order { id: 7, outcome, whole: true }, Answer::Paper { id: 7, sheets }] {
+            assert_eq!(read::<Answer>(&written(&said)).as_ref(), Ok(&said));
+        }
+        let paper = PaperJob {
+            order: ready.order.clone(),
+            worked: ready.worked.clone(),
+            next_time: vec![Some("dab lighter".into())],
+            kind: Kind::Quote,
+            paper: PaperSize::Letter,
+            today: TODAY,
+        };
+        let wanted = vec![Wanted::Paper(Box::new(paper))];
+        let job = Job { id: 7, recipe: Recipe::bare(), seed: Seed(1), wanted };
+        assert_eq!(read::<Job>(&written(&job)).as_ref(), Ok(&job));
+    }
 }
