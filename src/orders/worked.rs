@@ -78,12 +78,13 @@ pub fn work_out(
     today: Date,
     mut ticket: impl FnMut(&Plan, Seed) -> Ticket,
 ) -> Result<Worked, Vec<Notice>> {
-    let mut working = Working::begin(order, others, today)?;
+    let mut packings = Packings::default();
+    let mut working = Working::begin(order, others, today, &mut packings)?;
     while let Some((line, seed)) = working.next() {
         let ticket = ticket(working.plan(line), seed);
         working.take(ticket);
     }
-    Ok(working.worked())
+    Ok(working.worked(&mut packings))
 }
 
 /// An order that is being worked out: everything but its tickets, and those that there are by now.
@@ -98,7 +99,6 @@ pub struct Working {
     layouts: Vec<Vec<(Seed, u32)>>,
     /// Of each line, in the order of its layouts.
     tickets: Vec<Vec<Ticket>>,
-    packings: Packings,
 }
 
 impl Working {
@@ -106,20 +106,23 @@ impl Working {
     ///
     /// # Errors
     /// Every fault of any of the orders.
-    pub fn begin(order: &Order, others: &[Order], today: Date) -> Result<Self, Vec<Notice>> {
+    pub fn begin(
+        order: &Order,
+        others: &[Order],
+        today: Date,
+        packings: &mut Packings,
+    ) -> Result<Self, Vec<Notice>> {
         checks::today(today)?;
         let Checked { plans, notices } = checks::check(order)?;
-        let mut packings = Packings::default();
         let made = pieces::made(order);
-        let loads = Loads::new(order, &plans, &made, &mut packings)?;
-        let others =
-            others.iter().map(|other| beside(other, &mut packings)).collect::<Result<Vec<_>, _>>()?;
+        let loads = Loads::new(order, &plans, &made, packings)?;
+        let others = others.iter().map(|other| beside(other, packings)).collect::<Result<Vec<_>, _>>()?;
         let other_jobs: Vec<Job> =
             others.iter().map(|(order, made, loads)| Job { order, loads, made }).collect();
         let days = days(&Job { order, loads: &loads, made: &made }, &other_jobs, today);
         let layouts = pieces::layouts(order);
         let tickets = vec![Vec::new(); plans.len()];
-        Ok(Self { order: order.clone(), plans, notices, made, loads, days, layouts, tickets, packings })
+        Ok(Self { order: order.clone(), plans, notices, made, loads, days, layouts, tickets })
     }
 
     /// The line and the seed whose ticket is wanted next: first one of each line, then the rest; none if all are there.
@@ -158,14 +161,11 @@ impl Working {
     }
 
     /// What it comes to, by the tickets that there are.
-    pub fn worked(&mut self) -> Worked {
-        let Self { order, plans, made, loads, days, layouts, tickets, packings, .. } = self;
+    pub fn worked(&self, packings: &mut Packings) -> Worked {
+        let Self { order, plans, made, loads, days, layouts, tickets, .. } = self;
         let mut notices = self.notices.clone();
-        let tickets: Vec<Layouts> = tickets
-            .iter()
-            .zip(&*layouts)
-            .map(|(tickets, layouts)| with_the_first(tickets, layouts))
-            .collect();
+        let tickets: Vec<Layouts> =
+            tickets.iter().zip(layouts).map(|(tickets, layouts)| with_the_first(tickets, layouts)).collect();
         let weighed = weigh(order, plans, &tickets, days.as_ref());
         let discs: Vec<Vec<DiscCut>> = tickets.iter().map(discs).collect();
         let all: Vec<DiscCut> = discs.iter().flatten().cloned().collect();
@@ -180,7 +180,7 @@ impl Working {
         let pieces: u32 = made.iter().sum();
         let wanted: u32 = order.lines.iter().map(|line| line.count).sum();
         let broken = order.progress.pieces.iter().filter(|done| done.broken).count() as u32;
-        let lines = order.lines.iter().zip(&*made).zip(layouts.iter().zip(&tickets));
+        let lines = order.lines.iter().zip(made).zip(layouts.iter().zip(&tickets));
         let lines = lines.map(|((line, made), (layouts, tickets))| WorkedLine {
             name: name(line),
             wanted: line.count,

@@ -35,7 +35,10 @@ pub fn most(room: Shelf, discs: Discs, wanted: usize) -> Vec<Place> {
     places.into_iter().map(|place| region.in_mm(place, discs)).collect()
 }
 
-/// Layouts that were looked for already.
+/// So many layouts are remembered: more than any order has.
+const REMEMBERED: usize = 200;
+
+/// Layouts that were looked for already, the newest last.
 #[derive(Debug, Default)]
 pub struct Packings(Vec<Packing>);
 
@@ -59,6 +62,9 @@ impl Packings {
             return known.places.iter().take(wanted).copied().collect();
         }
         let places = most(room, discs, wanted);
+        if self.0.len() == REMEMBERED {
+            self.0.remove(0);
+        }
         self.0.push(Packing { room, discs, wanted, places: places.clone() });
         places
     }

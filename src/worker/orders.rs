@@ -7,6 +7,7 @@ use crate::base::seed::Seed;
 use crate::orders::limits::MOST_PIECES;
 use crate::orders::loads::kiln;
 use crate::orders::worked::Working;
+use crate::packing::Packings;
 use crate::preview::Preview;
 use crate::recipe::Recipe;
 use crate::shop::ticket::{Ticket, ticket};
@@ -16,6 +17,8 @@ use crate::shop::ticket::{Ticket, ticket};
 pub struct Orders {
     /// The last ones, newest last. Nothing of them that an order uses hangs on the kiln.
     tickets: Vec<(Seed, Recipe, Ticket)>,
+    /// Where discs lie best, which hangs on nothing but their sizes and is searched for longest.
+    packings: Packings,
     /// The job under way, and whether it was told once.
     under_way: Option<(u32, Working, bool)>,
 }
@@ -24,7 +27,7 @@ impl Orders {
     /// One step of a job. Gives what there is to tell, and whether that is all of it.
     pub fn step(&mut self, preview: &mut Preview, asked: &OrderJob, id: u32) -> Option<(OrderOutcome, bool)> {
         let Some((_, working, told)) = self.under_way.as_mut().filter(|(of, ..)| *of == id) else {
-            return match Working::begin(&asked.order, &asked.others, asked.today) {
+            return match Working::begin(&asked.order, &asked.others, asked.today, &mut self.packings) {
                 Ok(working) => {
                     self.under_way = Some((id, working, false));
                     None
@@ -40,7 +43,7 @@ impl Orders {
                 Some(ticket) => ticket,
                 None if !*told && working.can_be_told() => {
                     *told = true;
-                    return Some((Ok(Box::new(working.worked())), false));
+                    return Some((Ok(Box::new(working.worked(&mut self.packings))), false));
                 }
                 None => {
                     let kiln = kiln(working.order());
@@ -55,7 +58,7 @@ impl Orders {
             };
             working.take(weighed);
         }
-        let worked = Box::new(working.worked());
+        let worked = Box::new(working.worked(&mut self.packings));
         self.under_way = None;
         Some((Ok(worked), true))
     }

@@ -9,6 +9,7 @@ pub mod number;
 pub mod panel;
 pub mod papers_kept;
 pub mod picture;
+pub mod search;
 pub mod slider;
 mod ticket_lines;
 pub mod ticket_table;

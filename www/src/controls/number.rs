@@ -133,6 +133,20 @@ impl NumberState {
     }
 }
 
+/// One number of something, as data.
+pub struct NumberOf<T: 'static> {
+    /// What it is.
+    pub label: &'static str,
+    /// How it is said and typed.
+    pub unit: Unit,
+    /// How far it goes.
+    pub limit: Limit,
+    /// Reads it; none where nobody has said, or there is no such thing.
+    pub get: fn(&T) -> Option<f64>,
+    /// Writes it; none lets it be as if nobody had said.
+    pub set: fn(&mut T, Option<f64>),
+}
+
 /// A number in a list of such, behind its label.
 #[component]
 pub fn NumberRow(

@@ -8,5 +8,6 @@ pub mod local;
 pub mod object_url;
 pub mod photo;
 pub mod room;
+pub mod timer;
 pub mod wake;
 pub mod window;

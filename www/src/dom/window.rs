@@ -1,7 +1,8 @@
 //! Events of the whole window.
 
-use leptos::ev::EventDescriptor;
-use leptos::prelude::{on_cleanup, window, window_event_listener};
+use leptos::ev::{self, EventDescriptor};
+use leptos::prelude::{document, on_cleanup, window, window_event_listener};
+use web_sys::VisibilityState;
 
 /// Style sheets call it a phone below this, px.
 const NARROW: f64 = 599.0;
@@ -13,6 +14,16 @@ where
 {
     let heard = window_event_listener(event, hear);
     on_cleanup(move || heard.remove());
+}
+
+/// Has something done whenever the page goes out of sight: it may be ended without another word. As long as the present owner lives.
+pub fn before_the_end(act: impl Fn() + Copy + 'static) {
+    listen(ev::pagehide, move |_| act());
+    listen(ev::visibilitychange, move |_| {
+        if document().visibility_state() == VisibilityState::Hidden {
+            act();
+        }
+    });
 }
 
 /// Whether the window is as narrow as a phone.

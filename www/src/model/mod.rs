@@ -7,6 +7,7 @@ pub mod ids;
 pub mod local_time;
 pub mod mold_forms;
 pub mod records;
+pub mod search;
 pub mod sinking;
 pub mod slots;
 pub mod theme;

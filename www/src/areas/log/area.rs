@@ -5,6 +5,7 @@ use super::list::list_view;
 use super::search::has_words;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::papers_kept::papers_kept;
+use crate::controls::search::Search;
 use crate::dom::clock;
 use crate::model::ids::LogId;
 use crate::state::log::Log;
@@ -36,15 +37,7 @@ pub fn log_area() -> AnyView {
         <section class="area log" aria-label=words::LOG tabindex="-1">
             <div class="tray-top">
                 <h2>{words::LOG}</h2>
-                <input
-                    class="shelf-search"
-                    type="search"
-                    placeholder=words::SEARCH_LOG
-                    aria-label=words::SEARCH_LOG
-                    autocomplete="off"
-                    spellcheck="false"
-                    on:input=move |event| search.set(event_target_value(&event))
-                />
+                <Search name=words::SEARCH_LOG look_for=Callback::new(move |text| search.set(text)) />
                 <span class="gap"></span>
                 <CautionsWord class="table-word" />
                 <button class="table-word" on:click=move |_| nav.close_area()>{words::CLOSE_LOG}</button>

@@ -1,5 +1,6 @@
 //! Which entries have the words that are searched.
 
+use crate::model::search::{folded, has_all_words};
 use crate::words;
 use dappledome::keep::log::LogEntry;
 use dappledome::orders::model::Date;
@@ -20,8 +21,7 @@ pub fn has_words(entry: &LogEntry, search: &str, today: Date) -> bool {
         &date.to_string(),
         &words::log_date(*date, today),
     ];
-    let text = all.join(" ").to_lowercase();
-    search.to_lowercase().split_whitespace().all(|word| text.contains(word))
+    has_all_words(&all.join(" "), &folded(search))
 }
 
 #[cfg(test)]

@@ -1,25 +1,14 @@
 //! Numbers of the maker's own bench and of the order, to be typed over where they stand.
 
 use super::state::OrderState;
-use crate::controls::number::{Number, NumberRow};
+use crate::controls::number::{Number, NumberOf, NumberRow};
 use crate::fields::types::Unit;
 use dappledome::orders::bench::Bench;
 use dappledome::recipe::limits::Limit;
 use leptos::prelude::*;
 
 /// A number of the bench.
-pub struct Field {
-    /// What it is.
-    pub label: &'static str,
-    /// How it is said and typed.
-    pub unit: Unit,
-    /// How far it goes.
-    pub limit: Limit,
-    /// Reads it; none if nobody has said.
-    pub get: fn(&Bench) -> Option<f64>,
-    /// Writes it.
-    pub set: fn(&mut Bench, Option<f64>),
-}
+pub type Field = NumberOf<Bench>;
 
 /// Numbers of the bench, behind their labels; `name` is what *Undo* calls a change.
 pub fn numbers(state: OrderState, name: &'static str, fields: &'static [Field]) -> AnyView {

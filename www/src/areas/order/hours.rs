@@ -6,8 +6,9 @@ use crate::controls::choice::{Choice, ChoiceOption};
 use crate::fields::types::Unit;
 use crate::words;
 use dappledome::base::units::Minutes;
+use dappledome::orders::bench::Bench;
 use dappledome::orders::limits::{self, A_DAY, CURE};
-use dappledome::orders::model::Workday;
+use dappledome::orders::model::{StepMinutes, Workday};
 use leptos::prelude::*;
 
 const ALL: [Workday; 7] = [
@@ -19,6 +20,12 @@ const ALL: [Workday; 7] = [
     Workday::Saturday,
     Workday::Sunday,
 ];
+
+/// Sets the minutes of a step; none takes them back to what they usually are.
+fn set_step(bench: &mut Bench, to: Option<f64>, of: fn(&mut StepMinutes) -> &mut Minutes) {
+    let usual = *of(&mut StepMinutes::default());
+    *of(&mut bench.work.minutes) = to.map_or(usual, Minutes);
+}
 
 /// Minutes of hand work by step, as the costs show them too.
 pub const HOURS: [Field; 6] = [
@@ -34,28 +41,28 @@ pub const HOURS: [Field; 6] = [
         unit: Unit::Minutes,
         limit: limits::STEP,
         get: |bench| Some(bench.work.minutes.cut.0),
-        set: |bench, to| bench.work.minutes.cut = Minutes(to.unwrap_or(4.0)),
+        set: |bench, to| set_step(bench, to, |minutes| &mut minutes.cut),
     },
     Field {
         label: "Sifting and dabbing one",
         unit: Unit::Minutes,
         limit: limits::STEP,
         get: |bench| Some(bench.work.minutes.sift.0),
-        set: |bench, to| bench.work.minutes.sift = Minutes(to.unwrap_or(8.0)),
+        set: |bench, to| set_step(bench, to, |minutes| &mut minutes.sift),
     },
     Field {
         label: "Loading one, each time",
         unit: Unit::Minutes,
         limit: limits::STEP,
         get: |bench| Some(bench.work.minutes.load.0),
-        set: |bench, to| bench.work.minutes.load = Minutes(to.unwrap_or(2.0)),
+        set: |bench, to| set_step(bench, to, |minutes| &mut minutes.load),
     },
     Field {
         label: "Mounting one",
         unit: Unit::Minutes,
         limit: limits::STEP,
         get: |bench| Some(bench.work.minutes.mount.0),
-        set: |bench, to| bench.work.minutes.mount = Minutes(to.unwrap_or(6.0)),
+        set: |bench, to| set_step(bench, to, |minutes| &mut minutes.mount),
     },
     Field {
         label: "Days of rest once mounted",

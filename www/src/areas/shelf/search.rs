@@ -1,25 +1,18 @@
 //! Which cards have the words that are searched.
 
 use crate::model::records::Card;
-
-/// A text in which letters differ only if the alphabet tells them apart: in lower case, a sigma at a word's end like any other.
-pub fn folded(text: &str) -> String {
-    text.to_lowercase().replace('ς', "σ")
-}
+use crate::model::search::has_all_words;
 
 /// Whether a card has all words of a folded search.
 pub fn has_words(card: &Card, search: &str) -> bool {
-    if search.is_empty() {
-        return true;
-    }
-    let text = folded(&format!("{} {}", card.title, card.glasses));
-    search.split_whitespace().all(|word| text.contains(word))
+    search.is_empty() || has_all_words(&format!("{} {}", card.title, card.glasses), search)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::model::ids::PieceId;
+    use crate::model::search::folded;
 
     fn finds(title: &str, search: &str) -> bool {
         let card = Card { id: PieceId(1), title: title.into(), glasses: "Moss Straw".into(), changed: 0.0 };

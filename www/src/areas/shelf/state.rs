@@ -1,10 +1,11 @@
 //! What the parts of the shelf share: the cards, which of them are found and on the page.
 
 use super::roving::{DomeKey, Roving};
-use super::search::{folded, has_words};
+use super::search::has_words;
 use crate::model::faults::StorageFault;
 use crate::model::ids::PieceId;
 use crate::model::records::Card;
+use crate::model::search::folded;
 use crate::services::autosave::Autosave;
 use crate::services::storage;
 use crate::state::announcer::Announcer;

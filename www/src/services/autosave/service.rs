@@ -4,6 +4,7 @@ use super::kept;
 use super::queue::{Decision, Job, Next, SaveQueue};
 use super::unsaved::{self, Unsaved};
 use crate::dom::clock;
+use crate::dom::timer::Timer;
 use crate::model::demos::demos;
 use crate::model::faults::StorageFault;
 use crate::model::ids::{FIRST_SEED, PanelId, PieceId};
@@ -18,7 +19,6 @@ use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::keep::content::Kind;
 use dappledome::recipe::piece::Piece;
-use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::time::Duration;
@@ -36,7 +36,7 @@ pub struct Autosave {
     pub(super) tabs: StoredValue<Option<Tabs>, LocalStorage>,
     thumbnails: Thumbnails,
     queue: StoredValue<SaveQueue>,
-    timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    pub(super) timer: Timer,
     pub(super) held: StoredValue<Held, LocalStorage>,
     /// The pieces that seem to be kept while that is in doubt.
     unproved: StoredValue<Vec<PieceId>>,
@@ -53,7 +53,7 @@ impl Autosave {
             tabs: StoredValue::new_local(None),
             thumbnails: expect_context(),
             queue: StoredValue::new(SaveQueue::default()),
-            timer: StoredValue::new_local(None),
+            timer: Timer::new(),
             held: StoredValue::new_local(Held::new()),
             unproved: StoredValue::new(Vec::new()),
         }
@@ -158,13 +158,7 @@ impl Autosave {
     /// Saves after so long, and not when it was to be saved before.
     pub(super) fn save_in(&self, time: Duration) {
         let autosave = *self;
-        let timer = set_timeout_with_handle(move || autosave.save_now(), time).ok();
-        self.set_timer(timer);
-    }
-
-    /// Saves only when it is said again.
-    pub(super) fn stop_timer(&self) {
-        self.set_timer(None);
+        self.timer.start(time, move || autosave.save_now());
     }
 
     /// The piece on the table has another number from now on, but not by a change.
@@ -179,14 +173,6 @@ impl Autosave {
 
     pub(super) fn queue<T>(&self, what: impl FnOnce(&mut SaveQueue) -> T) -> T {
         what(&mut self.queue.write_value())
-    }
-
-    fn set_timer(&self, timer: Option<TimeoutHandle>) {
-        // The page may be going with it.
-        let before = self.timer.try_update_value(|before| std::mem::replace(before, timer)).flatten();
-        if let Some(before) = before {
-            before.clear();
-        }
     }
 
     fn tell(&self, id: Option<PieceId>) {

@@ -2,12 +2,10 @@
 
 use super::service::Autosave;
 use super::unsaved;
-use crate::dom::window::listen;
+use crate::dom::window::before_the_end;
 use crate::services::storage;
-use leptos::ev;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use web_sys::VisibilityState;
 
 impl Autosave {
     /// Begins to keep what lies on the table, as long as the present owner lives, and lays there what lay there last unless
@@ -17,7 +15,7 @@ impl Autosave {
         let autosave = Self::of_contexts();
         autosave.listen_to_tabs();
         autosave.keep_table();
-        autosave.hear_the_end();
+        before_the_end(move || autosave.hide());
         autosave.recover();
         autosave
     }
@@ -27,16 +25,7 @@ impl Autosave {
         Effect::new(move || {
             self.changed(piece.followed());
         });
-        on_cleanup(move || self.stop_timer());
-    }
-
-    fn hear_the_end(self) {
-        listen(ev::pagehide, move |_| self.hide());
-        listen(ev::visibilitychange, move |_| {
-            if document().visibility_state() == VisibilityState::Hidden {
-                self.hide();
-            }
-        });
+        on_cleanup(move || self.timer.stop());
     }
 
     fn recover(self) {

@@ -2,6 +2,7 @@
 
 use super::ledger::{Deed, Ledger, Paper};
 use crate::dom::clock;
+use crate::dom::timer::Timer;
 use crate::model::faults::StorageFault;
 use crate::model::ids::{LogId, OrderId};
 use crate::model::records::{Damaged, OrderRecord, SaveState, Saved, Stored};
@@ -19,7 +20,6 @@ use dappledome::orders::bench::Bench;
 use dappledome::orders::file;
 use dappledome::orders::model::Order;
 use js_sys::Uint8Array;
-use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
@@ -49,7 +49,7 @@ pub struct Keeper {
     /// Whether what was kept has been read: nothing is saved before.
     pub(super) read: StoredValue<bool>,
     busy: StoredValue<bool>,
-    timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    pub(super) timer: Timer,
     /// Photos of entries that were taken away, to be put back with them.
     photos: StoredValue<Vec<(u64, JsValue)>, LocalStorage>,
 }
@@ -67,7 +67,7 @@ impl Keeper {
             tabs: StoredValue::new_local(None),
             read: StoredValue::new(false),
             busy: StoredValue::new(false),
-            timer: StoredValue::new_local(None),
+            timer: Timer::new(),
             photos: StoredValue::new_local(Vec::new()),
         }
     }
@@ -125,15 +125,7 @@ impl Keeper {
 
     pub(super) fn save_in(&self, time: Duration) {
         let keeper = *self;
-        self.set_timer(set_timeout_with_handle(move || keeper.save_now(), time).ok());
-    }
-
-    pub(super) fn set_timer(&self, timer: Option<TimeoutHandle>) {
-        // The page may be going with it.
-        let before = self.timer.try_update_value(|before| std::mem::replace(before, timer)).flatten();
-        if let Some(before) = before {
-            before.clear();
-        }
+        self.timer.start(time, move || keeper.save_now());
     }
 
     /// Saves what is not kept yet.

@@ -3,7 +3,7 @@
 use super::ledger::Paper;
 use super::service::{KINDS, Keeper};
 use crate::dom::clock;
-use crate::dom::window::listen;
+use crate::dom::window::before_the_end;
 use crate::model::faults::StorageFault;
 use crate::model::ids::{LogId, OrderId};
 use crate::model::records::{SaveState, Stored};
@@ -12,11 +12,9 @@ use crate::services::storage;
 use crate::services::tabs::{PAPERS, Tabs};
 use dappledome::keep::content::{Content, Kind};
 use dappledome::orders::bench::Bench;
-use leptos::ev;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::time::Duration;
-use web_sys::VisibilityState;
 
 /// How long until it is read again where it could not be.
 const RETRY: Duration = Duration::from_secs(5);
@@ -41,13 +39,8 @@ impl Keeper {
             keeper.log.list.track();
             keeper.changed();
         });
-        listen(ev::pagehide, move |_| keeper.hide());
-        listen(ev::visibilitychange, move |_| {
-            if document().visibility_state() == VisibilityState::Hidden {
-                keeper.hide();
-            }
-        });
-        on_cleanup(move || keeper.set_timer(None));
+        before_the_end(move || keeper.hide());
+        on_cleanup(move || keeper.timer.stop());
         spawn_local(keeper.begin());
         keeper
     }

@@ -2,6 +2,7 @@
 
 pub mod client;
 pub mod orders;
+mod own_worker;
 pub mod paper;
 pub mod piece;
 pub mod pool;

@@ -1,8 +1,8 @@
 //! Has the open order worked out, by a worker of its own that starts with the first order.
 
-use super::client::RenderClient;
+use super::own_worker::keep_asking;
 use super::program::Program;
-use super::request::{Item, Request, Response};
+use super::request::{Item, Response};
 use crate::dom::clock;
 use crate::model::ids::PanelId;
 use crate::state::announcer::Announcer;
@@ -11,13 +11,10 @@ use crate::state::molds::Molds;
 use crate::state::nav::Nav;
 use crate::state::orders::Orders;
 use crate::words;
-use dappledome::base::seed::Seed;
 use dappledome::orders::bench;
 use dappledome::orders::model::{Order, OwnedMold};
-use dappledome::recipe::Recipe;
 use dappledome::worker::protocol::OrderJob;
 use leptos::prelude::*;
-use std::rc::Rc;
 
 /// What it works from, and where it says what came.
 #[derive(Clone, Copy)]
@@ -44,22 +41,8 @@ impl OrderRenderer {
     /// Keeps the open order worked out as long as the present owner lives. Takes the contexts of the page.
     pub fn start(program: Program) {
         let parts = Self::of_contexts();
-        let client = StoredValue::new_local(None::<RenderClient>);
-        Effect::new(move || {
-            let Some(job) = parts.job() else { return };
-            let item = Item::Order(Box::new(job));
-            let request = Request { recipe: Recipe::bare(), seed: Seed(0), items: vec![item] };
-            client.update_value(|client| {
-                let start = || {
-                    RenderClient::new(
-                        "order",
-                        program.clone(),
-                        Rc::new(move |response| parts.bring(response)),
-                    )
-                };
-                client.get_or_insert_with(start).ask(request);
-            });
-        });
+        let job = move || parts.job().map(|job| Item::Order(Box::new(job)));
+        keep_asking("order", program, job, move |response| parts.bring(response));
     }
 
     /// The open order and the others, as the maker makes them.

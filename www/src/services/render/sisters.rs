@@ -4,6 +4,7 @@ use super::pool::RenderPool;
 use super::program::Program;
 use super::request::{Item, Request, Response};
 use super::sister_jobs::{MadeBy, SisterJobs};
+use crate::dom::timer::Timer;
 use crate::model::ids::AreaId;
 use crate::model::slots::PictureSlot;
 use crate::state::announcer::Announcer;
@@ -22,7 +23,6 @@ use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
-use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -70,7 +70,7 @@ fn answer(waiting: StoredValue<Waiting, LocalStorage>, results: Results) {
 pub struct SisterRenderer {
     pool: StoredValue<RenderPool, LocalStorage>,
     jobs: StoredValue<SisterJobs>,
-    timer: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    timer: Timer,
     waiting: StoredValue<Waiting, LocalStorage>,
     piece: Workpiece,
     kilns: Kilns,
@@ -105,7 +105,7 @@ impl SisterRenderer {
         let sisters = Self {
             pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),
             jobs: StoredValue::new(SisterJobs::default()),
-            timer: StoredValue::new_local(None),
+            timer: Timer::new(),
             waiting,
             piece: expect_context(),
             kilns: expect_context(),
@@ -163,11 +163,7 @@ impl SisterRenderer {
         }
         let beside = self.nav.area.get_untracked() == AreaId::PIECE;
         let wait = if beside { REST } else { Duration::ZERO };
-        let timer = set_timeout_with_handle(move || self.draw(), wait).ok();
-        let before = self.timer.try_update_value(|before| std::mem::replace(before, timer)).flatten();
-        if let Some(before) = before {
-            before.clear();
-        }
+        self.timer.start(wait, move || self.draw());
     }
 
     fn draw(self) {

@@ -1,7 +1,7 @@
 //! The numbers of the maker's own kiln, each typed over where it stands.
 
 use crate::controls::choice::{Choice, ChoiceOption};
-use crate::controls::number::NumberRow;
+use crate::controls::number::{NumberOf, NumberRow};
 use crate::fields::types::Unit;
 use crate::state::kilns::Kilns;
 use crate::words;
@@ -12,15 +12,7 @@ use dappledome::recipe::limits::Limit;
 use leptos::prelude::*;
 
 /// One number of a kiln.
-struct KilnNumber {
-    label: &'static str,
-    unit: Unit,
-    limit: Limit,
-    /// None where nobody has said, or the kiln has no such thing.
-    get: fn(&Kiln) -> Option<f64>,
-    /// Sets it; none lets it be as if nobody had said.
-    set: fn(&mut Kiln, Option<f64>),
-}
+type KilnNumber = NumberOf<Kiln>;
 
 const fn range(least: f64, most: f64, step: f64, usual: f64) -> Limit {
     Limit { least, most, step, usual, by_ratio: false }
