@@ -29,8 +29,8 @@ pub fn DrawnSheet(
     page.on_load(move |page| {
         let mut drawing = Drawing { canvases: Vec::new() };
         if let Some(drawn) = drawing.sheet(&sheet) {
-            // The element may have held another sheet before. It takes whatever is put on it.
-            let _ = page.replace_children_with_node_1(&drawn);
+            // The element may have held another sheet before.
+            page.replace_children_with_node_1(&drawn);
         }
         drawing.canvases.iter().for_each(|(slot, canvas)| pictures.show_on(*slot, canvas));
         shown.set_value(drawing.canvases);
