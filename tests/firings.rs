@@ -373,8 +373,10 @@ fn a_kiln_too_weak_is_told_in_words() {
     browser.press_keys(key::ESCAPE);
     press(&browser, "Ticket for");
     says(&browser, "Firings, one piece in the kiln");
-    let rows = browser.text(".ticket-table");
-    assert_eq!(rows.matches("not in this kiln").count(), 2, "{rows}");
+    // The larger kiln alone is too weak for a full fuse; the slump follows when the power's answer is there.
+    browser.wait_for(
+        "return document.querySelector('.ticket-table')?.textContent.split('not in this kiln').length === 3",
+    );
     press(&browser, "Slump");
     says(&browser, "A kiln too weak for its target.");
     says(&browser, "This kiln does not get through it.");

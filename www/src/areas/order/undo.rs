@@ -10,7 +10,14 @@ pub fn steps(state: OrderState) -> AnyView {
     let word = |there: bool, word: &'static str, by: isize| {
         there.then(|| {
             view! {
-                <button class="table-word" on:click=move |_| state.orders.step_by(by)>
+                <button
+                    class="table-word"
+                    on:click=move |_| {
+                        // What was said of a step does not hold once it is taken back.
+                        state.said.set(None);
+                        state.orders.step_by(by);
+                    }
+                >
                     {word}
                 </button>
             }
