@@ -5,7 +5,7 @@ use dappledome::base::grid::Grid;
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::fuse::relief::Relief;
-use dappledome::fuse::settle::settle;
+use dappledome::fuse::settle::{Grain, settle};
 use dappledome::layup::dab::dab;
 use dappledome::layup::outlines::lying;
 use dappledome::layup::powder_bed::PowderBed;
@@ -160,8 +160,8 @@ fn step_fuse(bencher: Bencher, size: u32) {
     let plan = plan();
     let bed = Preview::new().beds(&plan, Seed(1), size as usize, &mut Allowance::unlimited());
     let bed = bed.expect("an unlimited allowance never pauses").left;
-    let grains: Vec<_> = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
-    bencher.bench_local(|| settle(&bed, &grains, plan.packing));
+    let grains = Grain::of(&plan);
+    bencher.bench_local(|| settle(&bed, &grains));
 }
 
 #[divan::bench(args = SIZES)]

@@ -10,7 +10,6 @@ use crate::fuse::relief::Relief;
 use crate::fuse::settle::{FusedDisc, Grain, settle};
 use crate::fuse::spread::Spread;
 use crate::fuse::tack::stands;
-use crate::glass::catalogue;
 use crate::kiln::bench::Bench;
 use crate::kiln::data::{Guess, Kiln};
 use crate::kiln::fused::{self, dome_inputs, fused};
@@ -50,7 +49,7 @@ pub struct Preview {
     face: Memo<f32, SpongeFace>,
     bed: Memo<BedInputs, PowderBed>,
     rubbed: Memo<(Shared<PowderBed>, Vec<Rub>), PowderBed>,
-    fused: Memo<(Shared<PowderBed>, Vec<Grain>, f32), FusedDisc>,
+    fused: Memo<(Shared<PowderBed>, Vec<Grain>), FusedDisc>,
     palette: Memo<PaletteInputs, Palette>,
     /// By day, or by the light that comes through.
     loose: Memo<(Shared<Palette>, Shared<PowderBed>, bool), Loose>,
@@ -277,10 +276,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Shared<FusedDisc>, Paused> {
         let bed = self.beds(plan, seed, cells, allowance)?.left;
-        let grains = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
-        self.fused.get(allowance, (bed, grains, plan.packing), |(bed, grains, packing)| {
-            settle(bed, grains, *packing)
-        })
+        self.fused.get(allowance, (bed, Grain::of(plan)), |(bed, grains)| settle(bed, grains))
     }
 
     /// The color of every cell of the fused flat disc, seen from above by day.
@@ -541,7 +537,7 @@ impl Preview {
         // Where the tack fuse cannot be fired, a grain stays the ball that it was.
         let melted = in_some_kiln(|bench| fused::tacked(plan, bench)).unwrap_or(0.0);
         let lump = |accent: &Accent| {
-            let glass = catalogue::find(planned.glasses[accent.glass].0).expect("the plan has looked it up");
+            let (glass, _) = &planned.glasses[accent.glass];
             let cell = fused.grid.cell_at(accent.x, accent.y);
             let stands = stands(Mm(accent.size.into()), melted);
             let on = (&glass.material, stands.mean_glass());

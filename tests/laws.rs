@@ -6,7 +6,7 @@ use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
 use dappledome::color::difference::{de76, to_lab};
 use dappledome::color::srgb::decode;
-use dappledome::fuse::settle::settle;
+use dappledome::fuse::settle::{Grain, settle};
 use dappledome::layup::dab::dab;
 use dappledome::layup::powder_bed::PowderBed;
 use dappledome::layup::sift::sift;
@@ -56,8 +56,7 @@ fn firing_keeps_the_glass() {
     let plan = plan(&demo::ember_walk());
     for cells in [96, 192, 512] {
         let bed = sifted(&plan, Seed(5), cells);
-        let grains: Vec<_> = plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.sieve)).collect();
-        let fused = settle(&bed, &grains, plan.packing);
+        let fused = settle(&bed, &Grain::of(&plan));
         for coat in 0..bed.coats.len() {
             let glass = fused.grid.integral(&fused.coats[coat]) / f64::from(plan.packing);
             let off = glass / bed.volume(coat) - 1.0;

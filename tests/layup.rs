@@ -5,6 +5,7 @@ use dappledome::base::memo::Allowance;
 use dappledome::base::scalar::PI;
 use dappledome::base::seed::{Purpose, Seed};
 use dappledome::base::units::Mm;
+use dappledome::glass::catalogue::find;
 use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::layup::accents::place;
 use dappledome::layup::field::{Lattice, plane_waves};
@@ -194,7 +195,9 @@ fn the_open_share_of_the_sponge_is_that_of_a_boolean_model() {
 #[test]
 fn accents_keep_their_distance_their_band_and_their_number() {
     let plan = PlannedAccents {
-        glasses: vec![("chalk", 0.25), ("slate", 0.75)],
+        glasses: [("chalk", 0.25), ("slate", 0.75)]
+            .map(|(id, share)| (find(id).expect("a glass of the catalogue").clone(), share))
+            .into(),
         sizes: (3.0, 5.5),
         count: 26,
         ring: 70.0,

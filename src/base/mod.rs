@@ -1,5 +1,6 @@
 //! The ground floor: units, numbers that agree on every machine, the disc and its grid, chance, and notices.
 
+pub mod data;
 pub mod disc;
 pub mod firing;
 pub mod grid;

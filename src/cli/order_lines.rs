@@ -2,7 +2,7 @@
 
 use super::joint_lines::joint;
 use dappledome::base::units::{Grams, fixed, plain};
-use dappledome::glass::catalogue;
+use dappledome::glass::glasses::Glasses;
 use dappledome::orders::cuts::{CutList, CutSheet};
 use dappledome::orders::days::{Days, Doing, Pace, What};
 use dappledome::orders::loads::{Batch, Loads};
@@ -17,10 +17,10 @@ use jiff::civil::Date;
 
 /// The whole order.
 pub fn in_lines(order: &Order, worked: &Worked) -> String {
-    let mut lines = head(worked);
+    let (mut lines, glasses) = (head(worked), order.glasses());
     lines.extend(weighed(order, worked));
     lines.push("Discs to cut".into());
-    lines.extend(worked.cuts.iter().flat_map(cut));
+    lines.extend(worked.cuts.iter().flat_map(|list| cut(&glasses, list)));
     lines.extend(stems(worked, &worked.stems));
     lines.extend(loads(&worked.loads));
     lines.extend(worked.days.as_ref().map(|days| in_days(order, days)).unwrap_or_default());
@@ -53,7 +53,8 @@ fn head(worked: &Worked) -> Vec<String> {
 fn weighed(order: &Order, worked: &Worked) -> Vec<String> {
     let WeighOut { days, powders, coats, spoons } = &worked.weighed;
     let mut lines = vec!["Powder to have ready".into()];
-    lines.extend(powders.iter().map(powder));
+    let glasses = order.glasses();
+    lines.extend(powders.iter().map(|need| powder(&glasses, need)));
     let heads: Vec<String> = days.iter().map(|date| day(*date)).collect();
     lines.push(format!(
         "Powder to weigh: for one disc, {}for all",
@@ -67,7 +68,7 @@ fn weighed(order: &Order, worked: &Worked) -> Vec<String> {
     lines
 }
 
-fn powder(need: &PowderNeed) -> String {
+fn powder(glasses: &Glasses, need: &PowderNeed) -> String {
     let there = need.on_hand.map_or_else(|| "no jar".into(), |there| format!("{} in jars", grams(there)));
     let buy = if need.to_buy.0 > 0.0 {
         let runs_out = need.runs_out.filter(|_| need.on_hand.is_some_and(|there| there.0 > 0.0));
@@ -77,32 +78,28 @@ fn powder(need: &PowderNeed) -> String {
     } else {
         format!("{} left", grams(need.left))
     };
-    format!("  {:<12} {}: {there}, {buy}", name(&need.glass), grams(need.all))
+    format!("  {:<12} {}: {there}, {buy}", glasses.name(&need.glass), grams(need.all))
 }
 
 fn weighed_coat(order: &Order, coat: &CoatNeed) -> String {
-    let at = order.lines[coat.line]
-        .recipe
-        .coats
-        .iter()
-        .position(|other| other.id == coat.coat)
-        .unwrap_or_default();
+    let recipe = &order.lines[coat.line].recipe;
+    let at = recipe.coats.iter().position(|other| other.id == coat.coat).unwrap_or_default();
     let sums = |parts: &[PartGrams]| {
         let each: Vec<String> = parts.iter().map(|part| fixed(part.grams.0, 1)).collect();
         let sum: f64 = parts.iter().map(|part| part.grams.0).sum();
         if each.len() < 2 { each.concat() } else { format!("{} ({})", fixed(sum, 1), each.join(" + ")) }
     };
-    let names: Vec<&str> = coat.one.iter().map(|part| name(&part.glass)).collect();
+    let names: Vec<String> = coat.one.iter().map(|part| recipe.glasses.name(&part.glass)).collect();
     let all = [&coat.one].into_iter().chain(&coat.by_day).chain([&coat.all]);
     let numbers: Vec<String> = all.map(|parts| sums(parts)).collect();
     format!("    coat {}, {}: {} g", at + 1, names.join(" and "), numbers.join(", "))
 }
 
-fn cut(list: &CutList) -> Vec<String> {
+fn cut(glasses: &Glasses, list: &CutList) -> Vec<String> {
     let discs: usize = list.sheets.iter().map(|sheet| sheet.discs.len()).sum();
     let mut lines = vec![format!(
         "  {}, {}: {} out of {}, {} to buy, {} % left over",
-        name(&list.glass),
+        glasses.name(&list.glass),
         list.thickness,
         counted(discs as i64, "disc"),
         counted(list.sheets.len() as i64, "sheet"),
@@ -370,11 +367,6 @@ fn day(date: Date) -> String {
 /// A mass as scales at the bench show it.
 fn grams(mass: Grams) -> String {
     format!("{} g", fixed(mass.0, 1))
-}
-
-/// What the maker calls a glass.
-fn name(id: &str) -> &str {
-    catalogue::find(id).map_or(id, |glass| glass.name)
 }
 
 fn counted(count: i64, thing: &str) -> String {

@@ -1,6 +1,7 @@
 //! Reading the piece that a command is about: its recipe file, checked whole before any work.
 
 use dappledome::base::notice::{Notice, Severity};
+use dappledome::glass::glasses::Glasses;
 use dappledome::kiln::forewarn as fires;
 use dappledome::optics::forewarn;
 use dappledome::recipe::file::{self, MOST_BYTES};
@@ -16,6 +17,8 @@ use std::path::Path;
 pub struct Piece {
     /// The recipe as a file that the program writes itself, to go into pictures.
     pub text: String,
+    /// The glasses it brings along.
+    pub glasses: Glasses,
     /// The plan made of it.
     pub plan: Plan,
     /// Its risks and notes, which the user has been told.
@@ -36,7 +39,7 @@ pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
     notices.extend(forewarn::notices(&plan));
     notices.extend(fires::notices(&plan));
     notices.iter().for_each(tell);
-    Ok(Piece { text: file::write(&recipe), plan, told: notices })
+    Ok(Piece { text: file::write(&recipe), glasses: recipe.glasses, plan, told: notices })
 }
 
 /// Tells the user a risk or a note.

@@ -3,11 +3,10 @@
 use super::arguments::Ticket;
 use super::joint_lines::joint;
 use super::outcome::{Outcome, print};
-use super::piece;
+use super::piece::{self, Piece};
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Grams, fixed};
-use dappledome::glass::catalogue;
 use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -22,13 +21,14 @@ pub fn run(arguments: &Ticket) -> Outcome {
     let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &kiln, &mut unlimited)
         .expect("an unlimited allowance never pauses");
     if !arguments.json {
-        return print(&in_lines(&ticket, &piece.plan));
+        return print(&in_lines(&ticket, &piece));
     }
     let json = serde_json::to_string_pretty(&ticket).expect("a ticket has only strings and numbers");
     print(&(json + "\n"))
 }
 
-fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
+fn in_lines(ticket: &ticket::Ticket, piece: &Piece) -> String {
+    let (plan, name) = (&piece.plan, |id: &str| piece.glasses.name(id));
     let mut lines = vec![format!("For {}", pieces(ticket))];
     lines.push("Powder to have ready, for one piece and for all".into());
     lines.extend(ticket.powders.iter().map(|powder| {
@@ -36,7 +36,7 @@ fn in_lines(ticket: &ticket::Ticket, plan: &Plan) -> String {
     }));
     lines.push("Powder on one disc, sifted and left by the sponge".into());
     lines.extend(plan.coats.iter().zip(&ticket.coats).map(|(coat, weighed)| {
-        let names: Vec<_> = coat.blend.shares.iter().map(|(glass, _)| name(glass)).collect();
+        let names: Vec<_> = coat.blend.shares.iter().map(|(glass, _)| &*glass.name).collect();
         let (sifted, left) = (grams(weighed.sifted), grams(weighed.left));
         format!("  {:<12} {sifted}, {left}{}", names.join(" and "), bases(plan, weighed))
     }));
@@ -89,10 +89,10 @@ fn pieces(ticket: &ticket::Ticket) -> String {
 /// What a coat lies on, with the grams on each; parts that no scale at the bench shows are left out.
 fn bases(plan: &Plan, coat: &ticket::CoatGrams) -> String {
     let named = |base: Base| match base {
-        Base::Sheet => plan.sheets.last().map_or("the sheet", |sheet| sheet.glass.name),
+        Base::Sheet => plan.sheets.last().map_or("the sheet", |sheet| &sheet.glass.name),
         Base::Coat(id) => {
             let coat = plan.coats.iter().find(|coat| coat.sift.id == id);
-            coat.and_then(|coat| coat.blend.shares.first()).map_or("a coat", |(glass, _)| name(glass))
+            coat.and_then(|coat| coat.blend.shares.first()).map_or("a coat", |(glass, _)| &glass.name)
         }
     };
     let parts = coat.lies_on.iter().filter(|on| on.grams.0 >= 0.05);
@@ -108,11 +108,6 @@ fn left(ticket: &ticket::Ticket) -> Grams {
 /// A mass as scales at the bench show it.
 fn grams(mass: Grams) -> String {
     format!("{} g", fixed(mass.0, 1))
-}
-
-/// What the maker calls a glass.
-fn name(id: &str) -> &str {
-    catalogue::find(id).map_or(id, |glass| glass.name)
 }
 
 fn counted(count: u32, thing: &str) -> String {

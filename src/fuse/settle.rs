@@ -5,6 +5,7 @@ use super::speckle::Speckle;
 use crate::base::grid::Grid;
 use crate::layup::field::hash;
 use crate::layup::powder_bed::PowderBed;
+use crate::recipe::plan::{Plan, PlannedCoat};
 
 /// A fused flat disc: glass per cell, mm, in optical order.
 #[derive(Clone, Debug)]
@@ -17,19 +18,39 @@ pub struct FusedDisc {
     pub mixture: Vec<Vec<f32>>,
 }
 
-/// What settling needs to know of a coat: its number, for its luck, and its grain by the sieve, mm.
-pub type Grain = (u32, f32);
+/// What settling needs to know of a coat.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grain {
+    /// Its number, for its luck.
+    pub coat: u32,
+    /// Its grain by the sieve, mm.
+    pub sieve: f32,
+    /// The share of its bed that is glass.
+    pub packing: f32,
+}
+
+impl Grain {
+    /// Those of a plan's coats.
+    pub fn of(plan: &Plan) -> Vec<Self> {
+        let of = |coat: &PlannedCoat| Self {
+            coat: coat.sift.id,
+            sieve: coat.blend.sieve,
+            packing: coat.blend.packing,
+        };
+        plan.coats.iter().map(of).collect()
+    }
+}
 
 /// Melts a bed down.
-pub fn settle(bed: &PowderBed, grains: &[Grain], packing: f32) -> FusedDisc {
+pub fn settle(bed: &PowderBed, grains: &[Grain]) -> FusedDisc {
     let melt = |planes: &[Vec<f32>], salt: u32| -> Vec<Vec<f32>> {
         planes
             .iter()
             .zip(grains)
-            .map(|(plane, (id, grain))| {
-                let key = hash(*id as i32, 0, salt);
-                let speckle = Speckle::fired(*grain, bed.grid.cell(), key);
-                melt_plane(&bed.grid, plane, packing, &speckle)
+            .map(|(plane, grain)| {
+                let key = hash(grain.coat as i32, 0, salt);
+                let speckle = Speckle::fired(grain.sieve, bed.grid.cell(), key);
+                melt_plane(&bed.grid, plane, grain.packing, &speckle)
             })
             .collect()
     };

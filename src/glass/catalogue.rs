@@ -1,40 +1,12 @@
-//! The shelf: every glass a recipe can name.
+//! The catalogue: the glasses that every recipe can name without bringing them along.
 
 use super::demo::{self, DemoGlass};
+use super::kind::Glass;
 use super::material::Material;
-use crate::base::units::Celsius;
 use crate::color::spectrum::BANDS;
 use std::sync::OnceLock;
 
-/// A glass on the shelf.
-#[derive(Debug)]
-pub struct Glass {
-    /// What recipes call it.
-    pub id: &'static str,
-    /// What the maker calls it.
-    pub name: &'static str,
-    /// Whether it is sold as sheet.
-    pub sheet: bool,
-    /// Whether it is sold as powder and frit.
-    pub powder: bool,
-    /// Its optics.
-    pub material: Material,
-    /// Median grain of the powder, mm, as light sees it when loose.
-    pub grain: f32,
-    /// Mean grain of the powder by sieve, mm: a bed much thinner than this lies as scattered specks.
-    pub sieve: f32,
-    /// Thermal expansion, 1e-6/K.
-    pub expansion: f64,
-    /// Softening point: 10^6.65 Pa s.
-    pub softening: Celsius,
-    /// Annealing point: 10^12 Pa s.
-    pub annealing: Celsius,
-}
-
-/// Density of glass, g/cm³: soda-lime glass as EN 572-1 gives it; colored glasses differ a little.
-pub const DENSITY: f64 = 2.5;
-
-/// Every glass on the shelf, in the order it is offered. All of them are demo data.
+/// Every glass of the catalogue, in the order it is offered. All of them are demo data.
 pub fn all() -> &'static [Glass] {
     static SHELF: OnceLock<Vec<Glass>> = OnceLock::new();
     SHELF.get_or_init(|| {
@@ -61,17 +33,14 @@ pub fn find(id: &str) -> Option<&'static Glass> {
     all().iter().find(|glass| glass.id == id)
 }
 
-fn sheet(id: &'static str, name: &'static str, colorants: &[(&DemoGlass, f32)], powder: bool) -> Glass {
-    let material = colored(colorants);
-    let (grain, sieve, expansion) = (0.04, 0.08, demo::EXPANSION);
-    let (softening, annealing) = (demo::SOFTENING, demo::ANNEALING);
-    Glass { id, name, sheet: true, powder, material, grain, sieve, expansion, softening, annealing }
+fn sheet(id: &str, name: &str, colorants: &[(&DemoGlass, f32)], powder: bool) -> Glass {
+    Glass { sheet: true, powder, ..Glass::new(id, name, colored(colorants)) }
 }
 
 /// A powder; its expansion is off that of the sheets by so much, 1e-6/K.
-fn powder(id: &'static str, name: &'static str, colorants: &[(&DemoGlass, f32)], off: f64) -> Glass {
-    let sheet = sheet(id, name, colorants, true);
-    Glass { sheet: false, expansion: sheet.expansion + off, ..sheet }
+fn powder(id: &str, name: &str, colorants: &[(&DemoGlass, f32)], off: f64) -> Glass {
+    let glass = Glass::new(id, name, colored(colorants));
+    Glass { powder: true, expansion: glass.expansion + off, ..glass }
 }
 
 /// Clear glass with colorants added, each at a multiple of its demo strength.

@@ -1,18 +1,9 @@
 //! Spectra of the demo glasses, in the bands of [`crate::color::spectrum`].
 //!
 //! Demo data, not measurements and not any maker's glass: absorption bands of the usual coloring ions and colloids
-//! at their published wavelengths, with strengths and widths chosen so that each hue is recognizable. Their softening, annealing and
-//! expansion are invented too: what is common practice for a soda-lime glass that is sold for fusing.
+//! at their published wavelengths, with strengths and widths chosen so that each hue is recognizable.
 
-use crate::base::units::Celsius;
 use crate::color::spectrum::Spectrum;
-
-/// Expansion of the demo sheets, 1e-6/K.
-pub const EXPANSION: f64 = 9.0;
-/// Softening point of the demo glasses.
-pub const SOFTENING: Celsius = Celsius(680.0);
-/// Annealing point of the demo glasses.
-pub const ANNEALING: Celsius = Celsius(510.0);
 
 /// A demo colorant in clear glass at full strength.
 #[derive(Debug)]

@@ -1,14 +1,22 @@
 //! What a glass is made of, optically: absorption and scatter per mm in every band.
 
+use crate::base::data::data;
 use crate::color::spectrum::{BANDS, Spectrum};
+use serde::{Deserialize, Serialize};
 
-/// Absorption and scatter of a fired glass.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Material {
-    /// Absorption per mm (natural logarithm; Beer-Lambert).
-    pub absorption: Spectrum,
-    /// Back-scatter per mm (Kubelka-Munk S); zero for transparent glass.
-    pub scatter: Spectrum,
+data! {
+    /// Absorption and scatter of a fired glass, in the bands of [`crate::color::spectrum::WAVELENGTHS`].
+    pub struct Material {
+        /// Absorption per mm (natural logarithm; Beer-Lambert).
+        pub absorption: Spectrum,
+        /// Back-scatter per mm (Kubelka-Munk S); zero for transparent glass, which is what it is if left out.
+        #[serde(default, skip_serializing_if = "is_zero")]
+        pub scatter: Spectrum,
+    }
+}
+
+fn is_zero(spectrum: &Spectrum) -> bool {
+    *spectrum == [0.0; BANDS]
 }
 
 impl Material {
@@ -29,5 +37,11 @@ impl Material {
     /// Whether it scatters light at all.
     pub fn scatters(&self) -> bool {
         self.scatter.iter().any(|s| *s > 0.0)
+    }
+
+    /// The same with so much more back-scatter per mm in every band.
+    #[must_use]
+    pub fn milkier(&self, by: f32) -> Self {
+        Self { scatter: self.scatter.map(|s| s + by), ..self.clone() }
     }
 }

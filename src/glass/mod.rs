@@ -1,7 +1,9 @@
-//! The glasses: what each is made of, optically, and the shelf they stand on.
+//! The glasses: what each is made of, optically, what else is known of it, and where it is found.
 
 pub mod catalogue;
 pub mod demo;
+pub mod glasses;
+pub mod kind;
 pub mod material;
 pub mod melt;
 pub mod viscosity;

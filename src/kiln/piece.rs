@@ -4,9 +4,9 @@ use super::thermal::Plate;
 use crate::base::firing::Firing;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::{Celsius, Mm};
-use crate::glass::catalogue::{self, Glass};
+use crate::glass::kind::Glass;
 use crate::glass::viscosity::Viscosity;
-use crate::recipe::plan::Plan;
+use crate::recipe::plan::{Plan, PlannedCoat};
 
 /// A piece in a firing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,10 +27,10 @@ impl Piece {
     /// # Errors
     /// A fault if one of its glasses has no viscosity.
     pub fn new(plan: &Plan, firing: Firing) -> Result<Self, Notice> {
-        let mut glasses: Vec<&Glass> = plan.sheets.iter().map(|sheet| sheet.glass).collect();
+        let sheets = plan.sheets.iter().map(|sheet| &sheet.glass);
         let accents = plan.accents.iter().flat_map(|accents| &accents.glasses);
-        let ids = plan.coats.iter().flat_map(|coat| &coat.blend.shares).chain(accents);
-        glasses.extend(ids.filter_map(|(id, _)| catalogue::find(id)));
+        let powders = plan.coats.iter().flat_map(|coat| &coat.blend.shares).chain(accents);
+        let glasses: Vec<&Glass> = sheets.chain(powders.map(|(glass, _)| glass)).collect();
         let each: Vec<Viscosity> = glasses.iter().map(|glass| viscosity(glass)).collect::<Result<_, _>>()?;
         let (anneal, sets) = governing(&each).ok_or_else(no_sheet)?;
         let flow = mean(plan)?;
@@ -49,12 +49,12 @@ fn governing(each: &[Viscosity]) -> Option<(Viscosity, Celsius)> {
 /// The thickest place: the sheets, every coat as if it lay there, and the largest accent once it lies on the disc.
 pub fn thickest(plan: &Plan, firing: Firing) -> Mm {
     let sheets: f64 = plan.sheets.iter().map(|sheet| f64::from(sheet.thickness)).sum();
-    let loose: f64 = plan.coats.iter().map(|coat| f64::from(coat.sift.depth())).sum();
+    let powder = |coat: &PlannedCoat| f64::from(coat.sift.depth()) * f64::from(coat.blend.packing);
     let accent = match &plan.accents {
         Some(accents) if firing != Firing::FullFuse => f64::from(accents.sizes.1),
         _ => 0.0,
     };
-    Mm(sheets + loose * f64::from(plan.packing) + accent)
+    Mm(sheets + plan.coats.iter().map(powder).sum::<f64>() + accent)
 }
 
 /// The viscosity of a glass on the shelf.
@@ -69,7 +69,7 @@ fn viscosity(glass: &Glass) -> Result<Viscosity, Notice> {
 fn mean(plan: &Plan) -> Result<Viscosity, Notice> {
     let thick: f64 = plan.sheets.iter().map(|sheet| f64::from(sheet.thickness)).sum();
     let mean = |of: fn(&Glass) -> Celsius| {
-        let sum: f64 = plan.sheets.iter().map(|sheet| f64::from(sheet.thickness) * of(sheet.glass).0).sum();
+        let sum: f64 = plan.sheets.iter().map(|sheet| f64::from(sheet.thickness) * of(&sheet.glass).0).sum();
         Celsius(sum / thick)
     };
     Viscosity::new(mean(|glass| glass.softening), mean(|glass| glass.annealing)).map_err(|fault| {

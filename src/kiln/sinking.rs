@@ -273,8 +273,10 @@ mod tests {
         let plan = plan(|_| ());
         let sinking = Sinking::of(&plan).expect("it sinks");
         // Sheets of equal thickness: the means of their points.
-        let mean = |of: fn(&crate::glass::catalogue::Glass) -> Celsius| {
-            Celsius(plan.sheets.iter().map(|sheet| of(sheet.glass).0).sum::<f64>() / plan.sheets.len() as f64)
+        let mean = |of: fn(&crate::glass::kind::Glass) -> Celsius| {
+            Celsius(
+                plan.sheets.iter().map(|sheet| of(&sheet.glass).0).sum::<f64>() / plan.sheets.len() as f64,
+            )
         };
         let (softening, annealing) = (mean(|glass| glass.softening), mean(|glass| glass.annealing));
         let fluidity = crate::glass::viscosity::Viscosity::new(softening, annealing).unwrap();

@@ -2,6 +2,7 @@
 
 use crate::base::scalar::{Bounds, PI, ln, sin_cos};
 use crate::base::seed::{Purpose, Seed};
+use crate::glass::kind::Glass;
 use crate::recipe::WhichAccent;
 use crate::recipe::plan::PlannedAccents;
 use rand::RngExt;
@@ -35,7 +36,7 @@ pub fn place(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
     }
     accents.retain(|accent| !layout.taken_off.iter().any(|number| accent.which == WhichAccent::Set(*number)));
     accents.extend(layout.added.iter().enumerate().map(|(at, added)| {
-        let named = |glass: &(&str, f32)| added.glass.as_deref() == Some(glass.0);
+        let named = |(glass, _): &(Glass, f32)| added.glass.as_ref() == Some(&glass.id);
         Accent {
             x: added.x as f32,
             y: added.y as f32,
@@ -87,7 +88,7 @@ fn fallen(plan: &PlannedAccents, seed: Seed) -> Vec<Accent> {
 }
 
 /// The glass whose stretch of the shares `u` (0 to 1) falls in.
-fn pick(glasses: &[(&'static str, f32)], u: f32) -> usize {
+fn pick(glasses: &[(Glass, f32)], u: f32) -> usize {
     let mut upto = 0.0;
     let found = glasses.iter().position(|(_, share)| {
         upto += share;

@@ -4,7 +4,6 @@
 use super::test_tile::{fired_pair, is_clear};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::color::difference::{de2000, to_lab};
-use crate::glass::catalogue;
 use crate::recipe::plan::{Plan, PlannedCoat};
 use crate::recipe::{Fall, Side};
 
@@ -55,9 +54,8 @@ fn note(upper: &PlannedCoat, lower: &PlannedCoat) -> Notice {
     )
 }
 
-fn name(coat: &PlannedCoat) -> &'static str {
-    let first = coat.blend.shares.first().and_then(|(id, _)| catalogue::find(id));
-    first.map_or("This powder", |glass| glass.name)
+fn name(coat: &PlannedCoat) -> &str {
+    coat.blend.shares.first().map_or("This powder", |(glass, _)| &glass.name)
 }
 
 #[cfg(test)]

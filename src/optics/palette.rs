@@ -25,8 +25,6 @@ pub struct PaletteInputs {
     pub sheets: Vec<(Material, f32)>,
     /// The blends of the coats and the coats' numbers.
     pub coats: Vec<(u32, Blend)>,
-    /// Share of a sifted bed that is glass.
-    pub packing: f32,
     /// The deepest a coat can lie, loose, mm.
     pub deepest: f32,
 }
@@ -37,7 +35,6 @@ impl PaletteInputs {
         Self {
             sheets: plan.sheets.iter().map(|s| (s.glass.material.clone(), s.thickness)).collect(),
             coats: plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.clone())).collect(),
-            packing: plan.packing,
             deepest: plan.deepest_coat(),
         }
     }
@@ -89,9 +86,8 @@ impl Palette {
             .iter()
             .map(|(material, x)| (Layer::of(material, (*x).into()), material.scatters()))
             .collect();
-        let deepest = inputs.deepest * inputs.packing * DEEPER;
-        let fired: Vec<BakedLayer> =
-            inputs.coats.iter().map(|(_, blend)| BakedLayer::new(&blend.material, deepest)).collect();
+        let bake = |blend: &Blend| BakedLayer::new(&blend.material, inputs.deepest * blend.packing * DEEPER);
+        let fired: Vec<BakedLayer> = inputs.coats.iter().map(|(_, blend)| bake(blend)).collect();
         Self {
             one_layer: fired.len() == 1 || !fired.iter().any(|layer| layer.scatters),
             fired,
@@ -103,9 +99,9 @@ impl Palette {
     }
 
     fn baked_loose(&self) -> &[Table<PowderLayer>] {
-        let PaletteInputs { coats, packing, deepest, .. } = &self.inputs;
+        let PaletteInputs { coats, deepest, .. } = &self.inputs;
         let bake = |(_, blend): &(u32, Blend)| {
-            Powder::new(&blend.material, blend.grain, *packing).baked(deepest * DEEPER)
+            Powder::new(&blend.material, blend.grain, blend.packing).baked(deepest * DEEPER)
         };
         self.loose.get_or_init(|| coats.iter().map(bake).collect())
     }
@@ -190,14 +186,17 @@ impl Palette {
             .iter()
             .map(|(id, blend)| Speckle::loose(blend.sieve, bed.grid.cell(), hash(*id as i32, 0, 3)))
             .collect();
-        let (packing, tables) = (self.inputs.packing, self.baked_loose());
+        let packings: Vec<f32> = self.inputs.coats.iter().map(|(_, blend)| blend.packing).collect();
+        let tables = self.baked_loose();
         let mut field = ColorField::black(bed.grid);
         bed.grid.each(|i, column, row| {
             let (x, y) = (bed.grid.x(column), bed.grid.y(row));
             let mut loose = *bare;
             // The mixture on top is thin: its powders are laid one after the other.
             for planes in [&bed.coats, &bed.put_back] {
-                for ((plane, speckle), table) in planes.iter().zip(&speckles).zip(tables) {
+                for (((plane, speckle), table), packing) in
+                    planes.iter().zip(&speckles).zip(tables).zip(&packings)
+                {
                     if plane[i] > 0.0 {
                         loose.lay(table.at(speckle.apply(plane[i] * packing, x, y) / packing));
                     }

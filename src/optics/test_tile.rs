@@ -9,10 +9,10 @@ use super::stack::{Lit, Seen};
 use crate::base::scalar::lerp;
 use crate::color::spectrum::{Spectrum, to_linear};
 use crate::color::srgb::{Linear, encode, pull_in};
-use crate::glass::catalogue::Glass;
+use crate::glass::kind::Glass;
 use crate::glass::material::Material;
 use crate::recipe::Fall;
-use crate::recipe::plan::{Plan, PlannedCoat};
+use crate::recipe::plan::{Blend, Plan, PlannedCoat};
 
 /// An 8-bit sRGB color.
 pub type Color = [u8; 3];
@@ -21,11 +21,8 @@ pub type Color = [u8; 3];
 /// None if there is no such coat.
 pub fn swatch(plan: &Plan, coat: u32) -> Option<(Color, Color)> {
     let at = position(plan, coat)?;
-    let powder = &plan.coats[at].blend;
-    Some(
-        Ground::under(plan, at)
-            .with((&powder.material, powder.grain), swatch_depth(&plan.coats[at].sift.fall)),
-    )
+    let coat = &plan.coats[at];
+    Some(Ground::under(plan, at).coat(&coat.blend, swatch_depth(&coat.sift.fall)))
 }
 
 /// What a glass would lie on, worked out once for all glasses that are offered there.
@@ -50,34 +47,36 @@ impl Ground {
         let mut column = Column::blank(plan);
         let mut loose = Loose::on(&column.shows(), &column.passes());
         for coat in base(&plan.coats[..at]) {
-            lay_loose(
-                &mut loose,
-                (&coat.blend.material, coat.blend.grain),
-                swatch_depth(&coat.sift.fall),
-                plan.packing,
-            );
-            column.lay(coat, plan.packing * swatch_depth(&coat.sift.fall));
+            lay_loose(&mut loose, &grains(&coat.blend), swatch_depth(&coat.sift.fall));
+            column.lay(coat, swatch_depth(&coat.sift.fall));
         }
         Self { loose, fired: column.seen(), packing: plan.packing }
     }
 
     /// A glass as powder on it, so many mm deep: loose, and fired.
     pub fn powder(&self, glass: &Glass, depth: f32) -> (Color, Color) {
-        self.with((&glass.material, glass.grain), depth)
+        let packing = glass.packing.map_or(self.packing, |own| own as f32);
+        let powder = Powder::new(&glass.fired_powder(), glass.optical_grain(), packing);
+        self.with(&powder, depth, (&glass.fired_powder(), packing * depth))
     }
 
     /// A glass as frit on it: loose, as a single layer of grains of this size in mm, and fired, as a lump with so many mm
     /// of glass in it.
     pub fn frit(&self, glass: &Glass, size: f32, lump: f32) -> (Color, Color) {
         let mut loose = self.loose;
-        lay_loose(&mut loose, (&glass.material, size), size, self.packing);
+        lay_loose(&mut loose, &Powder::new(&glass.material, size, self.packing), size);
         (shown_color(&loose.shows()), self.fired(&glass.material, lump))
     }
 
-    fn with(&self, (material, grain): (&Material, f32), depth: f32) -> (Color, Color) {
+    fn coat(&self, blend: &Blend, depth: f32) -> (Color, Color) {
+        self.with(&grains(blend), depth, (&blend.material, blend.packing * depth))
+    }
+
+    /// A powder so deep, and the glass that it fires to, in mm.
+    fn with(&self, powder: &Powder, depth: f32, (material, thickness): (&Material, f32)) -> (Color, Color) {
         let mut loose = self.loose;
-        lay_loose(&mut loose, (material, grain), depth, self.packing);
-        (shown_color(&loose.shows()), self.fired(material, self.packing * depth))
+        lay_loose(&mut loose, powder, depth);
+        (shown_color(&loose.shows()), self.fired(material, thickness))
     }
 
     fn fired(&self, material: &Material, thickness: f32) -> Color {
@@ -120,7 +119,7 @@ pub fn fired_pair(plan: &Plan, lower: usize, upper: usize) -> (Linear, Linear) {
     let mut column = Column::blank(plan);
     let mut lay = |at: usize| {
         let coat = &plan.coats[at];
-        column.lay(coat, plan.packing * swatch_depth(&coat.sift.fall));
+        column.lay(coat, swatch_depth(&coat.sift.fall));
         to_linear(&column.shows())
     };
     (lay(lower), lay(upper))
@@ -143,9 +142,9 @@ fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
 fn column(plan: &Plan, at: usize, depth: f32) -> Column {
     let mut column = Column::blank(plan);
     for coat in base(&plan.coats[..at]) {
-        column.lay(coat, plan.packing * swatch_depth(&coat.sift.fall));
+        column.lay(coat, swatch_depth(&coat.sift.fall));
     }
-    column.lay(&plan.coats[at], plan.packing * depth);
+    column.lay(&plan.coats[at], depth);
     column
 }
 
@@ -179,9 +178,10 @@ impl Column {
         Self(plan.sheets.iter().map(sheet).collect())
     }
 
-    fn lay(&mut self, coat: &PlannedCoat, thickness: f32) {
+    /// Lays a coat, so many mm of loose powder.
+    fn lay(&mut self, coat: &PlannedCoat, depth: f32) {
         let material = &coat.blend.material;
-        self.0.push((Layer::of(material, thickness.into()), material.scatters()));
+        self.0.push((Layer::of(material, (coat.blend.packing * depth).into()), material.scatters()));
     }
 
     fn seen(&self) -> Seen {
@@ -205,9 +205,14 @@ impl Column {
     }
 }
 
-/// Lays loose grains of a glass, `depth` mm deep; the glass comes with the size of its grains in mm.
-fn lay_loose(loose: &mut Loose, (material, size): (&Material, f32), depth: f32, packing: f32) {
-    let layer = Powder::new(material, size, packing).layer(depth.into());
+/// The loose powder of a blend.
+fn grains(blend: &Blend) -> Powder {
+    Powder::new(&blend.material, blend.grain, blend.packing)
+}
+
+/// Lays a loose powder, `depth` mm deep.
+fn lay_loose(loose: &mut Loose, powder: &Powder, depth: f32) {
+    let layer = powder.layer(depth.into());
     loose.lay((&layer, &layer, 0.0));
 }
 

@@ -4,9 +4,9 @@
 use super::checks;
 use super::file::refusal;
 use super::model::{Cutting, Order, OwnedMold, Prices, Stock, Work};
+use crate::base::data::data;
 use crate::base::notice::Notice;
 use crate::kiln::data::Kiln;
-use crate::recipe::data::data;
 use crate::recipe::molds::OwnMold;
 use serde::{Deserialize, Serialize};
 

@@ -3,7 +3,7 @@
 use super::limits::{self, MOST_LINES, MOST_NAME, MOST_PIECES, MOST_STOCK};
 use super::model::{Cutting, Gain, Line, Order, OwnedMold, Prices, Stock, VERSION, Work};
 use crate::base::notice::{Notice, Step};
-use crate::glass::catalogue;
+use crate::glass::glasses::Glasses;
 use crate::kiln::checks as kiln_checks;
 use crate::recipe::check::Check;
 use crate::recipe::limits as recipe_limits;
@@ -33,7 +33,14 @@ pub fn check(order: &Order) -> Result<Checked, Vec<Notice>> {
     all_pieces(&mut check, order);
     progress(&mut check, order);
     molds(&mut check, order.molds.as_deref().unwrap_or_default());
-    all_of_bench(&mut check, &order.stock, order.cutting, &order.work, order.prices.as_ref());
+    all_of_bench(
+        &mut check,
+        &order.glasses(),
+        &order.stock,
+        order.cutting,
+        &order.work,
+        order.prices.as_ref(),
+    );
     let kiln = order.kiln.as_ref().map(kiln_checks::check).unwrap_or_default();
     let (plans, of_recipes) = plans(&order.lines);
     let mut faults = match check.finish() {
@@ -50,18 +57,19 @@ pub fn check(order: &Order) -> Result<Checked, Vec<Notice>> {
 /// Every fault of what is the maker's.
 pub fn bench(stock: &Stock, cutting: Cutting, work: &Work, prices: Option<&Prices>) -> Vec<Notice> {
     let mut check = Check::default();
-    all_of_bench(&mut check, stock, cutting, work, prices);
+    all_of_bench(&mut check, &Glasses::default(), stock, cutting, work, prices);
     check.finish().err().unwrap_or_default()
 }
 
 fn all_of_bench(
     check: &mut Check,
+    glasses: &Glasses,
     of_stock: &Stock,
     of_cutting: Cutting,
     of_work: &Work,
     of_prices: Option<&Prices>,
 ) {
-    stock(check, of_stock);
+    stock(check, glasses, of_stock);
     cutting(check, of_cutting);
     work(check, of_work);
     if let Some(given) = of_prices {
@@ -187,11 +195,12 @@ fn all_pieces(check: &mut Check, order: &Order) {
     }
 }
 
-fn stock(check: &mut Check, stock: &Stock) {
+/// Checks what is on hand. A glass that nobody here knows is somebody's own, and nothing in this order is made of it.
+fn stock(check: &mut Check, glasses: &Glasses, stock: &Stock) {
     many(check, "kinds of sheets", stock.sheets.len());
     many(check, "jars", stock.jars.len());
     for sheets in &stock.sheets {
-        if !catalogue::find(&sheets.glass).is_some_and(|glass| glass.sheet) {
+        if glasses.find(&sheets.glass).is_some_and(|glass| !glass.sheet) {
             check.unknown_glass(STEP, &sheets.glass, "sheet");
         }
         check.length(STEP, "The thickness of a sheet", sheets.thickness, recipe_limits::SHEET);
@@ -201,7 +210,7 @@ fn stock(check: &mut Check, stock: &Stock) {
         money(check, "The price of a sheet", sheets.price.unwrap_or(0.0));
     }
     for jar in &stock.jars {
-        if !catalogue::find(&jar.glass).is_some_and(|glass| glass.powder) {
+        if glasses.find(&jar.glass).is_some_and(|glass| !glass.powder) {
             check.unknown_glass(STEP, &jar.glass, "powder");
         }
         check.range(STEP, "The powder in a jar", jar.grams.0, limits::JAR, "g");

@@ -2,11 +2,12 @@
 //! reads and writes it.
 
 use super::progress::Progress;
+use crate::base::data::data;
 use crate::base::firing::Firing;
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Minutes, Mm};
+use crate::glass::glasses::Glasses;
 use crate::kiln::data::Kiln;
-use crate::recipe::data::data;
 use crate::recipe::{Mold, Recipe};
 use jiff::civil::Weekday;
 use serde::{Deserialize, Serialize};
@@ -89,6 +90,15 @@ impl Order {
             prices: None,
             progress: Progress::default(),
         }
+    }
+
+    /// Own glasses of all its lines.
+    pub fn glasses(&self) -> Glasses {
+        let mut glasses = Glasses::default();
+        for own in self.lines.iter().flat_map(|line| &line.recipe.glasses.0) {
+            glasses.take_in(own.clone());
+        }
+        glasses
     }
 }
 

@@ -7,7 +7,6 @@ use super::money;
 use super::weigh::WeighOut;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::fixed;
-use crate::glass::catalogue;
 use crate::shop::ticket::DiscCut;
 use serde::{Deserialize, Serialize};
 
@@ -146,8 +145,8 @@ pub fn price(worked: &Worked) -> Cost {
 
 /// Every thing that is used and has no price.
 fn missing(worked: &Worked, prices: &Prices) -> Vec<String> {
-    let name =
-        |id: &str| catalogue::find(id).map_or_else(|| id.to_owned(), |glass| glass.name.to_lowercase());
+    let glasses = worked.order.glasses();
+    let name = |id: &str| glasses.name(id).to_lowercase();
     let sheets = worked.cuts.iter().filter(|list| list.cost.is_none());
     let powders = worked.weighed.powders.iter().filter(|powder| powder.price.is_none());
     let unfired = worked.loads.notices.iter().any(|notice| notice.severity == Severity::Fault);

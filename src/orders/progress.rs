@@ -1,8 +1,8 @@
 //! What has been done of an order at the bench: boxes that were ticked, jars that were weighed, pieces that broke.
 
+use crate::base::data::data;
 use crate::base::units::Grams;
 use crate::recipe::Recipe;
-use crate::recipe::data::data;
 use serde::{Deserialize, Serialize};
 
 data! {

@@ -3,8 +3,8 @@
 use super::days::{Days, What};
 use super::model::{Jar, Order};
 use crate::base::units::Grams;
-use crate::glass::catalogue::DENSITY;
-use crate::recipe::plan::Plan;
+use crate::glass::kind::DENSITY;
+use crate::recipe::plan::{Blend, Plan};
 use crate::shop::order::shared_out;
 use crate::shop::ticket::Ticket;
 use jiff::civil::Date;
@@ -113,7 +113,7 @@ fn sifted(lines: &[Layouts], days: Option<&Days>) -> Vec<(Option<Date>, Vec<u32>
 }
 
 fn coat(line: usize, plan: &Plan, layouts: &Layouts, at: usize, pieces: &[u32]) -> CoatNeed {
-    let shares = &plan.coats[at].blend.shares;
+    let shares = &parts_of_weight(&plan.coats[at].blend);
     let all: f64 = layouts.iter().map(|(ticket, made)| ticket.coats[at].to_weigh.0 * f64::from(*made)).sum();
     let made: u32 = layouts.iter().map(|(_, made)| made).sum();
     let by_day: Vec<_> = shared_out(steps(all), pieces).into_iter().map(|day| parts(day, shares)).collect();
@@ -136,9 +136,14 @@ fn grams(steps: u32) -> Grams {
     Grams(f64::from(steps) / (1.0 / SCALE))
 }
 
+/// The glasses of a blend and their shares of its weight, in millionths.
+fn parts_of_weight(blend: &Blend) -> Vec<(&str, u32)> {
+    blend.shares_of_weight().map(|(id, share)| (id, (share * 1e6).round() as u32)).collect()
+}
+
 /// What is weighed of each glass of a blend, so that the parts add up.
-fn parts(steps: u32, shares: &[(&'static str, f32)]) -> Vec<PartGrams> {
-    let weights: Vec<u32> = shares.iter().map(|(_, share)| (share * 1e6).round() as u32).collect();
+fn parts(steps: u32, shares: &[(&str, u32)]) -> Vec<PartGrams> {
+    let weights: Vec<u32> = shares.iter().map(|(_, share)| *share).collect();
     let each = shared_out(steps, &weights);
     shares
         .iter()
@@ -147,7 +152,7 @@ fn parts(steps: u32, shares: &[(&'static str, f32)]) -> Vec<PartGrams> {
         .collect()
 }
 
-fn added_up(by_day: &[Vec<PartGrams>], shares: &[(&'static str, f32)]) -> Vec<PartGrams> {
+fn added_up(by_day: &[Vec<PartGrams>], shares: &[(&str, u32)]) -> Vec<PartGrams> {
     let sum = |at: usize| by_day.iter().map(|parts| steps(parts[at].grams.0)).sum();
     let parts = shares.iter().enumerate();
     parts.map(|(at, (glass, _))| PartGrams { glass: (*glass).into(), grams: grams(sum(at)) }).collect()
@@ -193,7 +198,7 @@ mod tests {
     /// 1:1:1 of 10.0 g is 3.4, 3.3 and 3.3: the largest remainder, the first of equal ones.
     #[test]
     fn a_blend_adds_up() {
-        let third = 1.0 / 3.0;
+        let third = 333_333;
         let parts = parts(100, &[("straw", third), ("rust", third), ("moss", third)]);
         let grams: Vec<f64> = parts.iter().map(|part| part.grams.0).collect();
         assert_eq!(grams, [3.4, 3.3, 3.3]);

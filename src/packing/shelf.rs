@@ -1,7 +1,7 @@
 //! Where discs lie.
 
+use crate::base::data::data;
 use crate::base::units::Mm;
-use crate::recipe::data::data;
 use serde::{Deserialize, Serialize};
 
 data! {

@@ -13,7 +13,7 @@ use crate::base::units::fixed;
 use crate::kiln::cautions::{CAUTIONS, MAKERS_WIN};
 use crate::orders::dates::day;
 use crate::picture::view::{Light, Stage};
-use crate::recipe::said::{form, glass, side};
+use crate::recipe::said::{form, side};
 
 /// How high the pictures are, mm: the least at which they are worth their place, and the most.
 const PICTURES: (f64, f64) = (18.0, 46.0);
@@ -162,7 +162,7 @@ fn pictures(line: OneLine, frame: Frame, high: f64) -> Block {
 
 /// The stack, not to scale, with what each layer is.
 fn drawn_stack(block: &mut Block, line: OneLine, (x, y): (f64, f64), (wide, high): (f64, f64)) {
-    let sheets = &line.line.recipe.blank.sheets;
+    let (sheets, glasses) = (&line.line.recipe.blank.sheets, &line.line.recipe.glasses);
     let glass_high: f64 = sheets.iter().map(|sheet| sheet.thickness.0).sum();
     let powder = line.piece.fused.0 - glass_high * fused_share(line);
     let mut layers: Vec<(String, f64, u8)> = Vec::new();
@@ -171,7 +171,7 @@ fn drawn_stack(block: &mut Block, line: OneLine, (x, y): (f64, f64), (wide, high
     }
     layers.extend(sheets.iter().rev().map(|sheet| {
         let shade = if sheet.glass == "clear" { 236 } else { 255 };
-        (format!("{}, {}", lower(&glass(&sheet.glass)), sheet.thickness), sheet.thickness.0, shade)
+        (format!("{}, {}", lower(&glasses.name(&sheet.glass)), sheet.thickness), sheet.thickness.0, shade)
     }));
     const LEAST: f64 = 4.4;
     let kind = plain(8.5);

@@ -139,7 +139,7 @@ fn sheet(
         "A forecast: two hands never sift alike.".into()
     };
     let mut sheet = frame.sheet(&left, &format!("{}   page {page} of {of}", day(content.today)));
-    let powder = blend(&recipe.coats[map.coat].powder);
+    let powder = blend(&recipe.glasses, &recipe.coats[map.coat].powder);
     let (number, all) = map.number;
     let title =
         if all > 1 { format!("{powder}, sift map {number} of {all}") } else { format!("{powder}, sift map") };

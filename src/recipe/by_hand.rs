@@ -1,7 +1,7 @@
 //! What the maker lays by hand: patches and accents moved, taken off or added, and powder rubbed off. Plain data;
 //! everything is in millimeters, so that it lies the same at every size of picture.
 
-use super::data::data;
+use crate::base::data::data;
 use crate::base::seed::Seed;
 use crate::base::units::Mm;
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,7 @@
 //! What can be wrong with each step of a recipe, and what of it only may go wrong.
 
 use super::check::Check;
+use super::glass_checks;
 use super::hand_checks;
 use super::limits;
 use super::model::{Accents, Coat, Fall, Form, Mold, Number, Part, Recipe, Sponge};
@@ -9,7 +10,7 @@ use crate::base::disc::Disc;
 use crate::base::notice::{Mend, Step};
 use crate::base::scalar::PI;
 use crate::base::units::{Mm, fixed, plain};
-use crate::glass::catalogue::{self, Glass};
+use crate::glass::kind::{DENSITY, Glass};
 use crate::glass::material::Material;
 use crate::glass::melt::{CONTACT_ANGLE, resting_thickness};
 
@@ -35,6 +36,7 @@ pub(super) fn recipe(check: &mut Check, recipe: &Recipe) {
             format!("Use at most {} letters.", limits::MOST_TITLE),
         );
     }
+    glass_checks::glasses(check, &recipe.glasses);
     check.share(
         Step::Ticket,
         "The glass in a heap of powder (a level 5 mL spoon holds 12.5 g if it is solid)",
@@ -67,9 +69,9 @@ pub(super) fn blank(check: &mut Check, recipe: &Recipe) -> Vec<PlannedSheet> {
     let mut whole = sized;
     for sheet in &blank.sheets {
         whole &= check.length(step, "A sheet", sheet.thickness, limits::SHEET);
-        match catalogue::find(&sheet.glass) {
+        match recipe.glasses.find(&sheet.glass) {
             Some(glass) if glass.sheet => {
-                sheets.push(PlannedSheet { glass, thickness: sheet.thickness.f32() });
+                sheets.push(PlannedSheet { glass: glass.clone(), thickness: sheet.thickness.f32() });
             }
             _ => check.unknown_glass(step, &sheet.glass, "sheet"),
         }
@@ -159,7 +161,7 @@ pub(super) fn coats(check: &mut Check, recipe: &Recipe) -> Vec<PlannedCoat> {
 
 fn one_coat(check: &mut Check, recipe: &Recipe, coat: &Coat) -> Option<PlannedCoat> {
     let step = Step::Coat(coat.id);
-    let blend = blend(check, step, &coat.powder);
+    let blend = blend(check, step, recipe, &coat.powder);
     fall(check, step, coat, blend.as_ref());
     check.length(step, "The bare rim", coat.bare_rim, limits::BARE_RIM);
     check.length(
@@ -251,20 +253,32 @@ fn fall(check: &mut Check, step: Step, coat: &Coat, blend: Option<&Blend>) {
     }
 }
 
-fn blend(check: &mut Check, step: Step, powder: &[Part]) -> Option<Blend> {
-    let shares = parts(check, step, powder)?;
-    let glass = |id: &str| catalogue::find(id).expect("check_parts has looked it up");
-    let mean = |f: fn(&Glass) -> f32| shares.iter().map(|(id, share)| share * f(glass(id))).sum();
+fn blend(check: &mut Check, step: Step, recipe: &Recipe, powder: &[Part]) -> Option<Blend> {
+    let shares = parts(check, step, recipe, powder)?;
+    let mean = |of: &dyn Fn(&Glass) -> f32| shares.iter().map(|(glass, share)| share * of(glass)).sum();
+    // Off the usual by so much: a blend of usual glasses is usual to the last bit.
+    let off = |of: &dyn Fn(&Glass) -> f64| -> f64 {
+        shares.iter().map(|(g, share)| f64::from(*share) * of(g)).sum()
+    };
+    let fired: Vec<Material> = shares.iter().map(|(glass, _)| glass.fired_powder()).collect();
     Some(Blend {
-        material: Material::blend(shares.iter().map(|(id, share)| (&glass(id).material, *share))),
-        grain: mean(|glass| glass.grain),
-        sieve: mean(|glass| glass.sieve),
+        material: Material::blend(fired.iter().zip(&shares).map(|(material, (_, share))| (material, *share))),
+        grain: mean(&Glass::optical_grain),
+        sieve: mean(&|glass| glass.grain.f32()),
+        packing: (recipe.packing / (1.0 + off(&|glass| recipe.packing / packing(recipe, glass) - 1.0)))
+            as f32,
+        density: DENSITY + off(&|glass| glass.density - DENSITY),
         shares,
     })
 }
 
-/// Looks up the glasses of a blend and turns parts into shares.
-fn parts(check: &mut Check, step: Step, parts: &[Part]) -> Option<Vec<(&'static str, f32)>> {
+/// Share of a glass's sifted bed that is glass.
+fn packing(recipe: &Recipe, glass: &Glass) -> f64 {
+    glass.packing.unwrap_or(recipe.packing)
+}
+
+/// Looks up the glasses of a blend and turns spoons into shares of the fired glass.
+fn parts(check: &mut Check, step: Step, recipe: &Recipe, parts: &[Part]) -> Option<Vec<(Glass, f32)>> {
     if parts.len() > limits::MOST_PARTS {
         check.fault(
             step,
@@ -278,8 +292,11 @@ fn parts(check: &mut Check, step: Step, parts: &[Part]) -> Option<Vec<(&'static 
     let mut found = Vec::new();
     for part in parts {
         sound &= check.range(step, "The parts of a glass", part.parts, limits::PARTS, "");
-        match catalogue::find(&part.glass) {
-            Some(glass) if glass.powder => found.push((glass.id, part.parts)),
+        match recipe.glasses.find(&part.glass) {
+            // A spoon of what packs closer holds more glass.
+            Some(glass) if glass.powder => {
+                found.push((glass, part.parts * (packing(recipe, glass) / recipe.packing)))
+            }
             _ => {
                 check.unknown_glass(step, &part.glass, "powder");
                 sound = false;
@@ -291,9 +308,8 @@ fn parts(check: &mut Check, step: Step, parts: &[Part]) -> Option<Vec<(&'static 
         check.fault(step, "No powder.", "All its parts are zero.".into(), "Give at least one glass a part.");
         return None;
     }
-    sound.then(|| {
-        found.into_iter().filter(|(_, parts)| *parts > 0.0).map(|(id, p)| (id, (p / sum) as f32)).collect()
-    })
+    let some = found.into_iter().filter(|(_, parts)| *parts > 0.0);
+    sound.then(|| some.map(|(glass, parts)| (glass.clone(), (parts / sum) as f32)).collect())
 }
 
 pub(super) fn sponge(check: &mut Check, sponge: &Sponge) {
@@ -318,7 +334,7 @@ pub(super) fn sponge(check: &mut Check, sponge: &Sponge) {
 
 pub(super) fn accents(check: &mut Check, recipe: &Recipe, accents: &Accents) -> Option<PlannedAccents> {
     let step = Step::Accents;
-    let glasses = parts(check, step, &accents.glasses);
+    let glasses = parts(check, step, recipe, &accents.glasses);
     let sound = check.length(step, "The finer sieve", accents.grade_from, limits::GRADE)
         & check.length(step, "The coarser sieve", accents.grade_to, limits::GRADE)
         & check.length(step, "The distance from the rim", accents.from_rim, limits::FROM_RIM)

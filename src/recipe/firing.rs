@@ -1,6 +1,6 @@
 //! The firings of a recipe as they are edited and saved: tops, holds, and what of their programs the maker has set otherwise.
 
-use super::data::data;
+use crate::base::data::data;
 use crate::base::firing::{Firing, SegmentName};
 use crate::base::units::{Celsius, Minutes};
 use serde::{Deserialize, Serialize};

@@ -2,8 +2,8 @@
 //! beside it, and laid on again when that seed comes back. The sisters never see it.
 
 use super::by_hand::{AccentLayout, ByHand, MovedAccent, Rub};
-use super::data::data;
 use super::model::{Accents, Coat, Recipe};
+use crate::base::data::data;
 use crate::base::seed::Seed;
 use serde::{Deserialize, Serialize};
 

@@ -59,6 +59,16 @@ pub const MOST_RUB_PLACES: usize = 400;
 pub const MOST_PLACES_RUBBED: usize = 8000;
 /// Most area that all rubs pass over, each stretch of a path counted for itself, mm²: what bounds the time they take.
 pub const MOST_RUBBED: f64 = 4e7;
+/// Most glasses that a recipe brings along.
+pub const MOST_GLASSES: usize = 64;
+/// Most letters in the id of a glass.
+pub const MOST_GLASS_ID: usize = 40;
+/// Most letters in the name of a glass.
+pub const MOST_GLASS_NAME: usize = 40;
+/// Most that a glass absorbs per mm (natural logarithm): beyond it a speck of dust is black.
+pub const MOST_ABSORPTION: f32 = 400.0;
+/// Most that a glass scatters back per mm (Kubelka-Munk S): beyond it a film is a white paint.
+pub const MOST_SCATTER: f32 = 100.0;
 /// Most segments that one program sets: each once.
 pub const MOST_SEGMENTS: usize = 8;
 /// Most letters in a title.
@@ -194,6 +204,18 @@ pub const DABS: Limit = even(3.0, 12.0, 1.0, 6.0);
 pub const DAB_ACROSS: Limit = even(3.0, 12.0, 0.5, 6.0);
 /// Molds of one kind that a maker has.
 pub const MOLDS: Limit = even(1.0, 200.0, 1.0, 1.0);
+/// Back-scatter per mm that bubbles add to a fired powder.
+pub const MILKINESS: Limit = even(0.0, 2.0, 0.01, 0.0);
+/// Mean grain of a powder by sieve, mm.
+pub const GRAIN: Limit = ratio(0.02, 0.5, 0.01, 0.08);
+/// Density of a glass, g/cm³.
+pub const DENSITY: Limit = even(2.0, 6.0, 0.1, 2.5);
+/// Thermal expansion of a glass, 1e-6/K.
+pub const EXPANSION: Limit = even(3.0, 13.0, 0.1, 9.0);
+/// Softening point of a glass, °C.
+pub const SOFTENING: Limit = even(450.0, 850.0, 5.0, 680.0);
+/// Annealing point of a glass, °C.
+pub const ANNEALING: Limit = even(350.0, 650.0, 5.0, 510.0);
 /// Share of a sifted bed that is glass.
 pub const PACKING: Limit = even(0.32, 0.60, 0.008, 0.45);
 /// Share that falls past the disc.

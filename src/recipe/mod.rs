@@ -6,6 +6,7 @@ mod by_hand;
 mod checks;
 mod firing;
 mod firing_checks;
+pub mod glass_checks;
 mod hand_checks;
 mod model;
 mod piece_file;
@@ -14,7 +15,6 @@ mod stem;
 mod stem_checks;
 
 pub mod check;
-pub mod data;
 pub mod demo;
 pub mod file;
 pub mod hand;

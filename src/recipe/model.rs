@@ -2,11 +2,14 @@
 //! [`super::plan::Plan`] does that, and [`super::file`] reads and writes it.
 
 use super::by_hand::{AccentLayout, ByHand, Rub};
-use super::data::data;
 use super::firing::{Programs, SlumpFiring, TackFuse};
 use super::stem::Stem;
+use crate::base::data::data;
 use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Degrees, Minutes, Mm};
+use crate::glass::catalogue;
+use crate::glass::glasses::Glasses;
+use crate::glass::kind::Glass;
 use serde::{Deserialize, Serialize};
 
 /// The version of the recipe format that this program writes and reads.
@@ -20,6 +23,9 @@ data! {
         /// What the maker calls it.
         #[serde(default)]
         pub title: String,
+        /// The maker's own glasses that it is made of, as they were when they were put into it; none if left out.
+        #[serde(default, skip_serializing_if = "Glasses::is_empty")]
+        pub glasses: Glasses,
         /// The discs of sheet glass.
         pub blank: Blank,
         /// Powder, in the order it is sifted.
@@ -85,7 +91,7 @@ data! {
 data! {
     /// One disc of sheet glass.
     pub struct Sheet {
-        /// Id of a sheet glass on the shelf.
+        /// Id of a sheet glass: the recipe's own, or the catalogue's.
         pub glass: String,
         /// Its thickness.
         pub thickness: Mm,
@@ -95,7 +101,7 @@ data! {
 data! {
     /// A glass in a blend.
     pub struct Part {
-        /// Id of a glass on the shelf.
+        /// Id of a glass: the recipe's own, or the catalogue's.
         pub glass: String,
         /// How many spoons of it.
         pub parts: f64,
@@ -511,6 +517,7 @@ impl Recipe {
         Self {
             version: VERSION,
             title: "A bare blank".into(),
+            glasses: Glasses::default(),
             blank: Blank {
                 diameter: Mm(160.0),
                 sheets: vec![
@@ -532,6 +539,28 @@ impl Recipe {
             past_the_disc: past_the_disc(),
             batch: Batch::default(),
         }
+    }
+
+    /// Ids of the glasses it is made of, as often as they are in it.
+    pub fn glass_ids(&self) -> impl Iterator<Item = &str> {
+        let sheets = self.blank.sheets.iter().map(|sheet| &sheet.glass);
+        let accents = self.accents.iter().flat_map(|accents| &accents.glasses);
+        let parts = self.coats.iter().flat_map(|coat| &coat.powder).chain(accents);
+        sheets.chain(parts.map(|part| &part.glass)).map(String::as_str)
+    }
+
+    /// Takes a glass along that it is to be made of, as it is now; those of the catalogue need not be.
+    pub fn bring(&mut self, glass: &Glass) {
+        if catalogue::find(&glass.id).is_none() {
+            self.glasses.take_in(glass.clone());
+        }
+    }
+
+    /// Lets go of its own glasses that it is no longer made of.
+    pub fn drop_unused_glasses(&mut self) {
+        let mut glasses = std::mem::take(&mut self.glasses);
+        glasses.0.retain(|own| self.glass_ids().any(|id| id == own.id));
+        self.glasses = glasses;
     }
 
     /// The coat with this id.

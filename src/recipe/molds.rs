@@ -2,9 +2,9 @@
 
 use super::check::Check;
 use super::checks;
-use super::data::data;
 use super::limits;
 use super::model::{Form, Mold, Recipe};
+use crate::base::data::data;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::units::Mm;
 use serde::{Deserialize, Serialize};

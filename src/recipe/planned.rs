@@ -4,15 +4,15 @@ use super::by_hand::AccentLayout;
 use super::limits;
 use super::model::{Fall, Layout};
 use crate::base::disc::Disc;
-use crate::base::units::Mm;
-use crate::glass::catalogue::Glass;
+use crate::base::units::{Grams, Mm};
+use crate::glass::kind::Glass;
 use crate::glass::material::Material;
 
 /// One disc of sheet glass.
 #[derive(Clone, Debug)]
 pub struct PlannedSheet {
     /// The glass.
-    pub glass: &'static Glass,
+    pub glass: Glass,
     /// Thickness, mm.
     pub thickness: f32,
 }
@@ -48,21 +48,25 @@ pub struct SiftPlan {
 /// A powder blended by parts.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Blend {
-    /// Glass ids and their shares, which add up to 1; no share is zero.
-    pub shares: Vec<(&'static str, f32)>,
+    /// The glasses and their shares of the fired glass, which add up to 1; no share is zero.
+    pub shares: Vec<(Glass, f32)>,
     /// What the blend is optically, fired.
     pub material: Material,
     /// Grain as light sees it, mm.
     pub grain: f32,
     /// Grain by the sieve, mm.
     pub sieve: f32,
+    /// Share of a sifted bed that is glass.
+    pub packing: f32,
+    /// Density, g/cm³.
+    pub density: f64,
 }
 
 /// The accents with their number settled.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PlannedAccents {
     /// Each glass with its share of the pieces.
-    pub glasses: Vec<(&'static str, f32)>,
+    pub glasses: Vec<(Glass, f32)>,
     /// Size range, mm.
     pub sizes: (f32, f32),
     /// How many.
@@ -77,6 +81,20 @@ pub struct PlannedAccents {
     pub looseness: f32,
     /// Their lock, and what was done by hand.
     pub layout: AccentLayout,
+}
+
+impl Blend {
+    /// Weight of so many mm³ of it, sifted.
+    pub fn weight(&self, volume: f64) -> Grams {
+        Grams(volume * f64::from(self.packing) * self.density / 1000.0)
+    }
+
+    /// Ids of its glasses and their shares of its weight, which add up to 1.
+    pub fn shares_of_weight(&self) -> impl Iterator<Item = (&str, f64)> {
+        self.shares
+            .iter()
+            .map(|(glass, share)| (&*glass.id, f64::from(*share) * (glass.density / self.density)))
+    }
 }
 
 impl SiftPlan {

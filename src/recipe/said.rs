@@ -4,18 +4,13 @@ use super::{Coat, Fall, Form, Part, Side, Sponge};
 use crate::base::order::ranked;
 use crate::base::text::lower;
 use crate::base::units::{fixed, plain};
-use crate::glass::catalogue;
-
-/// The name of a glass on the shelf; its id if it is not there.
-pub fn glass(id: &str) -> String {
-    catalogue::find(id).map_or_else(|| id.chars().take(24).collect(), |glass| glass.name.into())
-}
+use crate::glass::glasses::Glasses;
 
 /// The name of a blend: its glasses, the largest part first.
-pub fn blend(parts: &[Part]) -> String {
+pub fn blend(glasses: &Glasses, parts: &[Part]) -> String {
     let parts: Vec<&Part> = parts.iter().filter(|part| part.parts > 0.0).collect();
     let largest_first = ranked(parts.len(), &|a, b| parts[b].parts.total_cmp(&parts[a].parts));
-    let names: Vec<String> = largest_first.into_iter().map(|at| glass(&parts[at].glass)).collect();
+    let names: Vec<String> = largest_first.into_iter().map(|at| glasses.name(&parts[at].glass)).collect();
     match &names[..] {
         [] => "No powder".into(),
         [one] => one.clone(),

@@ -1,6 +1,6 @@
 //! What carries a finished piece in a garden: a plastic pipe, a rubber stopper in its end, and silicone between stopper and glass.
 
-use super::data::data;
+use crate::base::data::data;
 use crate::base::units::Mm;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;

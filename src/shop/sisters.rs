@@ -7,7 +7,6 @@ use crate::base::order::ranked;
 use crate::base::seed::Seed;
 use crate::base::units::Grams;
 use crate::color::difference::{Lab, de76, to_lab};
-use crate::glass::catalogue::DENSITY;
 use crate::layup::powder_bed::PowderBed;
 use crate::optics::colors::ColorField;
 use crate::picture::View;
@@ -43,12 +42,13 @@ pub fn features(
     let bed = preview.beds(plan, seed, cells, allowance)?.left;
     let (shows, bare) = on_top(&bed);
     let ids = plan.coats.iter().map(|coat| coat.sift.id);
-    let volume: f64 = (0..plan.coats.len()).map(|coat| bed.volume(coat)).sum();
+    let weights = plan.coats.iter().enumerate().map(|(at, coat)| coat.blend.weight(bed.volume(at)).0);
     Ok(Features {
         shows: ids.zip(shows).collect(),
         bare,
         mean: mean_color(&colors),
-        grams: Grams(volume * f64::from(plan.packing) * DENSITY / 1000.0),
+        // The library's sum of nothing is -0.
+        grams: Grams(weights.fold(0.0, |sum, grams| sum + grams)),
     })
 }
 

@@ -6,14 +6,13 @@ use crate::base::firing::Firing;
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
 use crate::base::units::{Grams, Mm};
-use crate::glass::catalogue::DENSITY;
 use crate::kiln::data::Kiln;
 use crate::kiln::firings::Firings;
 use crate::kiln::program::Program;
 use crate::layup::accents::place;
 use crate::picture::View;
 use crate::preview::{Beds, Preview, fused_size};
-use crate::recipe::plan::Plan;
+use crate::recipe::plan::{Plan, PlannedCoat};
 use serde::{Deserialize, Serialize};
 
 /// The numbers of a recipe and seed, for the whole batch where it says so.
@@ -139,12 +138,12 @@ pub fn ticket(
     allowance: &mut Allowance,
 ) -> Result<Ticket, Paused> {
     let Beds { sifted, left: bed } = preview.beds(plan, seed, View::FINE_CELLS as usize, allowance)?;
-    let grams = |volume: f64| Grams(volume * f64::from(plan.packing) * DENSITY / 1000.0);
     let coats: Vec<CoatGrams> = plan
         .coats
         .iter()
         .enumerate()
         .map(|(i, coat)| {
+            let grams = |volume| coat.blend.weight(volume);
             let on_one = grams(bed.grid.integral(&sifted[i]));
             CoatGrams {
                 id: coat.sift.id,
@@ -163,7 +162,8 @@ pub fn ticket(
     let dome = preview.dome(plan, None, allowance)?;
     let fused = fused_size(plan);
     let area = std::f64::consts::PI / 4.0 * fused.across.0 * fused.across.0;
-    let powder_thickness = all_left.0 * 1000.0 / DENSITY / area;
+    let glass = |(at, coat): (usize, &PlannedCoat)| bed.volume(at) * f64::from(coat.blend.packing);
+    let powder_thickness = plan.coats.iter().enumerate().map(glass).sum::<f64>() / area;
     let (a, b) = (fused.slips, fused.sticks);
     Ok(Ticket {
         pieces,
@@ -197,13 +197,11 @@ fn lies_on(plan: &Plan, volumes: &[f64], grams: impl Fn(f64) -> Grams) -> Vec<Li
 fn powders(plan: &Plan, coats: &[CoatGrams], pieces: u32) -> Vec<PowderGrams> {
     let mut powders: Vec<PowderGrams> = Vec::new();
     for (coat, grams) in plan.coats.iter().zip(coats) {
-        for (glass, share) in &coat.blend.shares {
-            let one = grams.to_weigh.0 * f64::from(*share);
-            match powders.iter_mut().find(|powder| powder.glass == *glass) {
+        for (glass, share) in coat.blend.shares_of_weight() {
+            let one = grams.to_weigh.0 * share;
+            match powders.iter_mut().find(|powder| powder.glass == glass) {
                 Some(powder) => powder.one.0 += one,
-                None => {
-                    powders.push(PowderGrams { glass: (*glass).into(), one: Grams(one), ready: Grams(0.0) })
-                }
+                None => powders.push(PowderGrams { glass: glass.into(), one: Grams(one), ready: Grams(0.0) }),
             }
         }
     }
@@ -221,7 +219,7 @@ fn discs(plan: &Plan, diameter: Mm, pieces: u32) -> Vec<DiscCut> {
         match there {
             Some(cut) => cut.each += 1,
             None => {
-                discs.push(DiscCut { glass: sheet.glass.id.into(), thickness, diameter, each: 1, count: 0 })
+                discs.push(DiscCut { glass: sheet.glass.id.clone(), thickness, diameter, each: 1, count: 0 })
             }
         }
     }
@@ -246,7 +244,7 @@ fn accents(plan: &Plan, seed: Seed) -> Vec<AccentCount> {
     let placed = place(planned, seed);
     let count = |glass: usize| placed.iter().filter(|accent| accent.glass == glass).count();
     (0..planned.glasses.len())
-        .map(|i| AccentCount { glass: planned.glasses[i].0.into(), count: count(i) as u32 })
+        .map(|i| AccentCount { glass: planned.glasses[i].0.id.clone(), count: count(i) as u32 })
         .collect()
 }
 

@@ -27,7 +27,7 @@ impl Glass {
                 blend.absorption[band] += part / all * f64::from(glass.material.absorption[band]);
                 blend.scatter[band] += part / all * f64::from(glass.material.scatter[band]);
             }
-            blend.grain += part / all * f64::from(glass.grain);
+            blend.grain += part / all * f64::from(glass.optical_grain());
         }
         blend
     }

@@ -38,7 +38,7 @@ fn coats() -> Vec<Coat> {
 
 /// Glasses and thicknesses of a column, sheets first.
 fn column(sheets: &[(&str, f64)], fused: &[f32]) -> Vec<(&'static str, f64)> {
-    let known = |id: &str| find(id).expect("a glass of the shelf").id;
+    let known = |id: &str| &*find(id).expect("a glass of the shelf").id;
     let mut column: Vec<_> = sheets.iter().map(|(id, mm)| (known(id), *mm)).collect();
     let layers = ["coral", "chalk", "lagoon"].iter().zip(fused);
     column.extend(layers.filter(|(_, mm)| **mm > 0.0).map(|(id, mm)| (*id, f64::from(*mm))));

@@ -20,12 +20,12 @@ fn example() -> Order {
 
 /// Worked out with one ticket for each line, whatever the seed: what is not about layouts need not wait for them.
 fn worked(order: &Order) -> Worked {
-    let mut known: Vec<(Vec<&str>, Ticket)> = Vec::new();
+    let mut known: Vec<(Vec<String>, Ticket)> = Vec::new();
     let kiln = kiln(order);
     let mut preview = Preview::new();
     work_out(order, &[], date(2026, 11, 30), |plan, _| {
-        let glasses: Vec<&str> =
-            plan.coats.iter().flat_map(|coat| &coat.blend.shares).map(|(glass, _)| *glass).collect();
+        let shares = plan.coats.iter().flat_map(|coat| &coat.blend.shares);
+        let glasses: Vec<String> = shares.map(|(glass, _)| glass.id.clone()).collect();
         if let Some((_, ticket)) = known.iter().find(|(of, _)| *of == glasses) {
             return ticket.clone();
         }

@@ -13,7 +13,6 @@ use crate::paper::frame::{AFTER_RULE, Frame};
 use crate::paper::metrics::POINT;
 use crate::paper::sheet::{Look, Point};
 use crate::recipe::Pace;
-use crate::recipe::said::glass;
 
 /// The curve: 90 x 66 points.
 const CURVE: (f64, f64) = (90.0 * POINT, 66.0 * POINT);
@@ -93,8 +92,11 @@ fn column(
     let mut top = y + 5.0;
     if program.firing == Firing::TackFuse {
         let each = line.piece.accents.iter();
-        let each: Vec<String> =
-            each.map(|accent| format!("{} {}", accent.count, lower(&glass(&accent.glass)))).collect();
+        let each: Vec<String> = each
+            .map(|accent| {
+                format!("{} {}", accent.count, lower(&line.line.recipe.glasses.name(&accent.glass)))
+            })
+            .collect();
         let said = TEXT.wrapped_to(&format!("Set {} on each.", each.join(", ")), wide, 2);
         top = block.lines((x, top + 2.4), TEXT, &said) - 1.6;
     }

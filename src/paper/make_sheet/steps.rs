@@ -2,12 +2,13 @@
 
 use crate::base::text::lower;
 use crate::base::units::{Mm, fixed};
+use crate::glass::glasses::Glasses;
 use crate::orders::weigh::PartGrams;
 use crate::paper::block::{BOX, Block, Type, bold, plain, quiet};
 use crate::paper::content::{Content, OneLine};
 use crate::paper::frame::{AFTER_RULE, Frame};
 use crate::paper::sheet::Point;
-use crate::recipe::said::{blend, coat, glass, passes};
+use crate::recipe::said::{blend, coat, passes};
 use crate::recipe::{Coat, Fall};
 
 /// Heads of the steps.
@@ -55,12 +56,17 @@ pub fn cut(line: OneLine, frame: Frame) -> Block {
         .into_iter()
         .map(|(id, thick, each)| {
             let across = recipe.blank.diameter;
-            format!("{} {}, {across} across, {thick} thick", each * line.made.made, lower(&glass(id)))
+            format!(
+                "{} {}, {across} across, {thick} thick",
+                each * line.made.made,
+                lower(&recipe.glasses.name(id))
+            )
         })
         .collect();
     let top = block.high;
     let y = boxes(&mut block, (0.0, top), frame.wide, &entries);
-    let stack: Vec<String> = recipe.blank.sheets.iter().map(|sheet| lower(&glass(&sheet.glass))).collect();
+    let sheets = recipe.blank.sheets.iter();
+    let stack: Vec<String> = sheets.map(|sheet| lower(&recipe.glasses.name(&sheet.glass))).collect();
     let said = match &stack[..] {
         [one] => format!("One sheet of {one}. Clean and dry it."),
         several => format!("From below: {}. Clean and dry them.", several.join(", ")),
@@ -112,8 +118,9 @@ fn grams(parts: &[PartGrams]) -> String {
 }
 
 /// What is weighed of each part; nothing of a single one.
-fn of_parts(parts: &[PartGrams]) -> Option<String> {
-    let each = parts.iter().map(|part| format!("{} {}", fixed(part.grams.0, 1), lower(&glass(&part.glass))));
+fn of_parts(glasses: &Glasses, parts: &[PartGrams]) -> Option<String> {
+    let name = |part: &PartGrams| lower(&glasses.name(&part.glass));
+    let each = parts.iter().map(|part| format!("{} {}", fixed(part.grams.0, 1), name(part)));
     (parts.len() > 1).then(|| each.collect::<Vec<_>>().join(" + ") + " g")
 }
 
@@ -153,11 +160,15 @@ fn rows(block: &mut Block, line: OneLine, frame: Frame) -> f64 {
     let mut y = block.high;
     for row in all(&line) {
         block.write((0.0, y + 5.6), GRAMS, grams(row.parts));
-        block.write((name, y + 5.4), HEAD, HEAD.cut(&blend(&row.coat.powder), left - name - 2.0));
+        block.write(
+            (name, y + 5.4),
+            HEAD,
+            HEAD.cut(&blend(&line.line.recipe.glasses, &row.coat.powder), left - name - 2.0),
+        );
         block.write((left, y + 5.4), TEXT, TEXT.cut(&does(row.coat), frame.wide - left - 16.0));
         block.write_up_to((frame.wide, y + 5.4), TEXT, row.map);
         y += 7.0;
-        if let Some(parts) = of_parts(row.parts) {
+        if let Some(parts) = of_parts(&line.line.recipe.glasses, row.parts) {
             let lines = small.wrapped(&parts, frame.wide - name);
             y = block.lines((name, y + 2.2), small, &lines) - 1.6;
         }
@@ -179,10 +190,14 @@ fn two_columns(block: &mut Block, line: OneLine, frame: Frame) -> f64 {
             let room = wide - name;
             block.write((x, y + 5.6), GRAMS, grams(row.parts));
             let map = plain(8.0);
-            block.write((x + name, y + 3.4), bold(9.0), bold(9.0).cut(&blend(&row.coat.powder), room - 12.0));
+            block.write(
+                (x + name, y + 3.4),
+                bold(9.0),
+                bold(9.0).cut(&blend(&line.line.recipe.glasses, &row.coat.powder), room - 12.0),
+            );
             block.write_up_to((x + wide, y + 3.4), map, row.map.as_str());
             y = block.lines((x + name, y + 6.5), small, &small.wrapped_to(&does(row.coat), room, 1));
-            if let Some(parts) = of_parts(row.parts) {
+            if let Some(parts) = of_parts(&line.line.recipe.glasses, row.parts) {
                 y = block.lines((x + name, y), small, &small.wrapped(&parts, room));
             }
             y -= 1.8;

@@ -14,6 +14,7 @@ use crate::services::render::sisters::SisterRenderer;
 use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
 use crate::state::fired::Fired;
+use crate::state::glasses::OwnGlasses;
 use crate::state::kilns::Kilns;
 use crate::state::log::Log;
 use crate::state::molds::Molds;
@@ -46,6 +47,7 @@ pub fn provide(program: Program) {
     provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
     provide_context(Molds::kept());
+    provide_context(OwnGlasses::new());
     provide_context(Orders::new());
     let language = window().navigator().language().unwrap_or_default();
     provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));

@@ -27,12 +27,22 @@ pub fn lines(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
     let mut lines = powder(ticket, recipe);
     let discs = ticket.discs.iter().map(|cut| {
         let detail = words::cut_across(cut);
-        number(words::disc_of(cut), detail, words::number(cut.each), words::number(cut.count))
+        number(
+            words::disc_of(&recipe.glasses, cut),
+            detail,
+            words::number(cut.each),
+            words::number(cut.count),
+        )
     });
     add(&mut lines, words::DISCS_TO_CUT, discs.collect());
     let accents = ticket.accents.iter().map(|accent| {
         let all = accent.count.saturating_mul(ticket.pieces);
-        number(words::glass(&accent.glass), String::new(), words::number(accent.count), words::number(all))
+        number(
+            recipe.glasses.name(&accent.glass),
+            String::new(),
+            words::number(accent.count),
+            words::number(all),
+        )
     });
     add(&mut lines, words::ACCENTS_TO_SET, accents.collect());
     add(&mut lines, words::STEM_AND_JOINT, stem(ticket));
@@ -91,8 +101,9 @@ fn powder(ticket: &Ticket, recipe: &Recipe) -> Vec<TicketLine> {
     let blended = recipe.coats.iter().any(|coat| coat.powder.len() > 1);
     if blended || ticket.powders.len() < ticket.coats.len() {
         let glasses = ticket.powders.iter();
-        let glasses =
-            glasses.map(|powder| weighed(words::glass(&powder.glass), String::new(), powder.one.0)).collect();
+        let glasses = glasses
+            .map(|powder| weighed(recipe.glasses.name(&powder.glass), String::new(), powder.one.0))
+            .collect();
         add(&mut lines, words::BY_GLASS, glasses);
     }
     lines

@@ -2,6 +2,7 @@
 
 pub mod announcer;
 pub mod fired;
+pub mod glasses;
 pub mod history;
 pub mod kilns;
 pub mod log;

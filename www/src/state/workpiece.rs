@@ -124,7 +124,10 @@ impl Workpiece {
     /// Changes the recipe, remembering how it was. Changes of one name in a quick run are one step back.
     pub fn edit(&self, name: &str, change: impl FnOnce(&mut Recipe)) {
         self.note(name);
-        change(&mut self.recipe.write());
+        self.recipe.update(|recipe| {
+            change(recipe);
+            recipe.drop_unused_glasses();
+        });
         if !self.by_hand.with_untracked(HandWorks::is_empty) {
             self.recipe.with_untracked(|recipe| self.by_hand.write().forget_what_is_gone(recipe));
         }

@@ -1,9 +1,10 @@
 //! The log, and orders, sheets and jars on the shelf, in words.
 
-use super::recipe::{glass, pieces_of};
+use super::recipe::pieces_of;
 use super::shelf::named;
 use super::text::capital;
 use dappledome::base::units::{fixed, plain};
+use dappledome::glass::glasses::Glasses;
 use dappledome::keep::log::LogEntry;
 use dappledome::orders::dates;
 use dappledome::orders::model::{Date, Order, Sheets, Stock};
@@ -164,16 +165,16 @@ pub fn order_name(order: &Order) -> String {
 }
 
 /// Sheets on hand, by their place.
-pub fn sheets_line_of(stock: &Stock, at: usize) -> String {
+pub fn sheets_line_of(glasses: &Glasses, stock: &Stock, at: usize) -> String {
     let Some(Sheets { glass: id, thickness, wide, deep, .. }) = stock.sheets.get(at) else {
         return String::new();
     };
-    format!("{}, {thickness}, sheets of {wide} by {deep}", glass(id))
+    format!("{}, {thickness}, sheets of {wide} by {deep}", glasses.name(id))
 }
 
 /// A jar on hand, by its place.
-pub fn jar_line_of(stock: &Stock, at: usize) -> String {
-    stock.jars.get(at).map(|jar| format!("{}, powder", glass(&jar.glass))).unwrap_or_default()
+pub fn jar_line_of(glasses: &Glasses, stock: &Stock, at: usize) -> String {
+    stock.jars.get(at).map(|jar| format!("{}, powder", glasses.name(&jar.glass))).unwrap_or_default()
 }
 
 /// Something that is kept and cannot be read.

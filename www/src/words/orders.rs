@@ -1,7 +1,7 @@
 //! An order in words: what it takes, when it is done, and what it costs.
 
 use super::firings::firing;
-use super::recipe::{discs_of, glass, grams, pieces_of};
+use super::recipe::{discs_of, grams, pieces_of};
 use super::text::lower;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{fixed, plain};
@@ -235,7 +235,7 @@ pub fn short(short: f64) -> String {
 
 /// Sheets to buy.
 pub fn sheets_to_buy(count: u32, of: &str) -> String {
-    format!("{count} {}", lower(&glass(of)))
+    format!("{count} {}", lower(of))
 }
 
 /// Loads of a firing.
@@ -275,7 +275,7 @@ pub fn has_changed(title: &str) -> String {
 
 /// What is cut of one glass.
 pub fn cut_of(of: &str, thickness: &str, discs: usize, waste: f64) -> String {
-    format!("{}, {thickness}: {}, {} left over", glass(of), discs_of(discs as u32), percent(waste))
+    format!("{of}, {thickness}: {}, {} left over", discs_of(discs as u32), percent(waste))
 }
 
 /// A sheet of the cut list.
@@ -293,8 +293,8 @@ pub fn load_words(of: What, loads: &[u32]) -> String {
 /// A powder runs out.
 pub fn runs_out(of: &str, day: Option<Date>) -> String {
     match day {
-        Some(date) => format!("{} runs out on {}.", glass(of), dates::short(date)),
-        None => format!("{} runs out.", glass(of)),
+        Some(date) => format!("{of} runs out on {}.", dates::short(date)),
+        None => format!("{of} runs out."),
     }
 }
 

@@ -38,7 +38,7 @@ pub const TICKET_FOR: &str = "Ticket for";
 pub const ADD: &str = "Add";
 /// A coat to add, with its powder.
 pub fn coat_of(glass: &str) -> String {
-    format!("coat of {}", lower(&super::recipe::glass(glass)))
+    format!("coat of {}", lower(glass))
 }
 /// A sheet to add.
 pub const SHEET: &str = "sheet";

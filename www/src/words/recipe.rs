@@ -9,11 +9,11 @@ use dappledome::recipe::said::passes;
 use dappledome::recipe::{Coat, Fall, Recipe, Sponge};
 use dappledome::shop::ticket::Ticket;
 
-pub use dappledome::recipe::said::{blend, coat, form, glass, side};
+pub use dappledome::recipe::said::{blend, coat, form, side};
 
 /// The name of a coat's powder; nothing if the recipe has no such coat.
 pub fn powder_of(recipe: &Recipe, id: u32) -> String {
-    recipe.coat(id).map_or_else(String::new, |coat| blend(&coat.powder))
+    recipe.coat(id).map_or_else(String::new, |coat| blend(&recipe.glasses, &coat.powder))
 }
 
 /// The name of a fall.
@@ -26,14 +26,14 @@ pub fn fall(fall: &Fall) -> &'static str {
 }
 
 /// A coat with its powder, in one line.
-pub fn coat_line(one: &Coat) -> String {
-    format!("{}: {}", blend(&one.powder), coat(one))
+pub fn coat_line(recipe: &Recipe, one: &Coat) -> String {
+    format!("{}: {}", blend(&recipe.glasses, &one.powder), coat(one))
 }
 
 /// The blank in one line: `160 mm, white on clear`.
 pub fn blank(recipe: &Recipe) -> String {
-    let names: Vec<String> =
-        recipe.blank.sheets.iter().rev().map(|sheet| lower(&glass(&sheet.glass))).collect();
+    let sheets = recipe.blank.sheets.iter().rev();
+    let names: Vec<String> = sheets.map(|sheet| lower(&recipe.glasses.name(&sheet.glass))).collect();
     format!("{}, {}", recipe.blank.diameter, names.join(" on "))
 }
 
@@ -64,7 +64,8 @@ pub fn fuse(recipe: &Recipe) -> String {
 /// The accents in one line.
 pub fn accents(recipe: &Recipe) -> String {
     let Some(accents) = &recipe.accents else { return String::new() };
-    format!("{}, {} to {}", lower(&blend(&accents.glasses)), plain(accents.grade_from.0), accents.grade_to)
+    let blend = lower(&blend(&recipe.glasses, &accents.glasses));
+    format!("{blend}, {} to {}", plain(accents.grade_from.0), accents.grade_to)
 }
 
 /// A sheet by its place in the stack.

@@ -1,6 +1,6 @@
 //! The core sample in words.
 
-use super::recipe::{glass, powder_of};
+use super::recipe::powder_of;
 use dappledome::base::shown::Units;
 use dappledome::base::units::Mm;
 use dappledome::optics::sample::{Sample, SampleLayer, What};
@@ -26,7 +26,9 @@ pub const MIXTURE: &str = "Put back by the sponge";
 /// What a layer of a piece of this recipe is.
 pub fn layer(recipe: &Recipe, what: What) -> String {
     match what {
-        What::Sheet(at) => recipe.blank.sheets.get(at).map_or_else(String::new, |sheet| glass(&sheet.glass)),
+        What::Sheet(at) => {
+            recipe.blank.sheets.get(at).map_or_else(String::new, |sheet| recipe.glasses.name(&sheet.glass))
+        }
         What::Coat(id) => powder_of(recipe, id),
         What::PutBack => MIXTURE.into(),
     }

@@ -1,6 +1,6 @@
 //! Keeping pieces, the shelf, and the back-up, in words.
 
-use super::recipe::{glass, pieces_of};
+use super::recipe::pieces_of;
 use super::text::{listed, plain};
 use crate::model::faults::StorageFault;
 use crate::model::local_time::LocalTime;
@@ -86,11 +86,8 @@ pub fn changed_elsewhere(time: &LocalTime) -> String {
 
 /// The names of all glasses of a recipe, each once.
 pub fn glasses_of(recipe: &Recipe) -> String {
-    let sheets = recipe.blank.sheets.iter().map(|sheet| &sheet.glass);
-    let parts = recipe.coats.iter().flat_map(|coat| &coat.powder);
-    let accents = recipe.accents.iter().flat_map(|accents| &accents.glasses);
     let mut names: Vec<String> = Vec::new();
-    for name in sheets.chain(parts.chain(accents).map(|part| &part.glass)).map(|id| glass(id)) {
+    for name in recipe.glass_ids().map(|id| recipe.glasses.name(id)) {
         if !names.contains(&name) {
             names.push(name);
         }

@@ -1,8 +1,9 @@
 //! The ticket in words: what to weigh, cut and set, for one piece and for all.
 
-use super::recipe::{blend, form, glass, grams, pieces_of, side};
+use super::recipe::{blend, form, grams, pieces_of, side};
 use super::text::lower;
 use dappledome::base::units::plain;
+use dappledome::glass::glasses::Glasses;
 use dappledome::recipe::Recipe;
 use dappledome::shop::cover::Base;
 use dappledome::shop::ticket::{CoatGrams, DiscCut, Ticket};
@@ -60,15 +61,15 @@ pub fn lies_on(coat: &CoatGrams, recipe: &Recipe) -> String {
 /// What powder lies on, by its glass.
 fn base(base: Base, recipe: &Recipe) -> String {
     let name = match base {
-        Base::Sheet => recipe.blank.sheets.last().map(|sheet| glass(&sheet.glass)),
-        Base::Coat(id) => recipe.coat(id).map(|coat| blend(&coat.powder)),
+        Base::Sheet => recipe.blank.sheets.last().map(|sheet| recipe.glasses.name(&sheet.glass)),
+        Base::Coat(id) => recipe.coat(id).map(|coat| blend(&recipe.glasses, &coat.powder)),
     };
     lower(&name.unwrap_or_default())
 }
 
 /// A disc by its glass and thickness: `White 3 mm`.
-pub fn disc_of(cut: &DiscCut) -> String {
-    format!("{} {}", glass(&cut.glass), cut.thickness)
+pub fn disc_of(glasses: &Glasses, cut: &DiscCut) -> String {
+    format!("{} {}", glasses.name(&cut.glass), cut.thickness)
 }
 
 /// How far across it is cut.

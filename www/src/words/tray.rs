@@ -178,7 +178,7 @@ pub fn features(recipe: &Recipe, features: &Features) -> String {
 }
 
 fn coat_name(recipe: &Recipe, id: u32) -> String {
-    recipe.coat(id).map_or_else(|| "powder".into(), |coat| blend(&coat.powder))
+    recipe.coat(id).map_or_else(|| "powder".into(), |coat| blend(&recipe.glasses, &coat.powder))
 }
 
 /// Where the wipe's edge is.

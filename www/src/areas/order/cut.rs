@@ -6,6 +6,7 @@ use super::state::OrderState;
 use crate::fields::types::Unit;
 use crate::words;
 use dappledome::base::units::{Mm, plain};
+use dappledome::glass::glasses::Glasses;
 use dappledome::kiln::data::Shelf;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::cuts::{CutList, CutSheet};
@@ -59,14 +60,15 @@ fn list(state: OrderState, (glass, thick): (String, Mm)) -> AnyView {
     let of = glass.clone();
     let cut = move || {
         let found = |list: &&CutList| list.glass == of && list.thickness == thick;
-        state.worked(|worked| worked.cuts.iter().find(found).map(drawn)).flatten()
+        let glasses = state.glasses();
+        state.worked(|worked| worked.cuts.iter().find(found).map(|list| drawn(&glasses, list))).flatten()
     };
     view! { <div class="order-cut">{own_sheets(state, &glass, thick)} {cut}</div> }.into_any()
 }
 
-fn drawn(list: &CutList) -> AnyView {
+fn drawn(glasses: &Glasses, list: &CutList) -> AnyView {
     let discs = list.sheets.iter().map(|sheet| sheet.discs.len()).sum();
-    let said = words::cut_of(&list.glass, &list.thickness.to_string(), discs, list.waste);
+    let said = words::cut_of(&glasses.name(&list.glass), &list.thickness.to_string(), discs, list.waste);
     let kinds = alike(&list.sheets);
     let drawn = kinds.iter().take(DRAWN).map(|(sheet, count)| one(sheet, *count)).collect_view();
     view! {
@@ -117,6 +119,7 @@ fn one(sheet: &CutSheet, count: usize) -> AnyView {
 
 /// Size, number and price of the sheets that it is cut from, to be typed over.
 fn own_sheets(state: OrderState, glass: &str, thick: Mm) -> AnyView {
+    let name = untrack(|| words::lower(&state.glasses().name(glass)));
     let field = |label: &str,
                  unit: Unit,
                  limit: Limit,
@@ -126,18 +129,12 @@ fn own_sheets(state: OrderState, glass: &str, thick: Mm) -> AnyView {
         let value = move || state.orders.bench.with(|bench| get(&found(bench, &of, thick)));
         let change =
             move |value| state.edit_bench(words::DID_STOCK, |bench| set(entry(bench, &to, thick), value));
-        number(
-            state,
-            format!("{label}, {}", words::lower(&words::glass(glass))),
-            (unit, limit),
-            value,
-            change,
-        )
+        number(state, format!("{label}, {}", name.clone()), (unit, limit), value, change)
     };
     view! {
         <p>
             "A sheet of "
-            {words::lower(&words::glass(glass))}
+            {name.clone()}
             " is "
             {field("Wide", Unit::Mm, limits::SHEET_SIDE, |sheets| Some(sheets.wide.0), |sheets, to| sheets.wide = Mm(to.unwrap_or(USUAL_SIDE.0)))}
             " × "

@@ -88,7 +88,7 @@ fn blank(recipe: &Recipe, line: usize, stock: &Stock, worked: &Worked) -> [Strin
         .cuts
         .iter()
         .filter(|list| list.to_buy > 0)
-        .map(|list| words::sheets_to_buy(list.to_buy, &list.glass))
+        .map(|list| words::sheets_to_buy(list.to_buy, &recipe.glasses.name(&list.glass)))
         .collect();
     let buy = if buy.is_empty() { words::ENOUGH.into() } else { buy.join(", ") };
     [words::discs_of(made * recipe.blank.sheets.len() as u32), words::counted(there.into(), "sheet"), buy]

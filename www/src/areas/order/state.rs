@@ -2,12 +2,14 @@
 
 use crate::services::ordering::Ordering;
 use crate::state::announcer::Announcer;
+use crate::state::glasses::OwnGlasses;
 use crate::state::kilns::Kilns;
 use crate::state::nav::Nav;
 use crate::state::orders::Orders;
 use crate::state::preferences::Preferences;
 use crate::state::workpiece::Workpiece;
 use dappledome::base::seed::Seed;
+use dappledome::glass::glasses::Glasses;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::model::{Line, Order};
 use dappledome::orders::worked::Worked;
@@ -48,6 +50,8 @@ pub struct OrderState {
     pub piece: Workpiece,
     /// Where the maker is.
     pub nav: Nav,
+    /// The maker's own glasses.
+    own_glasses: OwnGlasses,
     /// The kiln.
     pub kilns: Kilns,
     /// Units.
@@ -83,6 +87,7 @@ impl OrderState {
             orders: expect_context(),
             piece: expect_context(),
             nav: expect_context(),
+            own_glasses: expect_context(),
             kilns: expect_context(),
             preferences: expect_context(),
             announcer: expect_context(),
@@ -109,6 +114,11 @@ impl OrderState {
     pub fn of_line<T>(&self, look: impl FnOnce(&Line) -> T) -> Option<T> {
         let at = self.line();
         self.orders.with(|order| order.lines.get(at).map(look)).flatten()
+    }
+
+    /// The glasses that the order and the maker have names for, followed.
+    pub fn glasses(&self) -> Glasses {
+        self.own_glasses.under(&self.orders.with(Order::glasses).unwrap_or_default())
     }
 
     /// Something of what the order comes to, followed.

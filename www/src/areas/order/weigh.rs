@@ -6,6 +6,7 @@ use crate::fields::types::Unit;
 use crate::services::download;
 use crate::words;
 use dappledome::base::units::{Grams, fixed};
+use dappledome::glass::glasses::Glasses;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::dates;
 use dappledome::orders::limits;
@@ -18,10 +19,14 @@ use leptos::prelude::*;
 pub fn pane(state: OrderState) -> AnyView {
     let table = move || {
         let line = state.line();
-        state.worked(|worked| one_disc(worked, line))
+        let glasses = state.glasses();
+        state.worked(|worked| one_disc(&glasses, worked, line))
     };
     let save = move |_| {
-        let text = untrack(|| state.worked(as_table));
+        let text = untrack(|| {
+            let glasses = state.glasses();
+            state.worked(|worked| as_table(&glasses, worked))
+        });
         let title = untrack(|| state.orders.with(|order| order.title.clone()));
         if let Some((text, title)) = text.zip(title) {
             let name = words::table_file(&title);
@@ -52,7 +57,7 @@ fn cell(text: String) -> AnyView {
 }
 
 /// The coats of the shown line: for one disc, for each day, for all.
-fn one_disc(worked: &Worked, line: usize) -> AnyView {
+fn one_disc(glasses: &Glasses, worked: &Worked, line: usize) -> AnyView {
     let days = worked.weighed.days.iter().map(|day| view! { <th scope="col">{dates::short(*day)}</th> });
     let coats = worked.weighed.coats.iter().filter(|coat| coat.line == line);
     let rows = coats.flat_map(|coat| {
@@ -62,7 +67,7 @@ fn one_disc(worked: &Worked, line: usize) -> AnyView {
             };
             view! {
                 <tr>
-                    <th scope="row">{words::glass(&one.glass)}</th>
+                    <th scope="row">{glasses.name(&one.glass)}</th>
                     {cell(fixed(one.grams.0, 1))}
                     {coat.by_day.iter().map(|day| cell(of(day))).collect_view()}
                     {cell(of(&coat.all))}
@@ -107,14 +112,17 @@ fn all_jars(state: OrderState) -> AnyView {
                 </thead>
                 <tbody>{move || glasses.get().into_iter().map(|glass| jar(state, glass)).collect_view()}</tbody>
             </table>
-            {move || state.worked(short_ones)}
+            {move || {
+                let glasses = state.glasses();
+                state.worked(|worked| short_ones(&glasses, worked))
+            }}
         </div>
     }
     .into_any()
 }
 
 /// Powders that their jars do not last for.
-fn short_ones(worked: &Worked) -> AnyView {
+fn short_ones(glasses: &Glasses, worked: &Worked) -> AnyView {
     let short = worked.weighed.powders.iter().filter(|need| need.on_hand.is_some() && need.to_buy.0 > 0.0);
     let short = short.map(|need| {
         let day = need.runs_out.and_then(|at| worked.weighed.days.get(at).copied());
@@ -122,7 +130,7 @@ fn short_ones(worked: &Worked) -> AnyView {
         view! {
             <div class="notice risk">
                 <p>
-                    <b>{words::runs_out(&need.glass, day)}</b>
+                    <b>{words::runs_out(&glasses.name(&need.glass), day)}</b>
                     " "
                     {words::mix_both(there, need.all.0)}
                 </p>
@@ -133,7 +141,7 @@ fn short_ones(worked: &Worked) -> AnyView {
 }
 
 fn jar(state: OrderState, glass: String) -> AnyView {
-    let name = words::glass(&glass);
+    let name = untrack(|| state.glasses().name(&glass));
     let field = |label: &str, unit, limit, get: fn(&Jar) -> Option<f64>, set: fn(&mut Jar, Option<f64>)| {
         let (of, to) = (glass.clone(), glass.clone());
         let value = move || {
@@ -186,8 +194,9 @@ fn entry<'a>(bench: &'a mut Bench, glass: &str) -> &'a mut Jar {
 
 /// What is to be bought.
 fn to_buy(state: OrderState) -> Option<AnyView> {
+    let glasses = state.glasses();
     state.worked(|worked| {
-        let list = list_to_buy(worked);
+        let list = list_to_buy(&glasses, worked);
         if list.is_empty() {
             return view! { <p>{words::NOTHING_TO_BUY}</p> }.into_any();
         }
@@ -196,33 +205,33 @@ fn to_buy(state: OrderState) -> Option<AnyView> {
     })
 }
 
-fn list_to_buy(worked: &Worked) -> Vec<(String, String)> {
+fn list_to_buy(glasses: &Glasses, worked: &Worked) -> Vec<(String, String)> {
     let sheets = worked.cuts.iter().filter(|list| list.to_buy > 0);
     let sheets = sheets.map(|list| {
         let size = list.sheets.iter().find(|sheet| sheet.bought);
         let size = size.map_or_else(String::new, |sheet| {
             words::sheet(sheet.wide.0, sheet.deep.0, list.to_buy as usize, false)
         });
-        (format!("{}, {}", words::glass(&list.glass), list.thickness), size)
+        (format!("{}, {}", glasses.name(&list.glass), list.thickness), size)
     });
     let powders = worked.weighed.powders.iter().filter(|need| need.to_buy.0 > 0.0);
-    let powders = powders.map(|need| (words::glass(&need.glass), words::grams(need.to_buy.0)));
+    let powders = powders.map(|need| (glasses.name(&need.glass), words::grams(need.to_buy.0)));
     sheets.chain(powders).collect()
 }
 
 /// Everything as a table of its own: what, in all, on hand, to buy.
-fn as_table(worked: &Worked) -> String {
+fn as_table(glasses: &Glasses, worked: &Worked) -> String {
     let mut lines = vec!["powder,grams in all,grams on hand,grams to buy".to_owned()];
     lines.extend(worked.weighed.powders.iter().map(|need| {
         let there = need.on_hand.map_or_else(String::new, |grams| fixed(grams.0, 1));
-        format!("{},{},{there},{}", words::glass(&need.glass), fixed(need.all.0, 1), fixed(need.to_buy.0, 1))
+        format!("{},{},{there},{}", glasses.name(&need.glass), fixed(need.all.0, 1), fixed(need.to_buy.0, 1))
     }));
     lines.push("sheet,discs,sheets,sheets to buy".into());
     lines.extend(worked.cuts.iter().map(|list| {
         let discs: usize = list.sheets.iter().map(|sheet| sheet.discs.len()).sum();
         format!(
             "{} {},{discs},{},{}",
-            words::glass(&list.glass),
+            glasses.name(&list.glass),
             list.thickness,
             list.sheets.len(),
             list.to_buy

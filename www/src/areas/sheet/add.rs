@@ -9,7 +9,6 @@ use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
 use dappledome::base::units::Mm;
-use dappledome::glass::catalogue;
 use dappledome::optics::test_tile::{Color, Ground, swatch_depth};
 use dappledome::recipe::limits::{EVEN_DEPTH, MOST_COATS, MOST_SHEETS};
 use dappledome::recipe::plan::Plan;
@@ -35,7 +34,7 @@ impl Addition {
     /// Its word; a coat comes with the powder it would have.
     fn word(self, recipe: &Recipe) -> String {
         match self {
-            Self::Coat => words::coat_of(new_powder(recipe)),
+            Self::Coat => words::coat_of(&recipe.glasses.name(new_powder(recipe))),
             Self::Sheet => words::SHEET.into(),
             Self::Sponge => words::SPONGE.into(),
             Self::Accents => words::ACCENTS.into(),
@@ -107,7 +106,7 @@ fn new_powder(recipe: &Recipe) -> &'static str {
 /// The colors of the next coat, loose and fired on all there is.
 fn new_coat_colors(recipe: &Recipe, plan: &Plan) -> Option<(Color, Color)> {
     let coat = new_coat(recipe);
-    let glass = catalogue::find(&coat.powder.first()?.glass)?;
+    let glass = recipe.glasses.find(&coat.powder.first()?.glass)?;
     Some(Ground::on_all(plan).powder(glass, swatch_depth(&coat.fall)))
 }
 

@@ -1,6 +1,6 @@
 //! A blend by parts: the powders of a coat, the glasses of the accents.
 
-use super::offered::{GlassOption, OfferedColors, OfferedFor};
+use super::offered::{GlassOption, Offered, OfferedFor};
 use crate::controls::choice::Choice;
 use crate::controls::color_pair::ColorPair;
 use crate::controls::slider::Slider;
@@ -8,7 +8,6 @@ use crate::fields::coat::{ACCENT_PARTS, COAT_PARTS};
 use crate::fields::types::{Field, Target};
 use crate::state::workpiece::Workpiece;
 use crate::words;
-use dappledome::glass::catalogue::{self, Glass};
 use dappledome::recipe::limits::MOST_PARTS;
 use dappledome::recipe::{Part, Recipe};
 use leptos::prelude::*;
@@ -101,21 +100,18 @@ fn one_part(glass: &str) -> Part {
     Part { glass: glass.into(), parts: 1.0 }
 }
 
-/// All powders on the shelf.
-fn powders() -> impl Iterator<Item = &'static Glass> {
-    catalogue::all().iter().filter(|glass| glass.powder)
-}
-
 /// The choice of one glass instead of all there are.
 #[component]
 pub fn PowderChoice(
     /// Whose.
     owner: BlendOwner,
 ) -> impl IntoView {
-    let colors = OfferedColors::new(owner.place(), powders().collect());
+    let offered = Offered::new(owner.place());
     view! {
         <Choice label=words::POWDER>
-            {powders().map(|glass| view! { <PowderOption owner glass colors /> }).collect_view()}
+            <For each=move || offered.names() key=Clone::clone let:glass>
+                <PowderOption owner glass offered />
+            </For>
         </Choice>
         <p class="aside halves">{owner.place().halves()}</p>
     }
@@ -126,21 +122,21 @@ pub fn PowderChoice(
 fn PowderOption(
     /// Whose.
     owner: BlendOwner,
-    /// Which glass.
-    glass: &'static Glass,
-    /// The colors of all of them.
-    colors: OfferedColors,
+    /// Which glass: its id and its name.
+    glass: (String, String),
+    /// All of them.
+    offered: Offered,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
+    let (is, id) = (glass.0.clone(), glass.0.clone());
+    let choose = move |()| {
+        piece.edit(words::did::POWDER, |recipe| {
+            offered.bring_to(recipe, &id);
+            owner.take_only(recipe, &id);
+        });
+    };
     view! {
-        <GlassOption
-            glass
-            colors
-            chosen=move || owner.is_only(&piece.recipe.read(), glass.id)
-            choose=move |()| {
-                piece.edit(words::did::POWDER, |recipe| owner.take_only(recipe, glass.id));
-            }
-        />
+        <GlassOption glass offered chosen=move || owner.is_only(&piece.recipe.read(), &is) choose />
     }
 }
 
@@ -156,7 +152,7 @@ pub fn Blend(
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let glasses = Memo::new(move |_| owner.glasses(&piece.recipe.read()));
-    let colors = OfferedColors::new(owner.place(), powders().collect());
+    let offered = Offered::new(owner.place());
     let parts = move || {
         let glasses = glasses.get();
         let single = glasses.len() == 1;
@@ -166,10 +162,10 @@ pub fn Blend(
         <div class="blend">
             <p class="label">{label}</p>
             <For each=parts key=Clone::clone let((at, glass, single))>
-                <BlendPart owner at glass single colors />
+                <BlendPart owner at glass single offered />
             </For>
             <Show when=move || glasses.read().len() < MOST_PARTS>
-                <More owner glasses colors add />
+                <More owner glasses offered add />
             </Show>
         </div>
     }
@@ -186,8 +182,8 @@ fn BlendPart(
     glass: String,
     /// Whether there is no other.
     single: bool,
-    /// The colors of all glasses.
-    colors: OfferedColors,
+    /// All glasses that are offered.
+    offered: Offered,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
     let take_out = move |_| piece.edit(words::did::BLEND, |recipe| owner.take_out(recipe, at));
@@ -198,12 +194,12 @@ fn BlendPart(
             </button>
         }
     });
-    let name = words::glass(&glass);
+    let name = piece.recipe.with_untracked(|recipe| recipe.glasses.name(&glass));
     view! {
         <div class="part">
             <p class="part-head">
                 <b>
-                    <ColorPair colors=Signal::derive(move || colors.of(&glass)) />
+                    <ColorPair colors=Signal::derive(move || offered.of(&glass)) />
                     {name}
                 </b>
                 {word}
@@ -220,8 +216,8 @@ fn More(
     owner: BlendOwner,
     /// The glasses that are in it.
     glasses: Memo<Vec<String>>,
-    /// The colors of all glasses.
-    colors: OfferedColors,
+    /// All glasses that are offered.
+    offered: Offered,
     /// The word.
     add: &'static str,
 ) -> impl IntoView {
@@ -236,7 +232,7 @@ fn More(
                 {add}
             </button>
             <Show when=move || open.get()>
-                <MoreGlasses owner glasses colors open />
+                <MoreGlasses owner glasses offered open />
             </Show>
         </div>
     }
@@ -249,24 +245,32 @@ fn MoreGlasses(
     owner: BlendOwner,
     /// The glasses that are in it.
     glasses: Memo<Vec<String>>,
-    /// The colors of all glasses.
-    colors: OfferedColors,
+    /// All glasses that are offered.
+    offered: Offered,
     /// Whether the list is open.
     open: RwSignal<bool>,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
-    let others = glasses.with_untracked(|there| {
-        powders().filter(|glass| !there.iter().any(|id| id == glass.id)).collect::<Vec<_>>()
-    });
-    let blend_in = move |glass: &'static Glass| {
-        open.set(false);
-        piece.edit(words::did::BLEND, |recipe| owner.blend_in(recipe, glass.id));
+    let others = move || {
+        let mut names = offered.names();
+        names.retain(|(id, _)| !glasses.read_untracked().contains(id));
+        names
     };
-    let option = move |glass: &'static Glass| {
-        view! { <GlassOption glass colors chosen=false choose=move |()| blend_in(glass) /> }
+    let blend_in = move |glass: &str| {
+        open.set(false);
+        piece.edit(words::did::BLEND, |recipe| {
+            offered.bring_to(recipe, glass);
+            owner.blend_in(recipe, glass);
+        });
+    };
+    let option = move |glass: (String, String)| {
+        let id = glass.0.clone();
+        view! { <GlassOption glass offered chosen=false choose=move |()| blend_in(&id) /> }
     };
     view! {
-        <Choice label=words::GLASS>{others.into_iter().map(option).collect_view()}</Choice>
+        <Choice label=words::GLASS>
+            <For each=others key=Clone::clone children=option />
+        </Choice>
         <p class="aside halves">{owner.place().halves()}</p>
     }
 }

@@ -2,11 +2,12 @@
 
 use crate::controls::choice::ChoiceOption;
 use crate::controls::color_pair::ColorPair;
+use crate::state::glasses::OwnGlasses;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::units::Mm;
 use dappledome::fuse::tack::{USUAL, stands};
-use dappledome::glass::catalogue::Glass;
+use dappledome::glass::kind::Glass;
 use dappledome::optics::test_tile::{Color, Ground, sheet_swatch, swatch_depth};
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Accents, Recipe};
@@ -24,6 +25,14 @@ pub enum OfferedFor {
 }
 
 impl OfferedFor {
+    /// Whether a glass can be had there.
+    fn takes(self, glass: &Glass) -> bool {
+        match self {
+            Self::Coat(_) | Self::Accents => glass.powder,
+            Self::Sheet(_) => glass.sheet,
+        }
+    }
+
     /// What the two halves of each color stand for.
     pub fn halves(self) -> &'static str {
         match self {
@@ -34,35 +43,56 @@ impl OfferedFor {
     }
 }
 
-/// The colors of all glasses that are offered somewhere: known once the picture is, and worked out together.
-#[derive(Clone, Copy)]
-pub struct OfferedColors(Memo<Vec<(&'static str, (Color, Color))>>);
+/// Two colors of each glass: loose and fired, or by itself and in its place.
+type Colors = Vec<(String, (Color, Color))>;
 
-impl OfferedColors {
-    /// Those of these glasses, as long as the present owner lives. Takes the piece.
-    pub fn new(place: OfferedFor, glasses: Vec<&'static Glass>) -> Self {
-        let piece = expect_context::<Workpiece>();
-        Self(Memo::new(move |_| {
+/// The glasses that are offered somewhere, and the colors they would have there, worked out together.
+#[derive(Clone, Copy)]
+pub struct Offered {
+    glasses: Memo<Vec<Glass>>,
+    colors: Memo<Colors>,
+}
+
+impl Offered {
+    /// Those for a place, as long as the present owner lives: the piece's own and the maker's, then the catalogue's. Takes the
+    /// piece and the maker's glasses.
+    pub fn new(place: OfferedFor) -> Self {
+        let (piece, own) = (expect_context::<Workpiece>(), expect_context::<OwnGlasses>());
+        let glasses = Memo::new(move |_| -> Vec<Glass> {
+            let all = own.under(&piece.recipe.read().glasses);
+            all.all().filter(|glass| place.takes(glass)).cloned().collect()
+        });
+        let colors = Memo::new(move |_| {
             let made = piece.made();
-            colors(place, &glasses, &made.0, &made.1)
-        }))
+            glasses.with(|glasses| colors(place, glasses, &made.0, &made.1))
+        });
+        Self { glasses, colors }
     }
 
-    /// Those of one glass.
+    /// Ids and names, in the order in which they are offered, followed.
+    pub fn names(self) -> Vec<(String, String)> {
+        self.glasses.read().iter().map(|glass| (glass.id.clone(), glass.name.clone())).collect()
+    }
+
+    /// The colors of one glass, followed.
     pub fn of(self, glass: &str) -> Option<(Color, Color)> {
-        self.0.read().iter().find(|(id, _)| *id == glass).map(|(_, colors)| *colors)
+        self.colors.read().iter().find(|(id, _)| id == glass).map(|(_, colors)| *colors)
+    }
+
+    /// Gives one of the glasses to a recipe that is about to be made of it.
+    pub fn bring_to(self, recipe: &mut Recipe, glass: &str) {
+        self.glasses.with_untracked(|all| {
+            if let Some(glass) = all.iter().find(|one| one.id == glass) {
+                recipe.bring(glass);
+            }
+        });
     }
 }
 
 /// Every glass that has colors at a place.
-fn colors(
-    place: OfferedFor,
-    glasses: &[&'static Glass],
-    recipe: &Recipe,
-    plan: &Plan,
-) -> Vec<(&'static str, (Color, Color))> {
+fn colors(place: OfferedFor, glasses: &[Glass], recipe: &Recipe, plan: &Plan) -> Colors {
     let each = |of: &dyn Fn(&Glass) -> Option<(Color, Color)>| {
-        glasses.iter().filter_map(|glass| Some((glass.id, of(glass)?))).collect()
+        glasses.iter().filter_map(|glass| Some((glass.id.clone(), of(glass)?))).collect()
     };
     match place {
         OfferedFor::Coat(id) => {
@@ -88,10 +118,10 @@ fn grain(accents: Option<&Accents>) -> f32 {
 /// A glass to choose, its colors beside its name.
 #[component]
 pub fn GlassOption(
-    /// The glass.
-    glass: &'static Glass,
-    /// The colors of all that are offered here.
-    colors: OfferedColors,
+    /// Its id and its name.
+    glass: (String, String),
+    /// All that are offered here.
+    offered: Offered,
     /// Whether it is the chosen one.
     #[prop(into)]
     chosen: Signal<bool>,
@@ -99,9 +129,10 @@ pub fn GlassOption(
     #[prop(into)]
     choose: Callback<()>,
 ) -> impl IntoView {
+    let (id, name) = glass;
     view! {
-        <ChoiceOption word=glass.name chosen choose>
-            <ColorPair colors=Signal::derive(move || colors.of(glass.id)) />
+        <ChoiceOption word=name chosen choose>
+            <ColorPair colors=Signal::derive(move || offered.of(&id)) />
         </ChoiceOption>
     }
 }
@@ -113,9 +144,8 @@ mod tests {
     use dappledome::optics::test_tile::swatch;
     use dappledome::recipe::demo;
 
-    fn offered(place: OfferedFor, recipe: &Recipe) -> Vec<(&'static str, (Color, Color))> {
-        let glasses: Vec<&Glass> = catalogue::all().iter().collect();
-        colors(place, &glasses, recipe, &Plan::new(recipe).unwrap().plan)
+    fn offered(place: OfferedFor, recipe: &Recipe) -> Colors {
+        colors(place, catalogue::all(), recipe, &Plan::new(recipe).unwrap().plan)
     }
 
     #[test]

@@ -3,12 +3,14 @@
 use crate::controls::number::Number;
 use crate::fields::types::Unit;
 use crate::services::keeper::Keeper;
+use crate::state::glasses::OwnGlasses;
 use crate::state::orders::Orders;
 use crate::state::preferences::Preferences;
 use crate::state::saving::Saving;
 use crate::words;
 use dappledome::base::units::{Grams, Mm};
-use dappledome::glass::catalogue;
+use dappledome::glass::glasses::Glasses;
+use dappledome::glass::kind::Glass;
 use dappledome::orders::limits;
 use dappledome::orders::model::{Jar, Sheets, Stock};
 use dappledome::recipe::limits::Limit;
@@ -88,12 +90,14 @@ fn line(
     orders: Orders,
     at: usize,
     entry: Entry,
-    what: fn(&Stock, usize) -> String,
+    what: fn(&Glasses, &Stock, usize) -> String,
     remove: fn(&mut Stock, usize),
     said: RwSignal<Option<String>>,
 ) -> AnyView {
     let preferences = expect_context::<Preferences>();
-    let name = move || preferences.text(&what(&orders.bench.read().stock, at));
+    let own = expect_context::<OwnGlasses>();
+    let name =
+        move || preferences.text(&what(&own.under(&Glasses::default()), &orders.bench.read().stock, at));
     let value = move || (entry.get)(&orders.bench.read().stock, at);
     let edit = move |value: f64| {
         let set = orders.edit_bench(words::did::STOCK, |bench| (entry.set)(&mut bench.stock, at, value));
@@ -131,6 +135,7 @@ fn line(
 
 /// Writes a jar or sheets down: the glass is chosen, and its grams or its count typed then. Other sizes of sheets are written in an order.
 fn adding(orders: Orders, said: RwSignal<Option<String>>) -> AnyView {
+    let own = expect_context::<OwnGlasses>();
     let add = move |id: String, powder: bool| {
         let added = orders.edit_bench(words::did::STOCK, |bench| {
             if powder {
@@ -150,14 +155,13 @@ fn adding(orders: Orders, said: RwSignal<Option<String>>) -> AnyView {
         said.set(added.err());
     };
     let choice = move |word: &'static str, powder: bool| {
-        let glasses = catalogue::all().iter().filter(|glass| if powder { glass.powder } else { glass.sheet });
-        let options: Vec<AnyView> = glasses
-            .map(|glass| {
-                let id = glass.id.to_string();
-                let name = words::glass(&id);
-                view! { <option value=id>{name}</option> }.into_any()
-            })
-            .collect();
+        let options = move || {
+            let all = own.under(&Glasses::default());
+            let glasses = all.all().filter(|glass| if powder { glass.powder } else { glass.sheet });
+            let option =
+                |glass: &Glass| view! { <option value=glass.id.clone()>{glass.name.clone()}</option> };
+            glasses.map(|glass| option(glass).into_any()).collect::<Vec<AnyView>>()
+        };
         let take = move |event: web_sys::Event| {
             let field = event_target::<HtmlSelectElement>(&event);
             let id = field.value();

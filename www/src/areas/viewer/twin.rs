@@ -11,7 +11,7 @@ pub fn Twin() -> impl IntoView {
     let (piece, preferences) = (expect_context::<Workpiece>(), expect_context::<Preferences>());
     let lines = Memo::new(move |_| {
         piece.recipe.with(|recipe| {
-            let coats = recipe.coats.iter().map(words::coat_line);
+            let coats = recipe.coats.iter().map(|coat| words::coat_line(recipe, coat));
             std::iter::once(words::blank(recipe)).chain(coats).collect::<Vec<_>>()
         })
     });

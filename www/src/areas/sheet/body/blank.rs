@@ -1,7 +1,7 @@
 //! The open blank: disc and sheets.
 
 use crate::areas::sheet::details::Fields;
-use crate::areas::sheet::offered::{GlassOption, OfferedColors, OfferedFor};
+use crate::areas::sheet::offered::{GlassOption, Offered, OfferedFor};
 use crate::controls::choice::Choice;
 use crate::controls::slider::Slider;
 use crate::fields::others::{BLANK, SHEET};
@@ -9,7 +9,6 @@ use crate::fields::types::Target;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::units::Mm;
-use dappledome::glass::catalogue::{self, Glass};
 use dappledome::recipe::limits::MOST_SHEETS;
 use dappledome::recipe::{Recipe, Sheet};
 use leptos::prelude::*;
@@ -60,8 +59,7 @@ fn SheetPart(
         }
     });
     let place = words::sheet_place(at, of);
-    let sheets = || catalogue::all().iter().filter(|glass| glass.sheet);
-    let colors = OfferedColors::new(OfferedFor::Sheet(at), sheets().collect());
+    let offered = Offered::new(OfferedFor::Sheet(at));
     view! {
         <div class="part">
             <p class="part-head">
@@ -69,7 +67,9 @@ fn SheetPart(
                 {word}
             </p>
             <Choice label=place>
-                {sheets().map(|glass| view! { <SheetOption at glass colors /> }).collect_view()}
+                <For each=move || offered.names() key=Clone::clone let:glass>
+                    <SheetOption at glass offered />
+                </For>
             </Choice>
             <Slider field=&SHEET target=Target::Sheet(at) />
         </div>
@@ -81,24 +81,26 @@ fn SheetPart(
 fn SheetOption(
     /// Which sheet, counted from the bottom.
     at: usize,
-    /// Which glass.
-    glass: &'static Glass,
-    /// The colors of all of them.
-    colors: OfferedColors,
+    /// Which glass: its id and its name.
+    glass: (String, String),
+    /// All of them.
+    offered: Offered,
 ) -> impl IntoView {
     let piece = expect_context::<Workpiece>();
+    let (is, id) = (glass.0.clone(), glass.0.clone());
     let chosen = move || {
-        let sheet_is = |sheet: &Sheet| sheet.glass == glass.id;
+        let sheet_is = |sheet: &Sheet| sheet.glass == is;
         piece.recipe.read().blank.sheets.get(at).is_some_and(sheet_is)
     };
     let choose = move |()| {
         piece.edit(words::did::SHEET, |recipe| {
+            offered.bring_to(recipe, &id);
             if let Some(sheet) = recipe.blank.sheets.get_mut(at) {
-                sheet.glass = glass.id.into();
+                sheet.glass.clone_from(&id);
             }
         });
     };
-    view! { <GlassOption glass colors chosen choose /> }
+    view! { <GlassOption glass offered chosen choose /> }
 }
 
 /// Lays a clear sheet on top of the stack, if there is room for one.
