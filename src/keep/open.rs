@@ -8,6 +8,7 @@ use crate::orders::file;
 use crate::orders::model::Order;
 use crate::picture::png;
 use crate::recipe::piece::Piece;
+use crate::recipe::shelf::Shelf;
 
 /// The most bytes that are read at all. The largest picture that Dappledome saves is smaller.
 pub const MOST_BYTES: usize = 64 << 20;
@@ -19,6 +20,8 @@ pub enum Opened {
     Piece(Box<Piece>),
     /// An order.
     Order(Box<Order>),
+    /// Glasses of somebody's own.
+    Glasses(Shelf),
     /// A back-up of many, as text for [`backup::read`].
     Backup(String),
 }
@@ -50,8 +53,21 @@ fn in_text(text: &str, seed: Seed) -> Result<Opened, Notice> {
     match backup::read(text) {
         Some(found) => found.map(|_| Opened::Backup(text.into())),
         None if is_order(text) => file::read(text).map(|order| Opened::Order(Box::new(order))),
+        None if is_shelf(text) => Shelf::read(text).map(Opened::Glasses).map_err(first_of),
         None => piece_in(text, seed),
     }
+}
+
+/// Whether a text is a shelf of glasses: it has glasses, and no blank that they could be of.
+fn is_shelf(text: &str) -> bool {
+    let has = |field: &str| backup::names(text).any(|name| name == field);
+    has("\"glasses\"") && !has("\"blank\"") && !has("\"recipe\"")
+}
+
+/// The first of several faults; there is one.
+fn first_of(faults: Vec<Notice>) -> Notice {
+    let no_fault = || Notice::new(Severity::Fault, Step::Recipe, "No shelf file.", "", "");
+    faults.into_iter().next().unwrap_or_else(no_fault)
 }
 
 /// Whether a text is an order, whole or damaged: an order has lines, and a recipe or a piece has none.
@@ -80,6 +96,8 @@ fn piece_in(text: &str, seed: Seed) -> Result<Opened, Notice> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::glass::catalogue;
+    use crate::glass::kind::Glass;
     use crate::picture::Pixmap;
     use crate::recipe::{demo, file as recipe_file};
 
@@ -110,6 +128,23 @@ mod tests {
             let what = "An order file with a mistake in it.";
             assert!(matches!(&fault, OpenFault::Faulty(notice) if notice.what == what), "{fault:?}");
         }
+    }
+
+    #[test]
+    fn a_shelf_is_told_from_a_piece_that_brings_its_glasses_along() {
+        let rust = catalogue::find("rust").expect("it is in the catalogue");
+        let own = Glass { id: "of_may".into(), ..rust.clone() };
+        let mut shelf = Shelf::default();
+        shelf.put(own.clone());
+        assert_eq!(open(shelf.write().as_bytes(), Seed(1)), Ok(Opened::Glasses(shelf.clone())));
+        let newer = shelf.write().replace("\"version\": 1", "\"version\": 2");
+        let fault = open(newer.as_bytes(), Seed(1)).unwrap_err();
+        let what = "A shelf file of another version.";
+        assert!(matches!(&fault, OpenFault::Faulty(notice) if notice.what == what), "{fault:?}");
+        let mut recipe = demo::ember_walk();
+        recipe.glasses.take_in(own);
+        let text = recipe_file::write(&recipe);
+        assert!(matches!(open(text.as_bytes(), Seed(1)), Ok(Opened::Piece(_))));
     }
 
     #[test]

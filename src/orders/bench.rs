@@ -1,4 +1,4 @@
-//! What is the maker's and no customer's: stock, how sheets are cut, hours of work and prices, for all orders at once. It lies in a
+//! What is the maker's and no customer's: stock, how sheets are cut, hours of work, prices and own glasses, for all orders at once. It lies in a
 //! file of its own, and never in an order that is given away.
 
 use super::checks;
@@ -8,6 +8,7 @@ use crate::base::data::data;
 use crate::base::notice::Notice;
 use crate::kiln::data::Kiln;
 use crate::recipe::molds::OwnMold;
+use crate::recipe::shelf::Shelf;
 use serde::{Deserialize, Serialize};
 
 /// The version of the file that this program writes and reads.
@@ -32,6 +33,9 @@ data! {
         /// The maker's prices; none before they are written down.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub prices: Option<Prices>,
+        /// The maker's own glasses.
+        #[serde(default)]
+        pub glasses: Shelf,
     }
 }
 
@@ -43,6 +47,7 @@ impl Default for Bench {
             cutting: Cutting::default(),
             work: Work::default(),
             prices: None,
+            glasses: Shelf::default(),
         }
     }
 }
@@ -50,7 +55,10 @@ impl Default for Bench {
 impl Bench {
     /// Every fault of it.
     pub fn faults(&self) -> Vec<Notice> {
-        checks::bench(&self.stock, self.cutting, &self.work, self.prices.as_ref())
+        let mut faults = self.glasses.faults();
+        let Self { stock, cutting, work, prices, glasses, .. } = self;
+        faults.extend(checks::bench(&glasses.all(), stock, *cutting, work, prices.as_ref()));
+        faults
     }
 
     /// An order as it is worked out here: with this bench under it, a kiln and the molds that there are.
@@ -62,7 +70,7 @@ impl Bench {
     /// Takes off an order what is the maker's; what is left may be given away.
     pub fn lifted_off(order: Order) -> (Order, Self) {
         let Order { stock, cutting, work, prices, .. } = order;
-        let bench = Self { version: VERSION, stock, cutting, work, prices };
+        let bench = Self { stock, cutting, work, prices, ..Self::default() };
         let usual = Self::default();
         let order = Order {
             stock: usual.stock,

@@ -55,9 +55,15 @@ pub fn check(order: &Order) -> Result<Checked, Vec<Notice>> {
 }
 
 /// Every fault of what is the maker's.
-pub fn bench(stock: &Stock, cutting: Cutting, work: &Work, prices: Option<&Prices>) -> Vec<Notice> {
+pub fn bench(
+    glasses: &Glasses,
+    stock: &Stock,
+    cutting: Cutting,
+    work: &Work,
+    prices: Option<&Prices>,
+) -> Vec<Notice> {
     let mut check = Check::default();
-    all_of_bench(&mut check, &Glasses::default(), stock, cutting, work, prices);
+    all_of_bench(&mut check, glasses, stock, cutting, work, prices);
     check.finish().err().unwrap_or_default()
 }
 

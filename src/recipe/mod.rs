@@ -27,6 +27,7 @@ pub mod molds;
 pub mod piece;
 pub mod plan;
 pub mod said;
+pub mod shelf;
 pub mod sisters;
 pub mod wind;
 

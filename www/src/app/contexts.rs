@@ -47,8 +47,9 @@ pub fn provide(program: Program) {
     provide_context(sinking);
     provide_context(Fired::new(piece, kilns));
     provide_context(Molds::kept());
-    provide_context(OwnGlasses::new());
-    provide_context(Orders::new());
+    let orders = Orders::new();
+    provide_context(orders);
+    provide_context(OwnGlasses::new(orders));
     let language = window().navigator().language().unwrap_or_default();
     provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));
     provide_context(Log::new());

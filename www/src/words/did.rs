@@ -60,3 +60,5 @@ pub const FINISHED_SIZE: &str = "finished size";
 pub const STOCK: &str = "sheets and jars";
 /// What broke was taken over into the prices.
 pub const BREAKAGE: &str = "breakage";
+/// A glass came, went or changed.
+pub const GLASSES: &str = "glasses";

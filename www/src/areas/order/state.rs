@@ -118,7 +118,7 @@ impl OrderState {
 
     /// The glasses that the order and the maker have names for, followed.
     pub fn glasses(&self) -> Glasses {
-        self.own_glasses.under(&self.orders.with(Order::glasses).unwrap_or_default())
+        self.own_glasses.named_with(&self.orders.with(Order::glasses).unwrap_or_default())
     }
 
     /// Something of what the order comes to, followed.

@@ -59,7 +59,7 @@ impl Offered {
     pub fn new(place: OfferedFor) -> Self {
         let (piece, own) = (expect_context::<Workpiece>(), expect_context::<OwnGlasses>());
         let glasses = Memo::new(move |_| -> Vec<Glass> {
-            let all = own.under(&piece.recipe.read().glasses);
+            let all = own.offered_with(&piece.recipe.read().glasses);
             all.all().filter(|glass| place.takes(glass)).cloned().collect()
         });
         let colors = Memo::new(move |_| {

@@ -1,5 +1,6 @@
 //! The shelf as a whole.
 
+use super::glasses::glass_section;
 use super::head::ShelfHead;
 use super::jumps::jumps;
 use super::kiln::KilnSection;
@@ -42,6 +43,7 @@ pub fn Shelf() -> impl IntoView {
                 <div class="more" aria-hidden="true" node_ref=end></div>
                 {order_section()}
                 <Starts />
+                {glass_section()}
                 <KilnSection />
                 <MoldSection />
                 {stock_section()}

@@ -4,6 +4,7 @@ mod area;
 mod contents;
 mod deeds;
 mod dome;
+mod glasses;
 mod head;
 mod item;
 mod jumps;

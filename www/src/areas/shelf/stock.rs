@@ -97,7 +97,7 @@ fn line(
     let preferences = expect_context::<Preferences>();
     let own = expect_context::<OwnGlasses>();
     let name =
-        move || preferences.text(&what(&own.under(&Glasses::default()), &orders.bench.read().stock, at));
+        move || preferences.text(&what(&own.named_with(&Glasses::default()), &orders.bench.read().stock, at));
     let value = move || (entry.get)(&orders.bench.read().stock, at);
     let edit = move |value: f64| {
         let set = orders.edit_bench(words::did::STOCK, |bench| (entry.set)(&mut bench.stock, at, value));
@@ -156,7 +156,7 @@ fn adding(orders: Orders, said: RwSignal<Option<String>>) -> AnyView {
     };
     let choice = move |word: &'static str, powder: bool| {
         let options = move || {
-            let all = own.under(&Glasses::default());
+            let all = own.offered_with(&Glasses::default());
             let glasses = all.all().filter(|glass| if powder { glass.powder } else { glass.sheet });
             let option =
                 |glass: &Glass| view! { <option value=glass.id.clone()>{glass.name.clone()}</option> };

@@ -24,6 +24,6 @@ pub fn open_into(intake: Intake) {
     match sort::in_link(found) {
         Arrived::Piece(piece, origin) => intake.take_up(&piece, origin),
         Arrived::Refused(refused) => intake.refuse(refused),
-        Arrived::Order(_) | Arrived::Backup(_) => {}
+        Arrived::Backup(_) | Arrived::Glasses(_) | Arrived::Order(_) => {}
     }
 }

@@ -96,6 +96,7 @@ impl Importer {
             Arrived::Backup(text) => self.backups.bring_in(text),
             Arrived::Piece(piece, origin) => self.intake.take_up(&piece, origin),
             Arrived::Order(order) => self.keeper.offer_bench(self.intake.take_order(*order)),
+            Arrived::Glasses(shelf) => self.intake.take_glasses(&shelf),
             Arrived::Refused(refused) => self.intake.refuse(refused),
         }
     }

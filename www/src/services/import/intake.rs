@@ -3,13 +3,16 @@
 use super::sort::Refused;
 use crate::model::ids::AreaId;
 use crate::model::records::Origin;
+use crate::state::glasses::OwnGlasses;
 use crate::state::nav::{Nav, Refusal};
 use crate::state::orders::Orders;
+use crate::state::saving::Saving;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::orders::bench::Bench;
 use dappledome::orders::model::Order;
 use dappledome::recipe::piece::Piece;
+use dappledome::recipe::shelf::Shelf;
 use leptos::prelude::*;
 
 /// Where it goes.
@@ -17,13 +20,21 @@ use leptos::prelude::*;
 pub struct Intake {
     piece: Workpiece,
     orders: Orders,
+    glasses: OwnGlasses,
     nav: Nav,
+    saving: Saving,
 }
 
 impl Intake {
     /// Takes the contexts of the page.
     pub fn of_contexts() -> Self {
-        Self { piece: expect_context(), orders: expect_context(), nav: expect_context() }
+        Self {
+            piece: expect_context(),
+            orders: expect_context(),
+            glasses: expect_context(),
+            nav: expect_context(),
+            saving: expect_context(),
+        }
     }
 
     /// Takes up a piece.
@@ -40,6 +51,18 @@ impl Intake {
         self.nav.close_panel();
         self.nav.open_area(AreaId::ORDER);
         bench
+    }
+
+    /// Puts glasses on the shelf, beside those that are there, and shows it.
+    pub fn take_glasses(&self, shelf: &Shelf) {
+        match self.glasses.bring_in(shelf) {
+            Ok(new) => {
+                self.nav.close_panel();
+                self.nav.open_area(AreaId::SHELF);
+                self.saving.note.set(words::glasses_came(new));
+            }
+            Err(reason) => self.refuse(Refused { what: words::GLASSES_REFUSED.into(), reason }),
+        }
     }
 
     /// Says why nothing was taken up.

@@ -10,6 +10,7 @@ use dappledome::orders::model::Order;
 use dappledome::recipe::link;
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
+use dappledome::recipe::shelf::Shelf;
 
 /// What came.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +21,8 @@ pub enum Arrived {
     Piece(Box<Piece>, Origin),
     /// An order that can be made.
     Order(Box<Order>),
+    /// Glasses of somebody's own.
+    Glasses(Shelf),
     /// Nothing that can be opened.
     Refused(Refused),
 }
@@ -40,6 +43,7 @@ pub fn file(name: &str, bytes: &[u8]) -> Arrived {
         Ok(Opened::Backup(text)) => Arrived::Backup(text),
         Ok(Opened::Piece(piece)) => whole(name, *piece, Origin::File),
         Ok(Opened::Order(order)) => whole_order(name, order),
+        Ok(Opened::Glasses(shelf)) => Arrived::Glasses(shelf),
         Err(OpenFault::Faulty(notice)) if is_recipe || words::is_png(name) => faulty(notice),
         Err(_) => not_a_piece(name, words::sort_of_file(name)),
     }

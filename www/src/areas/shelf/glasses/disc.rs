@@ -1,0 +1,48 @@
+//! A glass as a test tile seen from above: six bands from a dusting to a heap.
+
+use super::ladders::{bands, with_glass};
+use crate::state::glasses::OwnGlasses;
+use crate::state::orders::Orders;
+use crate::words;
+use dappledome::glass::kind::Glass;
+use dappledome::optics::ladder::{Base, ladder};
+use dappledome::recipe::Recipe;
+use leptos::prelude::*;
+
+/// Depths of loose powder of the bands, mm.
+const DEPTHS: [f32; 6] = [0.05, 0.1, 0.2, 0.45, 1.0, 2.0];
+
+/// The disc, which opens the glass.
+pub fn disc(id: String, open: RwSignal<Option<String>>) -> AnyView {
+    let (own, orders) = (expect_context::<OwnGlasses>(), expect_context::<Orders>());
+    let of = id.clone();
+    let look = Memo::new(move |_| {
+        with_glass(own, &of, |glass| {
+            let on_hand = orders.bench.with(|bench| {
+                bench.stock.jars.iter().find(|jar| jar.glass == glass.id).map(|jar| jar.grams.0)
+            });
+            (glass.name.clone(), words::glass_in_short(&glass.source, on_hand), painted(glass))
+        })
+        .unwrap_or_default()
+    });
+    let is = id.clone();
+    let is_open = move || open.read().as_ref() == Some(&is);
+    let toggle = move |_| {
+        let id = id.clone();
+        open.update(|now| *now = (now.as_ref() != Some(&id)).then_some(id));
+    };
+    view! {
+        <li>
+            <button class="glass-disc" aria-expanded=move || is_open().to_string() on:click=toggle>
+                <span class="tile" style=("--bands", move || look.read().2.clone())></span>
+                <b>{move || look.read().0.clone()}</b>
+                <small>{move || look.read().1.clone()}</small>
+            </button>
+        </li>
+    }
+    .into_any()
+}
+
+fn painted(glass: &Glass) -> String {
+    bands(&ladder(glass, Recipe::bare().packing as f32, Base::White, &DEPTHS))
+}
