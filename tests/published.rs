@@ -39,3 +39,5 @@ mod table;
 mod viscosity;
 #[path = "published/wall.rs"]
 mod wall;
+#[path = "published/window_glass.rs"]
+mod window_glass;

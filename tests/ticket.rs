@@ -40,9 +40,9 @@ fn a_glass_is_offered_with_its_colors_on_this_base() {
     assert_eq!(colors.len(), powders.len(), "each powder has a color of its own: {powders:?}");
     assert!(powders.iter().all(|(_, loose, fired)| loose != fired && loose.starts_with("rgb(")));
     press(&browser, "Blank");
-    browser.wait_for("return document.querySelectorAll('.blank.open .option').length === 6");
+    browser.wait_for("return document.querySelectorAll('.blank.open .option').length === 16");
     let on_white = offered(&browser, ".blank.open .part:nth-of-type(3)");
-    assert_eq!(on_white.len(), 3, "{on_white:?}");
+    assert_eq!(on_white.len(), 8, "{on_white:?}");
     browser.screenshot("offered-sheets-1280");
     press(&browser, "coat of ");
     browser.wait_for(&format!("return document.querySelectorAll('{place} .option').length > 8"));

@@ -5,5 +5,6 @@ pub mod demo;
 pub mod glasses;
 pub mod kind;
 pub mod material;
+pub mod measured;
 pub mod melt;
 pub mod viscosity;

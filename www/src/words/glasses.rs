@@ -11,6 +11,8 @@ pub const NO_OWN_GLASSES: &str =
     "No glasses of your own. Those below are invented: copy one to change it, or put a file of glasses here.";
 /// Above those of the catalogue.
 pub const INVENTED_GLASSES: &str = "Invented, to try layouts with";
+/// Above those of the catalogue that somebody measured.
+pub const MEASURED_GLASSES: &str = "Measured window glass";
 /// Above those that are not offered any more.
 pub const RETIRED: &str = "Retired";
 /// What the file of one's glasses is called.

@@ -7,6 +7,7 @@ use crate::services::download;
 use crate::state::glasses::OwnGlasses;
 use crate::words;
 use dappledome::glass::catalogue;
+use dappledome::glass::kind::Source;
 use dappledome::recipe::shelf::Shelf;
 use leptos::prelude::*;
 
@@ -22,7 +23,10 @@ pub fn glass_section() -> AnyView {
         })
     };
     let none = move || own.with(|shelf| shelf.glasses.is_empty()).then_some(words::NO_OWN_GLASSES);
-    let demo = || catalogue::all().iter().map(|glass| glass.id.clone()).collect::<Vec<_>>();
+    let of_catalogue = |invented: bool| {
+        let some = catalogue::all().iter().filter(|glass| (glass.source == Source::Invented) == invented);
+        some.map(|glass| glass.id.clone()).collect::<Vec<_>>()
+    };
     let list = move |ids: Vec<String>| {
         view! {
             <ul class="glass-list" role="list">
@@ -42,7 +46,9 @@ pub fn glass_section() -> AnyView {
             <p class="aside">{none}</p>
             {move || list(ids(false))}
             <h4>{words::INVENTED_GLASSES}</h4>
-            {list(demo())}
+            {list(of_catalogue(true))}
+            <h4>{words::MEASURED_GLASSES}</h4>
+            {list(of_catalogue(false))}
             {retired}
             {gone(own, said)}
             <p class="refused" role="alert">{move || said.get()}</p>
