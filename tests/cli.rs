@@ -1,5 +1,9 @@
 //! The native program as it is called: good input gives files, bad input gives what, why and what to do, and code 2.
 
+use dappledome::glass::catalogue;
+use dappledome::glass::kind::Glass;
+use dappledome::picture::png;
+use dappledome::recipe::shelf::Shelf;
 use dappledome::recipe::{Recipe, file};
 use serde_json::json;
 use std::fs::{self, File};
@@ -330,6 +334,29 @@ fn paper_that_cannot_be_made_is_told_and_nothing_is_lost() {
     fs::write(order, even.to_string()).unwrap();
     assert!(run_badly(&["paper", "sift-map", order, "--out", out]).contains("No sift map for this order."));
     assert_eq!(fs::read_dir(&folder).unwrap().count(), 1, "nothing but the order is there");
+}
+
+#[test]
+fn own_glasses_are_lent_from_a_shelf_file() {
+    let folder = folder("own_glasses");
+    let rust = catalogue::find("rust").unwrap();
+    let mut shelf = Shelf::default();
+    shelf.put(Glass { id: "of_may".into(), name: "Rust, jar of May".into(), density: 5.0, ..rust.clone() });
+    let (shelf_file, recipe) = (folder.join("glasses.json"), folder.join("may.json"));
+    fs::write(&shelf_file, shelf.write()).unwrap();
+    fs::write(&recipe, fs::read_to_string(RECIPE).unwrap().replace("\"rust\"", "\"of_may\"")).unwrap();
+    let [recipe, shelf_file] = [recipe, shelf_file].map(|path| path.to_str().unwrap().to_owned());
+    let refused = run_badly(&["ticket", &recipe]);
+    assert!(refused.contains("There is no powder called \"of_may\" here."), "{refused}");
+    let ticket = run_well(&["ticket", &recipe, "--shelf", &shelf_file]);
+    assert!(ticket.contains("Rust, jar of May"), "{ticket}");
+    // Sent on in a picture, it needs no shelf any more.
+    let picture = folder.join("may.png");
+    run_well(&["picture", &recipe, "--shelf", &shelf_file, "--size", "64", "--out", picture.to_str().unwrap()]);
+    let inside = png::text(&fs::read(&picture).unwrap(), png::RECIPE_KEYWORD).unwrap();
+    assert_eq!(file::read(&inside).unwrap().glasses, shelf.all());
+    assert!(run_badly(&["ticket", &recipe, "--shelf", &recipe]).contains("No shelf file"));
+    assert!(run_badly(&["ticket", &recipe, "--shelf", "none.json"]).contains("Cannot read none.json."));
 }
 
 #[test]

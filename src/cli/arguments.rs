@@ -74,11 +74,22 @@ pub struct Bundle {
 /// A week, minutes: no firing is longer.
 const MOST_MINUTES: f32 = 10_080.0;
 
+/// A recipe, and the glasses that it may be made of.
+#[derive(Debug, Args)]
+pub struct RecipeFile {
+    /// Recipe file
+    pub recipe: PathBuf,
+    /// File of your own glasses, for those that the recipe names and does not bring along
+    #[arg(long, value_name = "FILE")]
+    pub shelf: Option<PathBuf>,
+}
+
 /// Which picture.
 #[derive(Debug, Args)]
 pub struct Picture {
-    /// Recipe file
-    pub recipe: PathBuf,
+    /// What it is of.
+    #[command(flatten)]
+    pub of: RecipeFile,
     /// Number that repeats a layout
     #[arg(long, default_value_t = 1, allow_negative_numbers = true)]
     pub seed: u32,
@@ -103,8 +114,9 @@ pub struct Picture {
 /// Which ticket.
 #[derive(Debug, Args)]
 pub struct Ticket {
-    /// Recipe file
-    pub recipe: PathBuf,
+    /// What it is of.
+    #[command(flatten)]
+    pub of: RecipeFile,
     /// Number that repeats a layout
     #[arg(long, default_value_t = 1, allow_negative_numbers = true)]
     pub seed: u32,
@@ -116,8 +128,9 @@ pub struct Ticket {
 /// Which slump.
 #[derive(Debug, Args)]
 pub struct Slump {
-    /// Recipe file
-    pub recipe: PathBuf,
+    /// What it is of.
+    #[command(flatten)]
+    pub of: RecipeFile,
     /// Friction between glass and mold, a coefficient: 0 slides freely, 2 hardly at all
     #[arg(long, value_name = "NUMBER", default_value_t = 0.0, allow_negative_numbers = true, value_parser = friction)]
     pub friction: f64,
@@ -129,8 +142,9 @@ pub struct Slump {
 /// Which programs.
 #[derive(Debug, Args)]
 pub struct Program {
-    /// Recipe file
-    pub recipe: PathBuf,
+    /// What it is of.
+    #[command(flatten)]
+    pub of: RecipeFile,
     /// Kiln file
     #[arg(long, value_name = "FILE")]
     pub kiln: Option<PathBuf>,
@@ -246,8 +260,9 @@ impl From<GuessName> for Guess {
 /// Which tray.
 #[derive(Debug, Args)]
 pub struct Tray {
-    /// Recipe file
-    pub recipe: PathBuf,
+    /// What it is of.
+    #[command(flatten)]
+    pub of: RecipeFile,
     /// First and last seed
     #[arg(long, value_name = "A..B", value_parser = seeds)]
     pub seeds: Seeds,

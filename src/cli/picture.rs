@@ -11,8 +11,8 @@ use dappledome::serve::progress::Progress;
 
 /// Draws it.
 pub fn run(arguments: &Picture) -> Outcome {
-    let piece = piece::read(&arguments.recipe)?;
-    let output = Output::prepare(&arguments.out, &arguments.recipe)?;
+    let piece = piece::read(&arguments.of)?;
+    let output = Output::prepare(&arguments.out, &arguments.of.recipe)?;
     let shown = Progress::start("Drawing the piece");
     let seed = Seed(arguments.seed);
     let view = View::usual(arguments.view.into(), arguments.light.into(), arguments.size);

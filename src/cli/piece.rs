@@ -1,11 +1,13 @@
 //! Reading the piece that a command is about: its recipe file, checked whole before any work.
 
+use super::arguments::RecipeFile;
 use dappledome::base::notice::{Notice, Severity};
 use dappledome::glass::glasses::Glasses;
 use dappledome::kiln::forewarn as fires;
 use dappledome::optics::forewarn;
 use dappledome::recipe::file::{self, MOST_BYTES};
 use dappledome::recipe::plan::{Plan, Planned};
+use dappledome::recipe::shelf::{MOST_BYTES as MOST_SHELF_BYTES, Shelf};
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
 use std::fs::File;
@@ -26,20 +28,30 @@ pub struct Piece {
 }
 
 /// Reads and plans a recipe; risks and notes go to the user, faults come back all at once.
-pub fn read(path: &Path) -> Result<Piece, Vec<Trouble>> {
-    let name = path.display();
-    let recipe = file::read(&text_of(path, "recipe", MOST_BYTES)?).map_err(|notice| {
+pub fn read(of: &RecipeFile) -> Result<Piece, Vec<Trouble>> {
+    let (path, name) = (&of.recipe, of.recipe.display());
+    let mut recipe = file::read(&text_of(path, "recipe", MOST_BYTES)?).map_err(|notice| {
         let trouble = Trouble::from(notice);
         Trouble { what: format!("{name}: {}", trouble.what), ..trouble }
     })?;
-    let Planned { plan, mut notices } = Plan::new(&recipe).map_err(|notices| {
-        let faults = notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
-        faults.map(Trouble::from).collect::<Vec<_>>()
-    })?;
+    if let Some(path) = &of.shelf {
+        shelf(path)?.lend_to(&mut recipe);
+    }
+    let Planned { plan, mut notices } = Plan::new(&recipe).map_err(faults)?;
     notices.extend(forewarn::notices(&plan));
     notices.extend(fires::notices(&plan));
     notices.iter().for_each(tell);
     Ok(Piece { text: file::write(&recipe), glasses: recipe.glasses, plan, told: notices })
+}
+
+/// Reads a file of glasses.
+pub fn shelf(path: &Path) -> Result<Shelf, Vec<Trouble>> {
+    Shelf::read(&text_of(path, "shelf", MOST_SHELF_BYTES)?).map_err(faults)
+}
+
+fn faults(notices: Vec<Notice>) -> Vec<Trouble> {
+    let faults = notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
+    faults.map(Trouble::from).collect()
 }
 
 /// Tells the user a risk or a note.

@@ -20,7 +20,7 @@ use std::path::Path;
 
 /// Prints them.
 pub fn run(arguments: &Arguments) -> Outcome {
-    let piece = piece::read(&arguments.recipe)?;
+    let piece = piece::read(&arguments.of)?;
     let kiln = match &arguments.kiln {
         Some(path) => read(path)?,
         None => Kiln::guess(arguments.guess.into()),

@@ -29,8 +29,8 @@ enum Kind {
 /// Follows it and writes it.
 pub fn run(arguments: &Slump) -> Outcome {
     let kind = kind(&arguments.out)?;
-    let piece = piece::read(&arguments.recipe)?;
-    let output = Output::prepare(&arguments.out, &arguments.recipe)?;
+    let piece = piece::read(&arguments.of)?;
+    let output = Output::prepare(&arguments.out, &arguments.of.recipe)?;
     let kiln = Kiln::guess(Guess::SmallBrick);
     let bench = Bench::of(&kiln);
     let plan = &piece.plan;

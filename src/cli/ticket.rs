@@ -15,7 +15,7 @@ use dappledome::shop::ticket;
 
 /// Prints it.
 pub fn run(arguments: &Ticket) -> Outcome {
-    let piece = piece::read(&arguments.recipe)?;
+    let piece = piece::read(&arguments.of)?;
     let kiln = Kiln::guess(Guess::SmallBrick);
     let (mut preview, mut unlimited) = (Preview::new(), Allowance::unlimited());
     let ticket = ticket::ticket(&mut preview, &piece.plan, Seed(arguments.seed), &kiln, &mut unlimited)

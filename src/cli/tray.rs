@@ -29,8 +29,8 @@ pub fn run(arguments: &Tray) -> Outcome {
             Trouble::new("The tray is too large.", why, "Choose fewer seeds, or a smaller --size.").into()
         );
     }
-    let piece = piece::read(&arguments.recipe)?;
-    let output = Output::prepare(&arguments.out, &arguments.recipe)?;
+    let piece = piece::read(&arguments.of)?;
+    let output = Output::prepare(&arguments.out, &arguments.of.recipe)?;
     let view = View::usual(Stage::Domed, Light::Day, size);
     let mut preview = Preview::new();
     let mut tray = Pixmap::filled(columns * size, rows * size, GRAY);
