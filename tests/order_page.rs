@@ -120,8 +120,10 @@ fn twelve_are_ordered_with_one_press_and_worked_out_as_the_engine_does() {
     weighed(&browser, &format!("{} g", fixed(rust, 1)));
     assert_eq!(
         row(&browser, "Rust"),
-        [format!("{} g", fixed(rust, 1)), "0.00 g".into(), format!("{} g short", fixed(rust, 1))]
+        [format!("{} g", fixed(rust, 1)), "not written down".into(), format!("{} g", fixed(rust, 1))],
+        "what nobody has written down is not short"
     );
+    assert_eq!(browser.run("return document.querySelectorAll('.order .short, .order .risk').length"), json!(0));
     let loads = worked.loads.batches[0].loads.len();
     assert_eq!(row(&browser, "Full fuse")[0], format!("{loads} loads"));
     assert_eq!(doings(&browser).len(), worked.days.as_ref().unwrap().doings.len());
@@ -229,9 +231,14 @@ fn a_short_jar_is_told_with_its_day() {
     let browser = opened();
     order_twelve(&browser);
     press(&browser, "Rust");
+    browser.keys("[aria-label='100 g cost, rust']", "9.50");
+    browser.press_keys(key::ENTER);
+    let on_hand = "return document.querySelector(\"[aria-label='On hand, rust']\").innerText";
+    assert_eq!(browser.run(on_hand), json!("not written down"), "a price says nothing of grams");
     browser.keys("[aria-label='On hand, rust']", "20");
     browser.press_keys(key::ENTER);
     says(&browser, "Rust runs out on");
+    assert_eq!(browser.run("return document.querySelectorAll('.order-row .short').length"), json!(1));
     browser.screenshot("order-short-1280");
     press(&browser, "As a table file");
     nothing_went_wrong(&browser);

@@ -188,8 +188,9 @@ data! {
     pub struct Jar {
         /// Id of a powder on the shelf.
         pub glass: String,
-        /// What is in it.
-        pub grams: Grams,
+        /// What is in it; not written down if left out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub grams: Option<Grams>,
         /// Money for 100 g; not known if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub price: Option<f64>,

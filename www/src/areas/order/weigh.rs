@@ -115,7 +115,7 @@ fn all_jars(state: OrderState) -> AnyView {
 
 /// Powders that their jars do not last for.
 fn short_ones(worked: &Worked) -> AnyView {
-    let short = worked.weighed.powders.iter().filter(|need| need.on_hand.is_some() && need.to_buy.0 > 0.0);
+    let short = worked.weighed.powders.iter().filter(|need| need.short().0 > 0.0);
     let short = short.map(|need| {
         let day = need.runs_out.and_then(|at| worked.weighed.days.get(at).copied());
         let there = need.on_hand.map_or(0.0, |grams| grams.0);
@@ -162,8 +162,8 @@ fn jar(state: OrderState, glass: String) -> AnyView {
                     "On hand",
                     Unit::Grams,
                     limits::JAR,
-                    |jar| Some(jar.grams.0),
-                    |jar, to| jar.grams = Grams(to.unwrap_or(0.0)),
+                    |jar| Some(jar.grams?.0),
+                    |jar, to| jar.grams = to.map(Grams),
                 )}
             </td>
             <td>{buy}</td>
@@ -178,7 +178,7 @@ fn jar(state: OrderState, glass: String) -> AnyView {
 fn entry<'a>(bench: &'a mut Bench, glass: &str) -> &'a mut Jar {
     let jars = &mut bench.stock.jars;
     let at = jars.iter().position(|jar| jar.glass == glass).unwrap_or_else(|| {
-        jars.push(Jar { glass: glass.into(), grams: Grams(0.0), price: None });
+        jars.push(Jar { glass: glass.into(), grams: None, price: None });
         jars.len() - 1
     });
     &mut jars[at]
@@ -214,7 +214,7 @@ fn list_to_buy(worked: &Worked) -> Vec<(String, String)> {
 fn as_table(worked: &Worked) -> String {
     let mut lines = vec!["powder,grams in all,grams on hand,grams to buy".to_owned()];
     lines.extend(worked.weighed.powders.iter().map(|need| {
-        let there = need.on_hand.map_or_else(String::new, |grams| fixed(grams.0, 1));
+        let there = need.on_hand.map_or_else(|| words::NOT_WRITTEN.into(), |grams| fixed(grams.0, 1));
         format!("{},{},{there},{}", words::glass(&need.glass), fixed(need.all.0, 1), fixed(need.to_buy.0, 1))
     }));
     lines.push("sheet,discs,sheets,sheets to buy".into());
