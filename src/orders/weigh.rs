@@ -12,6 +12,8 @@ use serde::{Deserialize, Serialize};
 
 /// What scales at the bench show, g.
 const SCALE: f64 = 0.1;
+/// Powder is bought, and priced, by so many grams (common practice, no source).
+const BOUGHT_BY: f64 = 100.0;
 /// A level measuring spoon, mL.
 const SPOON: f64 = 5.0;
 
@@ -56,6 +58,16 @@ impl PowderNeed {
     /// What the jars are known to lack; 0 where nobody has written down what is in them.
     pub fn short(&self) -> Grams {
         self.on_hand.map_or(Grams(0.0), |_| self.to_buy)
+    }
+
+    /// What is to be bought, in whole portions of 100 g.
+    pub fn bought(&self) -> Grams {
+        Grams((self.to_buy.0 / BOUGHT_BY - 1e-9).ceil().max(0.0) * BOUGHT_BY)
+    }
+
+    /// Money for that; none if no jar has a price.
+    pub fn cost(&self) -> Option<f64> {
+        self.price.map(|price| self.bought().0 / BOUGHT_BY * price)
     }
 }
 
@@ -230,6 +242,7 @@ mod tests {
         assert_eq!((short.left.0, short.runs_out), (0.0, Some(1)), "on the second day");
         let enough = need(&[25.9, 25.9], &[("rust", Some(51.8))]);
         assert_eq!((enough.to_buy.0, enough.left.0, enough.runs_out), (0.0, 0.0, None));
+        assert_eq!((short.bought().0, enough.bought().0), (100.0, 0.0), "by 100 g");
         let empty = need(&[25.9], &[("rust", Some(0.0))]);
         assert_eq!((empty.on_hand, empty.short().0, empty.runs_out), (Some(Grams(0.0)), 25.9, Some(0)));
     }

@@ -56,6 +56,13 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
             </button>
         }
     });
+    let ahead = state.orders.with(|order| order.ahead > 0).unwrap_or(false).then(|| {
+        view! {
+            <button class="word" on:click=move |_| state.edit(words::DID_DAYS, |order| order.ahead = 0)>
+                {words::IN_ITS_TURN}
+            </button>
+        }
+    });
     let beside = days
         .others
         .iter()
@@ -73,6 +80,8 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
             </button>
             " "
             {wished}
+            " "
+            {ahead}
         </p>
         <div class="buttons">{earlier}{due}</div>
         <p class="aside">{beside}</p>
@@ -90,8 +99,11 @@ fn remedy(state: OrderState, earlier: Earlier, main: bool) -> Option<AnyView> {
         Change::Saturdays => bench(|work| work.days.push(Workday::Saturday)),
         Change::LongerDays => bench(|work| work.a_day.0 += LONGER),
         Change::OneMoreMold => Some(Callback::new(move |()| state.nav.open_area(AreaId::SHELF))),
-        // Which order comes first is for their due dates to say.
-        Change::BeforeOthers => None,
+        Change::BeforeOthers => Some(Callback::new(move |()| {
+            let most = state.orders.list.with_untracked(|list| list.iter().map(|record| record.order.ahead).max());
+            let ahead = most.unwrap_or(0).saturating_add(1);
+            state.edit(words::DID_DAYS, |order| order.ahead = ahead);
+        })),
     }?;
     Some(
         view! {

@@ -2,6 +2,7 @@
 
 use super::bench::number;
 use super::state::OrderState;
+use crate::dom::focus;
 use crate::fields::types::Unit;
 use crate::services::download;
 use crate::words;
@@ -10,6 +11,7 @@ use dappledome::orders::bench::Bench;
 use dappledome::orders::dates;
 use dappledome::orders::limits;
 use dappledome::orders::model::Jar;
+use dappledome::orders::suffice::cut_down;
 use dappledome::orders::weigh::PowderNeed;
 use dappledome::orders::worked::Worked;
 use leptos::prelude::*;
@@ -107,14 +109,18 @@ fn all_jars(state: OrderState) -> AnyView {
                 </thead>
                 <tbody>{move || glasses.get().into_iter().map(|glass| jar(state, glass)).collect_view()}</tbody>
             </table>
-            {move || state.worked(short_ones)}
+            {move || short_ones(state)}
         </div>
     }
     .into_any()
 }
 
 /// Powders that their jars do not last for.
-fn short_ones(worked: &Worked) -> AnyView {
+fn short_ones(state: OrderState) -> Option<AnyView> {
+    state.worked(|worked| short_of(state, worked))
+}
+
+fn short_of(state: OrderState, worked: &Worked) -> AnyView {
     let short = worked.weighed.powders.iter().filter(|need| need.short().0 > 0.0);
     let short = short.map(|need| {
         let day = need.runs_out.and_then(|at| worked.weighed.days.get(at).copied());
@@ -125,11 +131,31 @@ fn short_ones(worked: &Worked) -> AnyView {
                     <b>{words::runs_out(&need.glass, day)}</b>
                     " "
                     {words::mix_both(there, need.all.0)}
+                    " "
+                    {words::on_the_list(need)}
                 </p>
+                <div class="buttons">{sift_fewer(state, worked, &need.glass)} {has_more(&need.glass)}</div>
             </div>
         }
     });
     short.collect_view().into_any()
+}
+
+/// As many pieces as the jars suffice for.
+fn sift_fewer(state: OrderState, worked: &Worked, glass: &str) -> Option<AnyView> {
+    let (fewer, sifted) = state.orders.with(|order| cut_down(order, worked, glass))??;
+    let press = move |_| state.edit(words::DID_COUNT, |order| *order = fewer.clone());
+    Some(view! { <button class="button" on:click=press>{words::sift_discs(sifted)}</button> }.into_any())
+}
+
+/// Opens the number of its jar.
+fn has_more(glass: &str) -> AnyView {
+    let id = on_hand_id(glass);
+    view! { <button class="button" on:click=move |_| focus::press_in(&id)>{words::I_HAVE_MORE}</button> }.into_any()
+}
+
+fn on_hand_id(glass: &str) -> String {
+    format!("on-hand-{glass}")
 }
 
 fn jar(state: OrderState, glass: String) -> AnyView {
@@ -157,7 +183,7 @@ fn jar(state: OrderState, glass: String) -> AnyView {
         <tr>
             <th scope="row">{name.clone()}</th>
             <td>{all}</td>
-            <td>
+            <td id=on_hand_id(&glass)>
                 {field(
                     "On hand",
                     Unit::Grams,
@@ -206,7 +232,7 @@ fn list_to_buy(worked: &Worked) -> Vec<(String, String)> {
         (format!("{}, {}", words::glass(&list.glass), list.thickness), size)
     });
     let powders = worked.weighed.powders.iter().filter(|need| need.to_buy.0 > 0.0);
-    let powders = powders.map(|need| (words::glass(&need.glass), words::grams(need.to_buy.0)));
+    let powders = powders.map(|need| (words::glass(&need.glass), words::powder_to_buy(need)));
     sheets.chain(powders).collect()
 }
 
