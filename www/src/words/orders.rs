@@ -228,6 +228,12 @@ pub fn due_on(date: Date) -> String {
     format!("Due {}", long_day(date))
 }
 
+/// What lies beyond the days that are drawn.
+pub fn beyond(last: Date, later: usize, ready: Date) -> String {
+    let steps = counted(later as i64, "step");
+    format!("Days are drawn to {}: {steps} later than that, ready {}.", dates::day(last), dates::day(ready))
+}
+
 /// Another order beside this one.
 pub fn beside(title: &str, ready: Date) -> String {
     format!("Beside it, {}: ready {}.", super::text::plain(title), dates::short(ready))

@@ -1,11 +1,12 @@
 //! What sets the pace, whether it is late, and what would help, as buttons.
 
+use super::axis::Axis;
 use super::state::{OrderState, Part};
 use crate::model::ids::AreaId;
 use crate::words;
 use dappledome::base::notice::Severity;
 use dappledome::orders::days::{Change, Days, Earlier, What};
-use dappledome::orders::model::Workday;
+use dappledome::orders::model::{Date, Workday};
 use leptos::prelude::*;
 
 /// Hand work that a longer day has more, minutes: as the engine reckons with.
@@ -16,11 +17,13 @@ const LONGER: f64 = 120.0;
 pub fn Remedies(
     /// The order.
     state: OrderState,
+    /// Its days as they are drawn.
+    axis: Memo<Axis>,
 ) -> impl IntoView {
     let said = move || {
         let worked = state.orders.worked.get();
         match worked.as_ref().and_then(|worked| worked.days.clone()) {
-            Some(days) => of_days(state, &days),
+            Some(days) => of_days(state, &days, axis.read().beyond),
             None => {
                 let text = worked.as_ref().map_or(words::WORKING_OUT, |_| "");
                 view! { <p class="second">{text}</p> }.into_any()
@@ -30,7 +33,7 @@ pub fn Remedies(
     view! { <div class="order-remedies" aria-live="polite">{said}</div> }
 }
 
-fn of_days(state: OrderState, days: &Days) -> AnyView {
+fn of_days(state: OrderState, days: &Days, beyond: Option<(Date, usize)>) -> AnyView {
     let nights = days.doings.iter().filter(|doing| matches!(doing.what, What::Fire(_))).count();
     let late = days.in_hand.is_some_and(|days| days < 0);
     let pressing: Vec<String> = days
@@ -83,6 +86,7 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
             " "
             {ahead}
         </p>
+        <p class="aside">{beyond.map(|(last, later)| words::beyond(last, later, ready))}</p>
         <div class="buttons">{earlier}{due}</div>
         <p class="aside">{beside}</p>
     }
