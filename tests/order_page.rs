@@ -23,7 +23,7 @@ use support::page::{drop_file, nothing_went_wrong, opened, press, says};
 
 /// Twelve like the first piece that a newcomer has.
 fn twelve() -> Order {
-    like(&[Chosen { letter: String::new(), recipe: demo::ember_walk(), seed: Seed(41) }], 12)
+    like(&[Chosen { letter: String::new(), recipe: demo::ember_walk(), seed: Seed(41), piece: None }], 12)
 }
 
 /// What the engine makes of an order on the maker's bench, from the browser's today on.
@@ -253,6 +253,13 @@ fn an_order_file_is_opened_and_a_broken_one_is_told() {
     browser.wait_for(
         "return [...document.querySelectorAll('.order-row')].some((row) => row.innerText.includes('Moss'))",
     );
+    // Its layouts are compared by its own recipe, whatever lies on the table.
+    let seeds = "return [...document.querySelectorAll('.order-disc')].map((disc) => parseInt(disc.innerText)).join()";
+    let before = browser.run(seeds);
+    press(&browser, "As different as can be");
+    browser.wait_for(&format!("return (() => {{ {seeds} }})() !== {before}"));
+    press(&browser, "Undo");
+    browser.wait_for(&format!("return (() => {{ {seeds} }})() === {before}"));
     // Its bench is ours by now, as we had none; but the kiln is that on the shelf, which is guessed and has no price.
     says(&browser, "since these have none: a kWh, in the kiln.");
     browser.screenshot("order-two-1280");
@@ -274,7 +281,7 @@ fn two_hundred_pieces_are_planned() {
     let chosen = |at: usize| {
         let mut recipe = demo::ember_walk();
         recipe.blank.diameter.0 = 100.0 + 10.0 * at as f64;
-        Chosen { letter: ["A", "B", "C", "D"][at].into(), recipe, seed: Seed(41) }
+        Chosen { letter: ["A", "B", "C", "D"][at].into(), recipe, seed: Seed(41), piece: None }
     };
     let order = Order { spare_per_ten: 0, ..like(&[0, 1, 2, 3].map(chosen), 200) };
     let order =

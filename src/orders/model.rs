@@ -74,7 +74,7 @@ data! {
 impl Order {
     /// An order of so many pieces of one recipe, all else as usual.
     pub fn of(recipe: Recipe, count: u32) -> Self {
-        let line = Line { option: String::new(), recipe, seeds: vec![Seed(1)], count, asked: None };
+        let line = Line { option: String::new(), recipe, piece: None, seeds: vec![Seed(1)], count, asked: None };
         Self {
             version: VERSION,
             title: String::new(),
@@ -143,6 +143,9 @@ data! {
         pub option: String,
         /// Its own copy of the recipe: what is changed on the shelf later does not change what was ordered.
         pub recipe: Recipe,
+        /// The number under which the piece was kept that it was copied from; none if it never was.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub piece: Option<u64>,
         /// The layouts that are made. Fewer than pieces are made in turn, the first of them once more where it does not come out even.
         pub seeds: Vec<Seed>,
         /// Pieces wanted.
