@@ -38,9 +38,9 @@ data! {
         /// Days that the maker has chosen for some of its steps.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         pub wishes: Vec<Wish>,
-        /// Its place among open orders: those with a greater number are made first; of equal ones, what is due first.
-        #[serde(default, skip_serializing_if = "is_0")]
-        pub ahead: u32,
+        /// Its place among open orders: those with a greater number are made first, those without one in the turn in which they are due.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub ahead: Option<u32>,
         /// What is made: one line for each recipe, or for each option of it.
         pub lines: Vec<Line>,
         /// Spare pieces made for every ten of the whole order, rounded up once.
@@ -82,7 +82,7 @@ impl Order {
             due: None,
             starts: None,
             wishes: Vec::new(),
-            ahead: 0,
+            ahead: None,
             lines: vec![line],
             spare_per_ten: spare_per_ten(),
             stock: Stock::default(),
@@ -124,11 +124,6 @@ data! {
         #[cfg_attr(not(target_arch = "wasm32"), schemars(with = "String"))]
         pub not_before: Date,
     }
-}
-
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it over so")]
-fn is_0(ahead: &u32) -> bool {
-    *ahead == 0
 }
 
 fn spare_per_ten() -> u32 {

@@ -175,7 +175,7 @@ fn what_is_due_first_has_the_kiln_first() {
         later.earlier.iter().find(|earlier| earlier.change == Change::BeforeOthers).expect("it helps");
     assert_eq!(first.ready, alone.ready);
     let mut before = order.clone();
-    before.ahead = 1;
+    before.ahead = Some(1);
     let before = days(&Job { order: &before, ..own }, &[beside], TODAY).unwrap();
     // Now it is the other one that waits for three evenings.
     assert_eq!((before.ready, before.others[0].ready), (alone.ready, later.ready));

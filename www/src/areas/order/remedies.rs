@@ -3,6 +3,7 @@
 use super::axis::Axis;
 use super::state::{OrderState, Part};
 use crate::model::ids::AreaId;
+use crate::model::records::OrderRecord;
 use crate::words;
 use dappledome::base::notice::Severity;
 use dappledome::orders::days::{Change, Days, Earlier, What};
@@ -59,9 +60,9 @@ fn of_days(state: OrderState, days: &Days, beyond: Option<(Date, usize)>) -> Any
             </button>
         }
     });
-    let ahead = state.orders.with(|order| order.ahead > 0).unwrap_or(false).then(|| {
+    let ahead = state.orders.with(|order| order.ahead.is_some()).unwrap_or(false).then(|| {
         view! {
-            <button class="word" on:click=move |_| state.edit(words::DID_DAYS, |order| order.ahead = 0)>
+            <button class="word" on:click=move |_| state.edit(words::DID_DAYS, |order| order.ahead = None)>
                 {words::IN_ITS_TURN}
             </button>
         }
@@ -104,9 +105,10 @@ fn remedy(state: OrderState, earlier: Earlier, main: bool) -> Option<AnyView> {
         Change::LongerDays => bench(|work| work.a_day.0 += LONGER),
         Change::OneMoreMold => Some(Callback::new(move |()| state.nav.open_area(AreaId::SHELF))),
         Change::BeforeOthers => Some(Callback::new(move |()| {
-            let most = state.orders.list.with_untracked(|list| list.iter().map(|record| record.order.ahead).max());
-            let ahead = most.unwrap_or(0).saturating_add(1);
-            state.edit(words::DID_DAYS, |order| order.ahead = ahead);
+            let ahead = |record: &OrderRecord| record.order.ahead;
+            let most = state.orders.list.with_untracked(|list| list.iter().filter_map(ahead).max());
+            let first = most.unwrap_or(0).saturating_add(1);
+            state.edit(words::DID_DAYS, |order| order.ahead = Some(first));
         })),
     }?;
     Some(
