@@ -123,7 +123,10 @@ fn twelve_are_ordered_with_one_press_and_worked_out_as_the_engine_does() {
         [format!("{} g", fixed(rust, 1)), "not written down".into(), format!("{} g", fixed(rust, 1))],
         "what nobody has written down is not short"
     );
-    assert_eq!(browser.run("return document.querySelectorAll('.order .short, .order .risk').length"), json!(0));
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.order .short, .order .risk').length"),
+        json!(0)
+    );
     let loads = worked.loads.batches[0].loads.len();
     assert_eq!(row(&browser, "Full fuse")[0], format!("{loads} loads"));
     assert_eq!(doings(&browser).len(), worked.days.as_ref().unwrap().doings.len());
@@ -254,7 +257,8 @@ fn an_order_file_is_opened_and_a_broken_one_is_told() {
         "return [...document.querySelectorAll('.order-row')].some((row) => row.innerText.includes('Moss'))",
     );
     // Its layouts are compared by its own recipe, whatever lies on the table.
-    let seeds = "return [...document.querySelectorAll('.order-disc')].map((disc) => parseInt(disc.innerText)).join()";
+    let seeds =
+        "return [...document.querySelectorAll('.order-disc')].map((disc) => parseInt(disc.innerText)).join()";
     let before = browser.run(seeds);
     press(&browser, "As different as can be");
     browser.wait_for(&format!("return (() => {{ {seeds} }})() !== {before}"));

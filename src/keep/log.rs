@@ -143,7 +143,13 @@ impl LogEntry {
     /// A load of a batch of an order, counted from 0, written up on this day and switched on at `start`, minutes past midnight. It is
     /// written up under the recipe of this line, or of its first one if none of this line is in it, with the layouts of that one that
     /// lie in it by their turn. None if there is no such load.
-    pub fn of_load(order: &Order, line: usize, batch: &Batch, at: usize, (start, date): (f64, Date)) -> Option<Self> {
+    pub fn of_load(
+        order: &Order,
+        line: usize,
+        batch: &Batch,
+        at: usize,
+        (start, date): (f64, Date),
+    ) -> Option<Self> {
         let load = batch.loads.get(at)?;
         let (line, of_it) = *load.iter().find(|(of, _)| *of == line).or(load.first())?;
         let before = batch.loads[..at].iter().flatten().filter(|(of, _)| *of == line);
@@ -230,7 +236,12 @@ impl LogEntry {
         }
         if self.others.len() >= order_limits::MOST_PIECES as usize {
             let why = format!("{} layouts were fired together.", self.others.len() + 1);
-            check.fault(self.step(), "Too many pieces.", why, format!("Use at most {}.", order_limits::MOST_PIECES));
+            check.fault(
+                self.step(),
+                "Too many pieces.",
+                why,
+                format!("Use at most {}.", order_limits::MOST_PIECES),
+            );
         }
         for outcome in [&self.asked, &self.was] {
             self.check(&mut check, outcome);
@@ -315,9 +326,9 @@ fn fault(what: &str, why: String) -> Notice {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::orders::model::Line;
     use crate::kiln::data::{Guess, Kiln};
     use crate::kiln::firings::Firings;
+    use crate::orders::model::Line;
     use crate::recipe::demo;
     use crate::recipe::plan::Plan;
     use jiff::civil::date;
@@ -391,7 +402,12 @@ mod tests {
     fn a_load_of_an_order_is_written_up() {
         let mut order = Order { title: "Harborside".into(), ..Order::of(demo::ember_walk(), 12) };
         order.lines[0].seeds = (41..55).map(Seed).collect();
-        let hedgerow = Line { recipe: demo::all().swap_remove(1), seeds: vec![Seed(7)], count: 1, ..order.lines[0].clone() };
+        let hedgerow = Line {
+            recipe: demo::all().swap_remove(1),
+            seeds: vec![Seed(7)],
+            count: 1,
+            ..order.lines[0].clone()
+        };
         order.lines.push(hedgerow);
         let batch = Batch {
             firing: Firing::Slump,

@@ -74,7 +74,8 @@ data! {
 impl Order {
     /// An order of so many pieces of one recipe, all else as usual.
     pub fn of(recipe: Recipe, count: u32) -> Self {
-        let line = Line { option: String::new(), recipe, piece: None, seeds: vec![Seed(1)], count, asked: None };
+        let line =
+            Line { option: String::new(), recipe, piece: None, seeds: vec![Seed(1)], count, asked: None };
         Self {
             version: VERSION,
             title: String::new(),

@@ -23,7 +23,8 @@ pub fn cut_down(order: &Order, worked: &Worked, glass: &str) -> Option<(Order, u
         if needed <= there {
             let is_made = |line: usize, piece: u32| made.get(line).is_some_and(|made| piece < *made);
             let kept = order.progress.pieces.iter().all(|done| is_made(done.line, done.piece));
-            let sifted = made.iter().zip(&takes).filter(|(_, takes)| **takes > 0.0).map(|(made, _)| made).sum();
+            let sifted =
+                made.iter().zip(&takes).filter(|(_, takes)| **takes > 0.0).map(|(made, _)| made).sum();
             return kept.then_some((fewer, sifted));
         }
         let gives = |at: &usize| takes[*at] > 0.0 && fewer.lines[*at].count > 1;

@@ -228,8 +228,11 @@ mod tests {
             by_day: by_day.iter().map(part).collect(),
             all: part(&by_day.iter().sum()),
         };
-        let jar =
-            |(glass, grams): &(&str, Option<f64>)| Jar { glass: (*glass).into(), grams: grams.map(Grams), price: None };
+        let jar = |(glass, grams): &(&str, Option<f64>)| Jar {
+            glass: (*glass).into(),
+            grams: grams.map(Grams),
+            price: None,
+        };
         let jars: Vec<Jar> = jars.iter().map(jar).collect();
         powders(&[coat], &jars, by_day.len()).remove(0)
     }

@@ -201,7 +201,8 @@ fn an_order_is_cut_down_to_what_its_jars_suffice_for() {
         let jars = order.stock.jars.iter_mut();
         jars.filter(|jar| jar.glass == "rust").for_each(|jar| jar.grams = Some(Grams(grams)));
     };
-    let need = |done: &Worked| done.weighed.powders.iter().find(|need| need.glass == "rust").cloned().unwrap();
+    let need =
+        |done: &Worked| done.weighed.powders.iter().find(|need| need.glass == "rust").cloned().unwrap();
     jar(&mut order, 1000.0);
     let plenty = worked(&order);
     assert_eq!(cut_down(&order, &plenty, "rust"), None, "nothing is short");

@@ -30,7 +30,8 @@ pub fn focus_id(id: &str) {
 
 /// Presses the first button in the element with this id.
 pub fn press_in(id: &str) {
-    let button = document().get_element_by_id(id).and_then(|around| around.query_selector("button").ok().flatten());
+    let button =
+        document().get_element_by_id(id).and_then(|around| around.query_selector("button").ok().flatten());
     if let Some(button) = button.and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
         button.click();
     }

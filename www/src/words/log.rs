@@ -142,13 +142,17 @@ pub fn took_guessed(was: f64, asked: f64) -> String {
 
 /// How much later than reckoned a kiln could be opened, minutes, or earlier below 0.
 pub fn opened_later(minutes: f64) -> String {
-    let (time, late) = (super::hours_long(minutes.abs() / 60.0), if minutes < 0.0 { "earlier" } else { "later" });
+    let (time, late) =
+        (super::hours_long(minutes.abs() / 60.0), if minutes < 0.0 { "earlier" } else { "later" });
     format!("Your kiln could be opened {time} {late} than reckoned.")
 }
 
 /// The same where the kiln is a guess.
 pub fn opened_later_guessed(minutes: f64) -> String {
-    format!("{} A guessed kiln was reckoned with. Describe your own on the shelf to take it over.", opened_later(minutes))
+    format!(
+        "{} A guessed kiln was reckoned with. Describe your own on the shelf to take it over.",
+        opened_later(minutes)
+    )
 }
 
 /// How many broke, and what prices reckon with.

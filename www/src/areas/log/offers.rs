@@ -74,7 +74,8 @@ fn cooling(log: Log, id: LogId) -> AnyView {
     let kilns = expect_context::<Kilns>();
     let said = RwSignal::new(None::<String>);
     let take = move |_| {
-        let fired = untrack(|| log.with(id, |entry| (entry.recipe.clone(), entry.firing, entry.opened_later())));
+        let fired =
+            untrack(|| log.with(id, |entry| (entry.recipe.clone(), entry.firing, entry.opened_later())));
         let Some((recipe, firing, Some(later))) = fired else { return };
         let kiln = kilns.kiln.get_untracked();
         let firings = Plan::new(&recipe).ok().and_then(|made| Firings::new(&made.plan, &kiln).ok());

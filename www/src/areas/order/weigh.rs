@@ -151,7 +151,8 @@ fn sift_fewer(state: OrderState, worked: &Worked, glass: &str) -> Option<AnyView
 /// Opens the number of its jar.
 fn has_more(glass: &str) -> AnyView {
     let id = on_hand_id(glass);
-    view! { <button class="button" on:click=move |_| focus::press_in(&id)>{words::I_HAVE_MORE}</button> }.into_any()
+    view! { <button class="button" on:click=move |_| focus::press_in(&id)>{words::I_HAVE_MORE}</button> }
+        .into_any()
 }
 
 fn on_hand_id(glass: &str) -> String {

@@ -36,7 +36,9 @@ const JAR: Entry = Entry {
     unit: Unit::Grams,
     limit: limits::JAR,
     get: |stock, at| Some(stock.jars.get(at)?.grams?.0),
-    set: |stock, at, value| stock.jars.iter_mut().skip(at).take(1).for_each(|one| one.grams = Some(Grams(value))),
+    set: |stock, at, value| {
+        stock.jars.iter_mut().skip(at).take(1).for_each(|one| one.grams = Some(Grams(value)))
+    },
 };
 
 /// The section.
