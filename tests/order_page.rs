@@ -149,6 +149,30 @@ fn twelve_are_ordered_with_one_press_and_worked_out_as_the_engine_does() {
     nothing_went_wrong(&browser);
 }
 
+/// Each row runs on from the recipe's: the same steps at the same heights, at 1280 by 800, and its bars with it.
+#[test]
+fn rows_stand_where_the_recipe_has_them() {
+    let browser = opened();
+    let middles = |row: &str| {
+        let of = "const middle = (row) => { const box = row.getBoundingClientRect(); return Math.round(box.top + box.height / 2); };
+            return [...document.querySelectorAll(arguments[0])].map((row) => [row.querySelector('b').innerText, middle(row)]);";
+        browser.run_with(of, &json!([row]))
+    };
+    let recipe = middles(".sheet .row-button");
+    assert_eq!(recipe.as_array().unwrap().len(), 7, "{recipe}");
+    press(&browser, "Ticket for");
+    press(&browser, "Order these");
+    browser.wait_for("return document.querySelector('.order-bar')");
+    assert_eq!(middles(".order-row"), recipe);
+    let bars = browser.run(
+        "const middle = (row) => { const box = row.getBoundingClientRect(); return Math.round(box.top + box.height / 2); };
+        const rows = [...document.querySelectorAll('.order-row')].map(middle);
+        return [...document.querySelectorAll('.order-bar')].map(middle).every((bar) => rows.some((row) => Math.abs(row - bar) <= 1));",
+    );
+    assert_eq!(bars, json!(true), "a bar lies beside its row");
+    nothing_went_wrong(&browser);
+}
+
 #[test]
 fn a_step_is_moved_by_keys_and_by_pointer_and_taken_back() {
     let browser = opened();

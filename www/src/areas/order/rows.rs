@@ -30,12 +30,15 @@ pub struct Row {
     pub to_buy: String,
     /// Whether that is short.
     pub short: bool,
+    /// Whether the next one stands a little apart, as in the recipe.
+    pub apart: bool,
 }
 
 /// The rows of a line.
 pub fn rows(line: &Line, at: usize, stock: &Stock, worked: Option<&Worked>, units: Units) -> Vec<Row> {
     let recipe = &line.recipe;
-    let row = |step: Step| {
+    let steps = steps_of(recipe, false);
+    let row = |(at_step, step): (usize, Step)| {
         let what = done_by(step);
         let [all, on_hand, to_buy] =
             worked.map(|worked| numbers(recipe, step, at, stock, worked)).unwrap_or_default();
@@ -49,9 +52,15 @@ pub fn rows(line: &Line, at: usize, stock: &Stock, worked: Option<&Worked>, unit
             on_hand,
             to_buy,
             short,
+            apart: stands_apart(step, steps.get(at_step + 1).copied()),
         }
     };
-    steps_of(recipe, false).into_iter().map(row).collect()
+    steps.iter().copied().enumerate().map(row).collect()
+}
+
+/// Whether a step stands a little apart from the next one: around what is sifted, and each firing for itself.
+fn stands_apart(step: Step, next: Option<Step>) -> bool {
+    matches!(step, Step::Blank | Step::Fuse | Step::Accents) || next == Some(Step::Fuse)
 }
 
 /// In which of the tasks a step is done.
