@@ -352,7 +352,16 @@ fn own_glasses_are_lent_from_a_shelf_file() {
     assert!(ticket.contains("Rust, jar of May"), "{ticket}");
     // Sent on in a picture, it needs no shelf any more.
     let picture = folder.join("may.png");
-    run_well(&["picture", &recipe, "--shelf", &shelf_file, "--size", "64", "--out", picture.to_str().unwrap()]);
+    run_well(&[
+        "picture",
+        &recipe,
+        "--shelf",
+        &shelf_file,
+        "--size",
+        "64",
+        "--out",
+        picture.to_str().unwrap(),
+    ]);
     let inside = png::text(&fs::read(&picture).unwrap(), png::RECIPE_KEYWORD).unwrap();
     assert_eq!(file::read(&inside).unwrap().glasses, shelf.all());
     assert!(run_badly(&["ticket", &recipe, "--shelf", &recipe]).contains("No shelf file"));

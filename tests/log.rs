@@ -344,6 +344,18 @@ fn what_was_is_taken_over_only_when_it_is_pressed() {
     press(&browser, "Take it over");
     says(&browser, "Taken over: programs and prices reckon with it.");
     assert_eq!(browser.run(metered), true);
+    let opened = browser.run(
+        "return [...document.querySelectorAll('.log-table tr')].find((row) => row.innerText.startsWith('Open at')).children[1].innerText.match(/(\\d+):(\\d+)/).slice(1).map(Number)",
+    );
+    let opened = opened[0].as_i64().unwrap() * 60 + opened[1].as_i64().unwrap();
+    let later = (opened + 120) % 1440;
+    was(&browser, "Open at", &format!("{:02}:{:02}", later / 60, later % 60));
+    says(&browser, "Your kiln could be opened 2 h later than reckoned.");
+    let cooling = "return JSON.parse(localStorage.getItem('dappledome.own-kiln')).cooling.length";
+    assert_eq!(browser.run(cooling), 0, "it is not taken over by itself");
+    press(&browser, "Take it over");
+    says(&browser, "Taken over: your kiln cools by it now.");
+    assert_eq!(browser.run(cooling), 2);
     browser.screenshot("log-taken-over-1280");
     nothing_went_wrong(&browser);
 }

@@ -23,7 +23,7 @@ use support::page::{drop_file, nothing_went_wrong, opened, press, says};
 
 /// Twelve like the first piece that a newcomer has.
 fn twelve() -> Order {
-    like(&[Chosen { letter: String::new(), recipe: demo::ember_walk(), seed: Seed(41) }], 12)
+    like(&[Chosen { letter: String::new(), recipe: demo::ember_walk(), seed: Seed(41), piece: None }], 12)
 }
 
 /// What the engine makes of an order on the maker's bench, from the browser's today on.
@@ -120,7 +120,12 @@ fn twelve_are_ordered_with_one_press_and_worked_out_as_the_engine_does() {
     weighed(&browser, &format!("{} g", fixed(rust, 1)));
     assert_eq!(
         row(&browser, "Rust"),
-        [format!("{} g", fixed(rust, 1)), "0.00 g".into(), format!("{} g short", fixed(rust, 1))]
+        [format!("{} g", fixed(rust, 1)), "not written down".into(), format!("{} g", fixed(rust, 1))],
+        "what nobody has written down is not short"
+    );
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.order .short, .order .risk').length"),
+        json!(0)
     );
     let loads = worked.loads.batches[0].loads.len();
     assert_eq!(row(&browser, "Full fuse")[0], format!("{loads} loads"));
@@ -141,6 +146,30 @@ fn twelve_are_ordered_with_one_press_and_worked_out_as_the_engine_does() {
     press(&browser, "Full fuse");
     browser.run("document.querySelector('.order-detail').scrollIntoView()");
     browser.screenshot("order-pieces-390");
+    nothing_went_wrong(&browser);
+}
+
+/// Each row runs on from the recipe's: the same steps at the same heights, at 1280 by 800, and its bars with it.
+#[test]
+fn rows_stand_where_the_recipe_has_them() {
+    let browser = opened();
+    let middles = |row: &str| {
+        let of = "const middle = (row) => { const box = row.getBoundingClientRect(); return Math.round(box.top + box.height / 2); };
+            return [...document.querySelectorAll(arguments[0])].map((row) => [row.querySelector('b').innerText, middle(row)]);";
+        browser.run_with(of, &json!([row]))
+    };
+    let recipe = middles(".sheet .row-button");
+    assert_eq!(recipe.as_array().unwrap().len(), 7, "{recipe}");
+    press(&browser, "Ticket for");
+    press(&browser, "Order these");
+    browser.wait_for("return document.querySelector('.order-bar')");
+    assert_eq!(middles(".order-row"), recipe);
+    let bars = browser.run(
+        "const middle = (row) => { const box = row.getBoundingClientRect(); return Math.round(box.top + box.height / 2); };
+        const rows = [...document.querySelectorAll('.order-row')].map(middle);
+        return [...document.querySelectorAll('.order-bar')].map(middle).every((bar) => rows.some((row) => Math.abs(row - bar) <= 1));",
+    );
+    assert_eq!(bars, json!(true), "a bar lies beside its row");
     nothing_went_wrong(&browser);
 }
 
@@ -229,9 +258,14 @@ fn a_short_jar_is_told_with_its_day() {
     let browser = opened();
     order_twelve(&browser);
     press(&browser, "Rust");
+    browser.keys("[aria-label='100 g cost, rust']", "9.50");
+    browser.press_keys(key::ENTER);
+    let on_hand = "return document.querySelector(\"[aria-label='On hand, rust']\").innerText";
+    assert_eq!(browser.run(on_hand), json!("not written down"), "a price says nothing of grams");
     browser.keys("[aria-label='On hand, rust']", "20");
     browser.press_keys(key::ENTER);
     says(&browser, "Rust runs out on");
+    assert_eq!(browser.run("return document.querySelectorAll('.order-row .short').length"), json!(1));
     browser.screenshot("order-short-1280");
     press(&browser, "As a table file");
     nothing_went_wrong(&browser);
@@ -246,6 +280,14 @@ fn an_order_file_is_opened_and_a_broken_one_is_told() {
     browser.wait_for(
         "return [...document.querySelectorAll('.order-row')].some((row) => row.innerText.includes('Moss'))",
     );
+    // Its layouts are compared by its own recipe, whatever lies on the table.
+    let seeds =
+        "return [...document.querySelectorAll('.order-disc')].map((disc) => parseInt(disc.innerText)).join()";
+    let before = browser.run(seeds);
+    press(&browser, "As different as can be");
+    browser.wait_for(&format!("return (() => {{ {seeds} }})() !== {before}"));
+    press(&browser, "Undo");
+    browser.wait_for(&format!("return (() => {{ {seeds} }})() === {before}"));
     // Its bench is ours by now, as we had none; but the kiln is that on the shelf, which is guessed and has no price.
     says(&browser, "since these have none: a kWh, in the kiln.");
     browser.screenshot("order-two-1280");
@@ -267,7 +309,7 @@ fn two_hundred_pieces_are_planned() {
     let chosen = |at: usize| {
         let mut recipe = demo::ember_walk();
         recipe.blank.diameter.0 = 100.0 + 10.0 * at as f64;
-        Chosen { letter: ["A", "B", "C", "D"][at].into(), recipe, seed: Seed(41) }
+        Chosen { letter: ["A", "B", "C", "D"][at].into(), recipe, seed: Seed(41), piece: None }
     };
     let order = Order { spare_per_ten: 0, ..like(&[0, 1, 2, 3].map(chosen), 200) };
     let order =

@@ -5,6 +5,8 @@ mod support;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dappledome::base::seed::Seed;
+use dappledome::glass::catalogue;
+use dappledome::glass::kind::Glass;
 use dappledome::keep::backup;
 use dappledome::keep::open::{OpenFault, Opened, open};
 use dappledome::orders::model::Order;
@@ -12,6 +14,7 @@ use dappledome::orders::{self, file as order_file};
 use dappledome::picture::{Pixmap, png};
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
+use dappledome::recipe::shelf::Shelf;
 use dappledome::recipe::{demo, file, link};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -116,6 +119,14 @@ fn good_ones() -> Vec<Vec<u8>> {
         good.push(order_file::write(&Order::of(recipe.clone(), 12)).into_bytes());
         good.push(Piece::new(recipe, Seed(4)).write().into_bytes());
     }
+    let rust = catalogue::find("rust").expect("it is in the catalogue");
+    let mut shelf = Shelf::default();
+    shelf.put(Glass { id: "of_may".into(), name: "Rust, May".into(), packing: Some(0.5), ..rust.clone() });
+    let mut recipe = demo::ember_walk();
+    recipe.coats[0].powder[0].glass = "of_may".into();
+    shelf.lend_to(&mut recipe);
+    good.push(shelf.write().into_bytes());
+    good.push(file::write(&recipe).into_bytes());
     good
 }
 
@@ -156,6 +167,10 @@ fn ten_thousand_hostile_files_and_links_are_survived() {
             Ok(Opened::Order(order)) => {
                 opened += 1;
                 drop(orders::checks::check(&order));
+            }
+            Ok(Opened::Glasses(shelf)) => {
+                opened += 1;
+                assert_eq!(shelf.faults(), []);
             }
             Ok(Opened::Backup(text)) => drop(backup::read(&text).map(|read| read.map(Iterator::count))),
             Err(OpenFault::NotAPiece) => refused += 1,

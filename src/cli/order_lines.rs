@@ -69,7 +69,8 @@ fn weighed(order: &Order, worked: &Worked) -> Vec<String> {
 }
 
 fn powder(glasses: &Glasses, need: &PowderNeed) -> String {
-    let there = need.on_hand.map_or_else(|| "no jar".into(), |there| format!("{} in jars", grams(there)));
+    let there =
+        need.on_hand.map_or_else(|| "not written down".into(), |there| format!("{} in jars", grams(there)));
     let buy = if need.to_buy.0 > 0.0 {
         let runs_out = need.runs_out.filter(|_| need.on_hand.is_some_and(|there| there.0 > 0.0));
         let runs_out =
@@ -376,6 +377,23 @@ fn counted(count: i64, thing: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Nobody has said what is there, and nobody can say when it runs out; an empty jar is another thing.
+    #[test]
+    fn a_jar_that_is_not_written_down_is_said_to_be_so() {
+        let need = |on_hand: Option<f64>, runs_out| PowderNeed {
+            glass: "rust".into(),
+            all: Grams(13.4),
+            by_day: vec![Grams(13.4)],
+            on_hand: on_hand.map(Grams),
+            left: Grams(0.0),
+            to_buy: Grams(13.4),
+            runs_out,
+            price: None,
+        };
+        assert_eq!(powder(&need(None, None)), "  Rust         13.4 g: not written down, 13.4 g to buy");
+        assert_eq!(powder(&need(Some(0.0), Some(0))), "  Rust         13.4 g: 0.0 g in jars, 13.4 g to buy");
+    }
 
     #[test]
     fn ordinals_and_clocks_are_written_as_they_are_said() {

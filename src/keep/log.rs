@@ -8,7 +8,8 @@ use crate::base::units::{Celsius, Grams, Minutes, Mm};
 use crate::kiln::program::Program;
 use crate::orders::limits as order_limits;
 use crate::orders::loads::Batch;
-use crate::orders::model::{Line, Order};
+use crate::orders::model::Order;
+use crate::orders::pieces;
 use crate::recipe::Recipe;
 use crate::recipe::check::Check;
 use crate::recipe::limits::{Limit, MOST_TITLE};
@@ -58,8 +59,11 @@ pub struct LogEntry {
     pub order: String,
     /// The recipe as it was fired. Its title is the piece's.
     pub recipe: Recipe,
-    /// The layout that was fired.
+    /// The layout that was fired; the first, where there were several.
     pub seed: Seed,
+    /// The further layouts in the same load.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub others: Vec<Seed>,
     /// Which firing it was.
     pub firing: Firing,
     /// What was set, and forecast.
@@ -69,6 +73,9 @@ pub struct LogEntry {
     /// Whether its energy was taken over into the kiln: it is offered once.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub energy_taken: bool,
+    /// The same of the time at which it could be opened.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub cooling_taken: bool,
     /// What differed, in the maker's words.
     #[serde(default)]
     pub differed: String,
@@ -133,9 +140,24 @@ impl Outcome {
 }
 
 impl LogEntry {
-    /// A firing of so many pieces of a line of an order, written up on this day: the first load of its batch, switched on at `start`,
-    /// minutes past midnight.
-    pub fn of_load(order: &Order, line: &Line, batch: &Batch, start: f64, date: Date) -> Self {
+    /// A load of a batch of an order, counted from 0, written up on this day and switched on at `start`, minutes past midnight. It is
+    /// written up under the recipe of this line, or of its first one if none of this line is in it, with the layouts of that one that
+    /// lie in it by their turn. None if there is no such load.
+    pub fn of_load(
+        order: &Order,
+        line: usize,
+        batch: &Batch,
+        at: usize,
+        (start, date): (f64, Date),
+    ) -> Option<Self> {
+        let load = batch.loads.get(at)?;
+        let (line, of_it) = *load.iter().find(|(of, _)| *of == line).or(load.first())?;
+        let before = batch.loads[..at].iter().flatten().filter(|(of, _)| *of == line);
+        let before: u32 = before.map(|(_, pieces)| pieces).sum();
+        let seeds = pieces::each(order, line).into_iter().skip(before as usize).take(of_it as usize);
+        let mut seeds: Vec<Seed> = seeds.collect();
+        let (line, first) = (order.lines.get(line)?, *seeds.first()?);
+        seeds.remove(0);
         let recipe = &line.recipe;
         let (top, hold) = match batch.firing {
             Firing::FullFuse => (recipe.fuse.top, Some(recipe.fuse.hold)),
@@ -146,7 +168,7 @@ impl LogEntry {
             Firing::Slump => (recipe.slump.top, recipe.slump.hold),
         };
         let opened = ((start + batch.hours * 60.0) / 5.0).ceil() * 5.0;
-        let pieces = batch.loads.first().map_or(0, |load| load.iter().map(|(_, pieces)| pieces).sum());
+        let pieces = load.iter().map(|(_, pieces)| pieces).sum();
         let asked = Outcome {
             top: Some(top),
             hold,
@@ -156,9 +178,20 @@ impl LogEntry {
             cracked: Some(0),
             ..Outcome::default()
         };
-        let seed = line.seeds.first().copied().unwrap_or_default();
-        let title = order.title.clone();
-        Self { order: title, asked, ..Self::new(recipe.clone(), seed, batch.firing, date) }
+        let new = Self::new(recipe.clone(), first, batch.firing, date);
+        Some(Self { piece: line.piece, order: order.title.clone(), others: seeds, asked, ..new })
+    }
+
+    /// Every layout that was fired.
+    pub fn seeds(&self) -> impl Iterator<Item = Seed> {
+        [self.seed].into_iter().chain(self.others.iter().copied())
+    }
+
+    /// How much later than reckoned the kiln could be opened, minutes, below 0 if earlier. A clock says nothing of days, so it is taken
+    /// for the nearest: half a day at most.
+    pub fn opened_later(&self) -> Option<f64> {
+        let later = self.was.opened?.0 - self.asked.opened?.0;
+        Some((later + 720.0).rem_euclid(1440.0) - 720.0)
     }
 
     /// An entry that nothing is written in yet.
@@ -170,10 +203,12 @@ impl LogEntry {
             order: String::new(),
             recipe,
             seed,
+            others: Vec::new(),
             firing,
             asked: Outcome::default(),
             was: Outcome::default(),
             energy_taken: false,
+            cooling_taken: false,
             differed: String::new(),
             next_time: String::new(),
         }
@@ -198,6 +233,15 @@ impl LogEntry {
                 let why = format!("{name} has {letters} letters.");
                 check.fault(self.step(), "A very long text.", why, format!("Use at most {most} letters."));
             }
+        }
+        if self.others.len() >= order_limits::MOST_PIECES as usize {
+            let why = format!("{} layouts were fired together.", self.others.len() + 1);
+            check.fault(
+                self.step(),
+                "Too many pieces.",
+                why,
+                format!("Use at most {}.", order_limits::MOST_PIECES),
+            );
         }
         for outcome in [&self.asked, &self.was] {
             self.check(&mut check, outcome);
@@ -284,6 +328,7 @@ mod tests {
     use super::*;
     use crate::kiln::data::{Guess, Kiln};
     use crate::kiln::firings::Firings;
+    use crate::orders::model::Line;
     use crate::recipe::demo;
     use crate::recipe::plan::Plan;
     use jiff::civil::date;
@@ -296,6 +341,7 @@ mod tests {
             order: "Harborside garden".into(),
             recipe: demo::ember_walk(),
             seed: Seed(41),
+            others: vec![Seed(43)],
             firing: Firing::FullFuse,
             asked: Outcome {
                 top: Some(Celsius(790.0)),
@@ -311,6 +357,7 @@ mod tests {
                 ..Outcome::default()
             },
             energy_taken: false,
+            cooling_taken: false,
             differed: "New jar of rust.\nOne disc cracked at the notch.".into(),
             next_time: "Rust at 0.35 mm.".into(),
         }
@@ -333,6 +380,7 @@ mod tests {
         assert_eq!(told(|entry| entry.was.top = Some(Celsius(f64::NAN))), ["The top is not a number °C."]);
         assert_eq!(told(|entry| entry.was.opened = Some(Minutes(1440.0))).len(), 1);
         assert_eq!(told(|entry| entry.was.cracked = Some(201)).len(), 1);
+        assert_eq!(told(|entry| entry.others = vec![Seed(1); 200]).len(), 1);
         assert_eq!(told(|entry| entry.next_time = "a".repeat(2001)).len(), 1);
         assert_eq!(told(|entry| entry.date = date(1999, 1, 1)), ["It was fired on 1999-01-01."]);
     }
@@ -348,10 +396,19 @@ mod tests {
         assert_eq!((asked.opened, asked.sound, asked.across), (Some(Minutes(495.0)), Some(7), None));
     }
 
-    /// The second of the demo's firings: 7 pieces of the first load, switched on at 18:00 for 10 hours.
+    /// The second of the demo's firings: 7 pieces of a load, switched on at 18:00 for 10 hours. The second load has the layouts of the
+    /// eighth piece on; what shares it, of another recipe, is counted but has layouts of its own.
     #[test]
     fn a_load_of_an_order_is_written_up() {
-        let order = Order { title: "Harborside".into(), ..Order::of(demo::ember_walk(), 12) };
+        let mut order = Order { title: "Harborside".into(), ..Order::of(demo::ember_walk(), 12) };
+        order.lines[0].seeds = (41..55).map(Seed).collect();
+        let hedgerow = Line {
+            recipe: demo::all().swap_remove(1),
+            seeds: vec![Seed(7)],
+            count: 1,
+            ..order.lines[0].clone()
+        };
+        order.lines.push(hedgerow);
         let batch = Batch {
             firing: Firing::Slump,
             across: Mm(160.0),
@@ -360,13 +417,33 @@ mod tests {
             places: Vec::new(),
             hours: 10.0,
             kwh: 8.5,
-            loads: vec![vec![(0, 7)], vec![(0, 7)]],
+            loads: vec![vec![(0, 7)], vec![(0, 6), (1, 1)]],
         };
-        let entry = LogEntry::of_load(&order, &order.lines[0], &batch, 1080.0, date(2026, 12, 1));
-        assert_eq!((entry.faults(), entry.order.as_str(), entry.seed), (vec![], "Harborside", Seed(1)));
+        let written = |line, load| LogEntry::of_load(&order, line, &batch, load, (1080.0, date(2026, 12, 1)));
+        let entry = written(0, 0).unwrap();
+        assert_eq!((entry.faults(), entry.order.as_str(), entry.piece), (vec![], "Harborside", None));
+        let seeds = |entry: &LogEntry| entry.seeds().map(|seed| seed.0).collect::<Vec<_>>();
+        assert_eq!(seeds(&entry), (41..48).collect::<Vec<_>>());
+        let second = written(0, 1).unwrap();
+        assert_eq!((seeds(&second), second.asked.sound), ((48..54).collect(), Some(7)));
+        let other = written(1, 1).unwrap();
+        assert_eq!((&other.recipe, seeds(&other)), (&order.lines[1].recipe, vec![7]));
+        assert_eq!((written(1, 0), written(0, 2)), (written(0, 0), None));
         let asked = entry.asked;
         assert_eq!((asked.top, asked.hold, asked.kwh), (Some(Celsius(640.0)), None, Some(8.5)));
         assert_eq!((asked.opened, asked.sound), (Some(Minutes(240.0)), Some(7)));
+    }
+
+    /// Reckoned for 08:15; a clock that says 23:30 means the evening before.
+    #[test]
+    fn a_kiln_is_opened_later_or_earlier_than_reckoned() {
+        let later = |was: f64| {
+            let mut entry = first_load();
+            assert_eq!(entry.opened_later(), None, "nobody looked");
+            (entry.asked.opened, entry.was.opened) = (Some(Minutes(495.0)), Some(Minutes(was)));
+            entry.opened_later()
+        };
+        assert_eq!([615.0, 480.0, 1410.0].map(later), [Some(120.0), Some(-15.0), Some(-525.0)]);
     }
 
     #[test]

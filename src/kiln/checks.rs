@@ -4,8 +4,8 @@ use super::data::{Inside, Kiln, Shelf, fault};
 use crate::base::notice::Notice;
 use crate::base::units::plain;
 
-/// Fewest readings of a cooling that say something.
-const FEWEST_READINGS: usize = 3;
+/// Fewest readings of a cooling that say something: one more than there is to be fitted.
+const FEWEST_READINGS: usize = 2;
 /// Most readings of a cooling.
 const MOST_READINGS: usize = 48;
 

@@ -15,6 +15,8 @@ pub struct Chosen {
     pub recipe: Recipe,
     /// Its seed.
     pub seed: Seed,
+    /// The number under which it is kept; none if it never was.
+    pub piece: Option<u64>,
 }
 
 /// An order of so many pieces like these, as many of each. What was laid by hand on a piece is on that one alone, so those like it are a
@@ -29,11 +31,12 @@ pub fn like(chosen: &[Chosen], pieces: u32) -> Order {
     for (one, count) in chosen.iter().zip(shared_out(pieces, &vec![1; chosen.len()])) {
         let common = one.recipe.without_hand_work();
         if common == one.recipe {
-            add(&mut lines, one.letter.clone(), common, one.seed, count);
+            add(&mut lines, one.clone(), count);
         } else {
-            let line = line(one.letter.clone(), one.recipe.clone(), one.seed, 1);
-            lines.push(line);
-            add(&mut lines, like_it(&one.letter), common, next(&[one.seed]), count.saturating_sub(1));
+            lines.push(line(one.clone(), 1));
+            let like_it =
+                Chosen { letter: like_it(&one.letter), recipe: common, seed: next(&[one.seed]), ..*one };
+            add(&mut lines, like_it, count.saturating_sub(1));
         }
     }
     let mut order = Order { title, spare_per_ten, lines, ..usual };
@@ -45,19 +48,20 @@ fn like_it(letter: &str) -> String {
     if letter.is_empty() { String::new() } else { format!("like {letter}") }
 }
 
-fn line(option: String, recipe: Recipe, seed: Seed, count: u32) -> Line {
-    Line { option, recipe, seeds: vec![seed], count, asked: None }
+fn line(one: Chosen, count: u32) -> Line {
+    let Chosen { letter, recipe, seed, piece } = one;
+    Line { option: letter, recipe, piece, seeds: vec![seed], count, asked: None }
 }
 
-fn add(lines: &mut Vec<Line>, option: String, recipe: Recipe, seed: Seed, count: u32) {
-    match lines.iter_mut().find(|line| line.recipe == recipe) {
+fn add(lines: &mut Vec<Line>, one: Chosen, count: u32) {
+    match lines.iter_mut().find(|line| line.recipe == one.recipe) {
         _ if count == 0 => {}
         Some(line) => {
-            line.option = format!("{}, {option}", line.option);
+            line.option = format!("{}, {}", line.option, one.letter);
             line.count += count;
-            line.seeds.push(seed);
+            line.seeds.push(one.seed);
         }
-        None => lines.push(line(option, recipe, seed, count)),
+        None => lines.push(line(one, count)),
     }
 }
 
@@ -113,7 +117,7 @@ mod tests {
     use crate::recipe::demo;
 
     fn chosen(letter: &str, recipe: Recipe, seed: u32) -> Chosen {
-        Chosen { letter: letter.into(), recipe, seed: Seed(seed) }
+        Chosen { letter: letter.into(), recipe, seed: Seed(seed), piece: Some(7) }
     }
 
     fn told(order: &Order) -> Vec<(&str, u32, Vec<u32>)> {
@@ -145,6 +149,7 @@ mod tests {
         assert_eq!(order.lines[0].recipe, rubbed);
         assert_eq!(order.lines[1].recipe, demo::ember_walk());
         assert_eq!((order.lines[0].count, order.lines[1].count), (1, 11));
+        assert!(order.lines.iter().all(|line| line.piece == Some(7)), "both are copies of one piece");
         assert!(!order.lines[1].seeds.contains(&Seed(41)), "{:?}", order.lines[1].seeds);
     }
 

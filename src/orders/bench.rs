@@ -126,7 +126,7 @@ mod tests {
     fn bench() -> Bench {
         let prices = Prices::usual();
         let mut bench = Bench { prices: Some(prices), ..Bench::default() };
-        bench.stock.jars.push(Jar { glass: "rust".into(), grams: Grams(40.0), price: Some(9.5) });
+        bench.stock.jars.push(Jar { glass: "rust".into(), grams: Some(Grams(40.0)), price: Some(9.5) });
         bench.cutting.edge = Mm(12.0);
         bench
     }

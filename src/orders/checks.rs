@@ -219,7 +219,7 @@ fn stock(check: &mut Check, glasses: &Glasses, stock: &Stock) {
         if glasses.find(&jar.glass).is_some_and(|glass| !glass.powder) {
             check.unknown_glass(STEP, &jar.glass, "powder");
         }
-        check.range(STEP, "The powder in a jar", jar.grams.0, limits::JAR, "g");
+        check.range(STEP, "The powder in a jar", jar.grams.map_or(0.0, |grams| grams.0), limits::JAR, "g");
         money(check, "The price of 100 g", jar.price.unwrap_or(0.0));
     }
 }

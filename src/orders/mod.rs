@@ -28,3 +28,5 @@ pub mod weigh;
 pub mod price;
 
 pub mod worked;
+
+pub mod suffice;

@@ -39,6 +39,9 @@ data! {
         /// Days that the maker has chosen for some of its steps.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         pub wishes: Vec<Wish>,
+        /// Its place among open orders: those with a greater number are made first, those without one in the turn in which they are due.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub ahead: Option<u32>,
         /// What is made: one line for each recipe, or for each option of it.
         pub lines: Vec<Line>,
         /// Spare pieces made for every ten of the whole order, rounded up once.
@@ -72,7 +75,8 @@ data! {
 impl Order {
     /// An order of so many pieces of one recipe, all else as usual.
     pub fn of(recipe: Recipe, count: u32) -> Self {
-        let line = Line { option: String::new(), recipe, seeds: vec![Seed(1)], count, asked: None };
+        let line =
+            Line { option: String::new(), recipe, piece: None, seeds: vec![Seed(1)], count, asked: None };
         Self {
             version: VERSION,
             title: String::new(),
@@ -80,6 +84,7 @@ impl Order {
             due: None,
             starts: None,
             wishes: Vec::new(),
+            ahead: None,
             lines: vec![line],
             spare_per_ten: spare_per_ten(),
             stock: Stock::default(),
@@ -144,6 +149,9 @@ data! {
         pub option: String,
         /// Its own copy of the recipe: what is changed on the shelf later does not change what was ordered.
         pub recipe: Recipe,
+        /// The number under which the piece was kept that it was copied from; none if it never was.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub piece: Option<u64>,
         /// The layouts that are made. Fewer than pieces are made in turn, the first of them once more where it does not come out even.
         pub seeds: Vec<Seed>,
         /// Pieces wanted.
@@ -198,8 +206,9 @@ data! {
     pub struct Jar {
         /// Id of a powder on the shelf.
         pub glass: String,
-        /// What is in it.
-        pub grams: Grams,
+        /// What is in it; not written down if left out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub grams: Option<Grams>,
         /// Money for 100 g; not known if left out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub price: Option<f64>,

@@ -12,6 +12,8 @@ use serde::{Deserialize, Serialize};
 
 /// What scales at the bench show, g.
 const SCALE: f64 = 0.1;
+/// Powder is bought, and priced, by so many grams (common practice, no source).
+const BOUGHT_BY: f64 = 100.0;
 /// A level measuring spoon, mL.
 const SPOON: f64 = 5.0;
 
@@ -40,16 +42,33 @@ pub struct PowderNeed {
     pub all: Grams,
     /// For each day of sifting.
     pub by_day: Vec<Grams>,
-    /// What is in its jars; none if there is no jar of it.
+    /// What is in its jars; none if nobody has written that down, which is not the same as nothing.
     pub on_hand: Option<Grams>,
     /// What is left in the jars after it.
     pub left: Grams,
-    /// What is short.
+    /// What the jars lack: all of it where nobody has written down what is in them.
     pub to_buy: Grams,
-    /// The first day, counted from 0, that the jars do not last for.
+    /// The first day, counted from 0, that the jars do not last for; none where nobody knows.
     pub runs_out: Option<usize>,
     /// Money for 100 g; none if no jar has a price.
     pub price: Option<f64>,
+}
+
+impl PowderNeed {
+    /// What the jars are known to lack; 0 where nobody has written down what is in them.
+    pub fn short(&self) -> Grams {
+        self.on_hand.map_or(Grams(0.0), |_| self.to_buy)
+    }
+
+    /// What is to be bought, in whole portions of 100 g.
+    pub fn bought(&self) -> Grams {
+        Grams((self.to_buy.0 / BOUGHT_BY - 1e-9).ceil().max(0.0) * BOUGHT_BY)
+    }
+
+    /// Money for that; none if no jar has a price.
+    pub fn cost(&self) -> Option<f64> {
+        self.price.map(|price| self.bought().0 / BOUGHT_BY * price)
+    }
 }
 
 /// A coat of a line.
@@ -176,16 +195,17 @@ fn powder(glass: &str, coats: &[CoatNeed], jars: &[Jar], days: usize) -> PowderN
     let by_day: Vec<u32> = (0..days).map(on).collect();
     let all: u32 = by_day.iter().sum();
     let of_it = || jars.iter().filter(|jar| jar.glass == glass);
-    let there: f64 = of_it().map(|jar| jar.grams.0).sum();
+    let on_hand = of_it().filter_map(|jar| jar.grams).reduce(|one, other| Grams(one.0 + other.0));
+    let there = on_hand.map_or(0.0, |grams| grams.0);
     let needed = grams(all).0;
     let until = |day: usize| grams(by_day[..=day].iter().sum()).0;
     PowderNeed {
         glass: glass.into(),
         all: grams(all),
-        on_hand: of_it().next().map(|_| Grams(there)),
+        on_hand,
         left: Grams((there - needed).max(0.0)),
         to_buy: grams(((needed - there).max(0.0) / SCALE - 1e-9).ceil() as u32),
-        runs_out: (0..days).find(|day| until(*day) > there + 1e-9),
+        runs_out: on_hand.and_then(|_| (0..days).find(|day| until(*day) > there + 1e-9)),
         price: of_it().find_map(|jar| jar.price),
         by_day: by_day.into_iter().map(grams).collect(),
     }
@@ -204,7 +224,7 @@ mod tests {
         assert_eq!(grams, [3.4, 3.3, 3.3]);
     }
 
-    fn need(by_day: &[f64], jars: &[(&str, f64)]) -> PowderNeed {
+    fn need(by_day: &[f64], jars: &[(&str, Option<f64>)]) -> PowderNeed {
         let part = |grams: &f64| vec![PartGrams { glass: "rust".into(), grams: Grams(*grams) }];
         let coat = CoatNeed {
             line: 0,
@@ -213,20 +233,34 @@ mod tests {
             by_day: by_day.iter().map(part).collect(),
             all: part(&by_day.iter().sum()),
         };
-        let jar =
-            |(glass, grams): &(&str, f64)| Jar { glass: (*glass).into(), grams: Grams(*grams), price: None };
+        let jar = |(glass, grams): &(&str, Option<f64>)| Jar {
+            glass: (*glass).into(),
+            grams: grams.map(Grams),
+            price: None,
+        };
         let jars: Vec<Jar> = jars.iter().map(jar).collect();
         powders(&[coat], &jars, by_day.len()).remove(0)
     }
 
     #[test]
     fn what_the_jars_lack_is_bought_and_the_day_is_named() {
-        let short = need(&[25.9, 25.9], &[("rust", 30.0), ("straw", 500.0), ("rust", 10.0)]);
+        let jars = [("rust", Some(30.0)), ("straw", Some(500.0)), ("rust", Some(10.0)), ("rust", None)];
+        let short = need(&[25.9, 25.9], &jars);
         assert_eq!((short.all.0, short.on_hand, short.to_buy.0), (51.8, Some(Grams(40.0)), 11.8));
         assert_eq!((short.left.0, short.runs_out), (0.0, Some(1)), "on the second day");
-        let enough = need(&[25.9, 25.9], &[("rust", 51.8)]);
+        let enough = need(&[25.9, 25.9], &[("rust", Some(51.8))]);
         assert_eq!((enough.to_buy.0, enough.left.0, enough.runs_out), (0.0, 0.0, None));
-        let none = need(&[25.9], &[]);
-        assert_eq!((none.on_hand, none.to_buy.0, none.runs_out), (None, 25.9, Some(0)));
+        assert_eq!((short.bought().0, enough.bought().0), (100.0, 0.0), "by 100 g");
+        let empty = need(&[25.9], &[("rust", Some(0.0))]);
+        assert_eq!((empty.on_hand, empty.short().0, empty.runs_out), (Some(Grams(0.0)), 25.9, Some(0)));
+    }
+
+    /// Nobody has said what is there: all of it is to be bought, and nothing is known to be short. A price says nothing of grams.
+    #[test]
+    fn a_jar_that_is_not_written_down_is_not_an_empty_one() {
+        for jars in [&[][..], &[("rust", None)], &[("straw", Some(5.0))]] {
+            let none = need(&[25.9], jars);
+            assert_eq!((none.on_hand, none.to_buy.0, none.short().0, none.runs_out), (None, 25.9, 0.0, None));
+        }
     }
 }

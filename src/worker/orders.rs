@@ -111,7 +111,7 @@ mod tests {
         assert!((first / all[1].weighed.powders[0].all.0 - 1.0).abs() < 0.02, "{first}");
         assert!(steps > 10, "{steps}");
         let mut other = asked;
-        other.order.stock.jars.push(Jar { glass: "rust".into(), grams: Grams(1.0), price: None });
+        other.order.stock.jars.push(Jar { glass: "rust".into(), grams: Some(Grams(1.0)), price: None });
         let (again, steps) = told(&mut orders, &other, 2);
         assert_eq!((again.len(), steps), (1, 2), "every ticket is remembered");
     }

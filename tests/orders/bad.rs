@@ -19,7 +19,7 @@ fn sound() -> Order {
         price: Some(20.0),
     };
     order.stock.sheets.push(sheets);
-    order.stock.jars.push(Jar { glass: "rust".into(), grams: Grams(40.0), price: Some(9.5) });
+    order.stock.jars.push(Jar { glass: "rust".into(), grams: Some(Grams(40.0)), price: Some(9.5) });
     order.molds = Some(vec![OwnedMold { mold: Mold::default(), across: Mm(180.0), count: 5 }]);
     order.prices = Some(Prices {
         hour: 24.0,
@@ -74,7 +74,7 @@ fn every_fault_is_told() {
         ("a tiny sheet", |order| order.stock.sheets[0].wide = Mm(1.0)),
         ("a sheet's price", |order| order.stock.sheets[0].price = Some(-5.0)),
         ("an unknown powder", |order| order.stock.jars[0].glass = "white".into()),
-        ("a jar", |order| order.stock.jars[0].grams = Grams(f64::NAN)),
+        ("a jar", |order| order.stock.jars[0].grams = Some(Grams(f64::NAN))),
         ("edge", |order| order.cutting.edge = Mm(1e9)),
         ("no molds", |order| order.molds.as_mut().unwrap()[0].count = 0),
         ("a narrow mold", |order| order.molds.as_mut().unwrap()[0].across = Mm(150.0)),

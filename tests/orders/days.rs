@@ -174,6 +174,12 @@ fn what_is_due_first_has_the_kiln_first() {
     let first =
         later.earlier.iter().find(|earlier| earlier.change == Change::BeforeOthers).expect("it helps");
     assert_eq!(first.ready, alone.ready);
+    let mut before = order.clone();
+    before.ahead = Some(1);
+    let before = days(&Job { order: &before, ..own }, &[beside], TODAY).unwrap();
+    // Now it is the other one that waits for three evenings.
+    assert_eq!((before.ready, before.others[0].ready), (alone.ready, later.ready));
+    assert!(before.earlier.iter().all(|earlier| earlier.change != Change::BeforeOthers), "it is by now");
 }
 
 /// Another order has the kiln on Tuesday and Wednesday evening. A first load of 40 h does not go in before it, and the second one of 12 h

@@ -2,11 +2,13 @@
 
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
-use dappledome::base::units::Mm;
+use dappledome::base::units::{Grams, Mm};
+use dappledome::orders::begin::want;
 use dappledome::orders::file;
 use dappledome::orders::loads::kiln;
 use dappledome::orders::model::{Gain, Order};
 use dappledome::orders::price::PiecePrice;
+use dappledome::orders::suffice::cut_down;
 use dappledome::orders::weigh::{PartGrams, WeighOut};
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
@@ -188,6 +190,40 @@ fn without_prices_there_is_none_and_never_nothing() {
     order.prices = None;
     let calm = worked(&order).cost;
     assert!(calm.priced.is_none() && calm.missing.is_empty() && calm.notices.is_empty());
+}
+
+/// 6 and 6 with two spare are seven each. Rust for four and a half of the first: 4 of it and 6 of the other with one spare, which falls
+/// to the other (4.4 and 6.6 of 11).
+#[test]
+fn an_order_is_cut_down_to_what_its_jars_suffice_for() {
+    let mut order = example();
+    let jar = |order: &mut Order, grams: f64| {
+        let jars = order.stock.jars.iter_mut();
+        jars.filter(|jar| jar.glass == "rust").for_each(|jar| jar.grams = Some(Grams(grams)));
+    };
+    let need =
+        |done: &Worked| done.weighed.powders.iter().find(|need| need.glass == "rust").cloned().unwrap();
+    jar(&mut order, 1000.0);
+    let plenty = worked(&order);
+    assert_eq!(cut_down(&order, &plenty, "rust"), None, "nothing is short");
+    // Rust is in the first line alone.
+    let one = need(&plenty).all.0 / 7.0;
+    jar(&mut order, 4.5 * one);
+    let short = worked(&order);
+    assert!(need(&short).short().0 > 0.0);
+    let (fewer, sifted) = cut_down(&order, &short, "rust").unwrap();
+    assert_eq!((sifted, fewer.lines[0].count, fewer.lines[1].count), (4, 4, 6));
+    assert_eq!(need(&worked(&fewer)).short(), Grams(0.0));
+    let mut one_more = fewer;
+    want(&mut one_more, 0, 5);
+    assert!(need(&worked(&one_more)).short().0 > 0.0, "no more than that");
+    let mut begun = order.clone();
+    begun.progress.piece_mut(0, 6).sponged = true;
+    assert_eq!(cut_down(&begun, &short, "rust"), None, "the seventh lies there already");
+    jar(&mut order, 0.5 * one);
+    assert_eq!(cut_down(&order, &worked(&order), "rust"), None, "not even for one");
+    order.stock.jars.retain(|jar| jar.glass != "rust");
+    assert_eq!(cut_down(&order, &worked(&order), "rust"), None, "nobody knows");
 }
 
 #[test]

@@ -6,6 +6,7 @@ use crate::kiln::data::Kiln;
 use crate::orders::loads::{Loads, kiln};
 use crate::orders::model::{Line, Order};
 use jiff::civil::Date;
+use std::cmp::Reverse;
 
 /// An order that is brought into the days: it, its loads, and so many pieces made of each line.
 #[derive(Clone, Copy, Debug)]
@@ -41,8 +42,8 @@ impl Tasks {
             tasks.push(task(job, today, at));
         }
         let mut turns: Vec<usize> = (0..jobs.len()).collect();
-        // What is due first is made first; what is not due at all comes last.
-        turns.sort_by_key(|at| jobs[*at].order.due.unwrap_or(Date::MAX));
+        // What is due first is made first, unless the maker has said otherwise; what is not due at all comes last.
+        turns.sort_by_key(|at| (Reverse(jobs[*at].order.ahead), jobs[*at].order.due.unwrap_or(Date::MAX)));
         Self { tasks, turns }
     }
 

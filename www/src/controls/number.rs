@@ -73,7 +73,7 @@ impl NumberState {
     fn text(&self) -> String {
         let units = self.preferences.units.get();
         let value = self.value.get();
-        value.map_or_else(|| words::NOT_KNOWN.into(), |value| self.unit.say(value, &self.limit, units))
+        value.map_or_else(|| words::NOT_WRITTEN.into(), |value| self.unit.say(value, &self.limit, units))
     }
 
     fn now(&self) -> f64 {

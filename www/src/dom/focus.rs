@@ -28,6 +28,15 @@ pub fn focus_id(id: &str) {
     focus(document().get_element_by_id(id).as_ref());
 }
 
+/// Presses the first button in the element with this id.
+pub fn press_in(id: &str) {
+    let button =
+        document().get_element_by_id(id).and_then(|around| around.query_selector("button").ok().flatten());
+    if let Some(button) = button.and_then(|button| button.dyn_into::<HtmlElement>().ok()) {
+        button.click();
+    }
+}
+
 /// Brings the element with this id into sight and gives it the focus.
 pub fn bring(id: &str) {
     if let Some(element) = document().get_element_by_id(id) {

@@ -25,6 +25,8 @@ pub enum PictureSlot {
     Option(Seed, Light),
     /// A piece of the open order: which line, and its seed.
     Ordered(usize, Seed),
+    /// A layout of a line of the open order that is weighed and measured, and not drawn.
+    Compared(usize, Seed),
     /// What was foretold of an entry of the log, at a stage: in the list, and large.
     Logged(LogId, Stage),
     /// On the paper of the open order: which line, and its seed, at a stage, by day or lit.

@@ -1,6 +1,7 @@
 //! Begins an order from the piece on the table, and picks the layouts that are made.
 
 use crate::model::ids::AreaId;
+use crate::model::slots::PictureSlot;
 use crate::services::render::sisters::SisterRenderer;
 use crate::state::nav::Nav;
 use crate::state::orders::Orders;
@@ -8,7 +9,7 @@ use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::orders::begin::{Chosen, like};
-use dappledome::orders::model::{Line, Order};
+use dappledome::orders::model::Order;
 use dappledome::shop::sisters::{Features, as_different_as_can_be, nearest};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -49,21 +50,27 @@ impl Ordering {
     pub fn these(&self) {
         let (recipe, seed) = (untrack(|| self.piece.made()).0.clone(), self.piece.seed.get_untracked());
         let pieces = recipe.batch.pieces;
-        self.begin(&[Chosen { letter: String::new(), recipe, seed }], pieces);
+        self.begin(&[Chosen { letter: String::new(), recipe, seed, piece: self.number() }], pieces);
     }
 
     /// Orders what the customer has chosen.
     pub fn chosen(&self) {
+        let piece = self.number();
         let for_ticket = self.piece.recipe.with_untracked(|recipe| recipe.batch.pieces);
         let (chosen, pieces) = self.piece.sisters.with_untracked(|sisters| {
             let (seeds, pieces) = sisters.wanted(for_ticket);
             let one = |seed: &Seed| {
                 let recipe = Arc::unwrap_or_clone(sisters.option(*seed)?.recipe.clone());
-                Some(Chosen { letter: sisters.letter(*seed)?, recipe, seed: *seed })
+                Some(Chosen { letter: sisters.letter(*seed)?, recipe, seed: *seed, piece })
             };
             (seeds.iter().filter_map(one).collect::<Vec<_>>(), pieces)
         });
         self.begin(&chosen, pieces);
+    }
+
+    /// The number under which the piece on the table is kept.
+    fn number(&self) -> Option<u64> {
+        self.piece.id.get_untracked().map(|id| id.0)
     }
 
     fn begin(&self, chosen: &[Chosen], pieces: u32) {
@@ -79,11 +86,6 @@ impl Ordering {
         }
     }
 
-    /// Whether the layouts of a line can be compared: they are of the recipe on the table. Followed.
-    pub fn knows(&self, line: &Line) -> bool {
-        line.recipe.without_hand_work().makes_the_same(&self.piece.made().0.without_hand_work())
-    }
-
     /// Picks the layouts of a line anew; that can be taken back.
     pub fn pick_anew(&self, line: usize, kind: Pick) {
         let orders = self.orders;
@@ -93,16 +95,14 @@ impl Ordering {
     }
 
     fn pick(&self, line: usize, kind: Pick, then: impl FnOnce(Vec<Seed>) + 'static) {
-        let Some(Some(ordered)) = untrack(|| self.orders.with(|order| order.lines.get(line).cloned())) else {
-            return;
-        };
-        let (Some(first), true) = (ordered.seeds.first().copied(), untrack(|| self.knows(&ordered))) else {
-            return;
-        };
-        let (n, orders, open) = (ordered.seeds.len(), self.orders, self.orders.open.get_untracked());
+        let seeds = untrack(|| self.orders.with(|order| Some(order.lines.get(line)?.seeds.clone())));
+        let seeds = seeds.flatten().unwrap_or_default();
+        let Some(first) = seeds.first().copied() else { return };
+        let (n, orders, open) = (seeds.len(), self.orders, self.orders.open.get_untracked());
         let pool = POOL.max(2 * n as u32);
         let seeds = (0..pool).map(|after| Seed(first.0.wrapping_add(after))).collect();
-        self.renderer.measure(seeds, move |measured| {
+        let compared = move |seed| PictureSlot::Compared(line, seed);
+        self.renderer.measure(seeds, compared, move |measured| {
             if orders.open.get_untracked() == open {
                 let features: Vec<Features> = measured.iter().map(|(_, one)| one.clone()).collect();
                 let picked = match kind {

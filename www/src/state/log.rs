@@ -133,9 +133,9 @@ impl Log {
             .map(|entry| entry.next_time.clone())
     }
 
-    /// The same for a line of an order, which knows its piece by name alone: for its make sheet.
+    /// The same for a line of an order: for its make sheet.
     pub fn next_time_of(&self, line: &Line) -> Option<String> {
-        self.next_time(None, &line.recipe.title)
+        self.next_time(line.piece.map(PieceId), &line.recipe.title)
     }
 
     /// How many pieces broke, of how many, followed.

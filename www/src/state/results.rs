@@ -38,6 +38,8 @@ pub struct Results {
     pub option_tickets: RwSignal<HashMap<Seed, Ticket>>,
     /// What tells each drawn sister from the others.
     pub features: RwSignal<HashMap<Seed, Features>>,
+    /// The same of layouts of the open order that are being compared, by their line.
+    pub compared: RwSignal<HashMap<(usize, Seed), Features>>,
 }
 
 impl Results {
@@ -50,6 +52,7 @@ impl Results {
             rested: RwSignal::new(None),
             option_tickets: RwSignal::new(HashMap::new()),
             features: RwSignal::new(HashMap::new()),
+            compared: RwSignal::new(HashMap::new()),
         }
     }
 

@@ -41,7 +41,7 @@ pub const A_KWH_COSTS: &str = "A kWh costs";
 /// See above.
 pub const METERED: &str = "Your meter, one full fuse of this piece";
 /// Beside a number that nobody has given.
-pub const NOT_KNOWN: &str = "not known";
+pub const NOT_WRITTEN: &str = "not written down";
 /// What its walls are of.
 pub const LINING: &str = "Walls";
 /// The form of its shelf.

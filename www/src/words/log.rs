@@ -47,6 +47,10 @@ pub const NOT_A_PHOTO: &str = "Not a photo that this browser reads. Choose a JPE
 pub const TAKE_IT_OVER: &str = "Take it over";
 /// It was.
 pub const TAKEN: &str = "Taken over: programs and prices reckon with it.";
+/// The time at which it could be opened was.
+pub const COOLING_TAKEN: &str = "Taken over: your kiln cools by it now.";
+/// No cooling is like that.
+pub const NO_COOLING: &str = "No cooling is that fast. Look the time up again.";
 /// What is asked and read in the table, by name.
 pub const OUTCOMES: [&str; 9] =
     ["Top", "Hold", "Across", "High", "Powder used", "Energy", "Open at", "Whole", "Broken"];
@@ -107,7 +111,15 @@ pub fn what_fired(entry: &LogEntry) -> String {
 /// The same at length, under the name of an entry.
 pub fn fired_for(entry: &LogEntry, today: Date) -> String {
     let order = if entry.order.is_empty() { String::new() } else { format!(", for {}", named(&entry.order)) };
-    capital(&format!("{}, {}, seed {}{order}", what_fired(entry), log_date(entry.date, today), entry.seed))
+    let seeds: Vec<String> = entry.seeds().map(|seed| seed.to_string()).collect();
+    let s = if seeds.len() == 1 { "" } else { "s" };
+    let (what, day) = (what_fired(entry), log_date(entry.date, today));
+    capital(&format!("{what}, {day}, seed{s} {}{order}", super::listed(&seeds)))
+}
+
+/// Writes a load up, counted from 0, of so many.
+pub fn log_load(at: usize, of: usize) -> String {
+    if of == 1 { LOG_THIS.into() } else { format!("Log load {}", at + 1) }
 }
 
 /// How many entries there are, or are found.
@@ -126,6 +138,21 @@ pub fn took_guessed(was: f64, asked: f64) -> String {
         "A guessed kiln was reckoned to take {} kWh, and yours took {}. Describe your own on the shelf to take it over.",
         fixed(asked, 1),
         fixed(was, 1)
+    )
+}
+
+/// How much later than reckoned a kiln could be opened, minutes, or earlier below 0.
+pub fn opened_later(minutes: f64) -> String {
+    let (time, late) =
+        (super::hours_long(minutes.abs() / 60.0), if minutes < 0.0 { "earlier" } else { "later" });
+    format!("Your kiln could be opened {time} {late} than reckoned.")
+}
+
+/// The same where the kiln is a guess.
+pub fn opened_later_guessed(minutes: f64) -> String {
+    format!(
+        "{} A guessed kiln was reckoned with. Describe your own on the shelf to take it over.",
+        opened_later(minutes)
     )
 }
 

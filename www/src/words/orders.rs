@@ -8,6 +8,7 @@ use dappledome::base::units::{fixed, plain};
 use dappledome::orders::dates;
 use dappledome::orders::days::{Change, Days, Doing, Earlier, Pace, What};
 use dappledome::orders::model::Date;
+use dappledome::orders::weigh::PowderNeed;
 
 /// The area.
 pub const ORDER_AREA: &str = "Order";
@@ -76,6 +77,10 @@ pub const KILN_LOADS: &str = "Kiln loads";
 pub const WEIGH: &str = "Weigh";
 /// A file of it.
 pub const AS_A_TABLE_FILE: &str = "As a table file";
+/// There is more in the jar than was written down.
+pub const I_HAVE_MORE: &str = "I have more";
+/// No longer before the other orders.
+pub const IN_ITS_TURN: &str = "In its turn again";
 /// The list of what to buy.
 pub const LIST_TO_BUY: &str = "List to buy";
 /// Nothing to buy.
@@ -223,6 +228,12 @@ pub fn due_on(date: Date) -> String {
     format!("Due {}", long_day(date))
 }
 
+/// What lies beyond the days that are drawn.
+pub fn beyond(last: Date, later: usize, ready: Date) -> String {
+    let steps = counted(later as i64, "step");
+    format!("Days are drawn to {}: {steps} later than that, ready {}.", dates::day(last), dates::day(ready))
+}
+
 /// Another order beside this one.
 pub fn beside(title: &str, ready: Date) -> String {
     format!("Beside it, {}: ready {}.", super::text::plain(title), dates::short(ready))
@@ -305,6 +316,22 @@ pub fn mix_both(there: f64, needed: f64) -> String {
         grams(there),
         grams(needed)
     )
+}
+
+/// What of a powder is on the list to buy: what is needed, and as how much it is bought.
+pub fn powder_to_buy(need: &PowderNeed) -> String {
+    let cost = need.cost().map_or_else(String::new, |cost| format!(", {}", super::money(cost)));
+    format!("{}: buy {}{cost}", grams(need.to_buy.0), grams(need.bought().0))
+}
+
+/// The same where the powder runs out.
+pub fn on_the_list(need: &PowderNeed) -> String {
+    format!("On the list to buy: {}.", grams(need.bought().0))
+}
+
+/// As many as the jars suffice for.
+pub fn sift_discs(count: u32) -> String {
+    format!("Sift {}", discs_of(count))
 }
 
 /// What has no price.

@@ -1,4 +1,4 @@
-//! What a firing has to teach: the energy for the kiln, what broke for the prices. It offers itself, and is taken over only when it is
+//! What a firing has to teach: energy and cooling for the kiln, what broke for the prices. It offers itself, and is taken over only when it is
 //! pressed.
 
 use crate::model::ids::LogId;
@@ -8,17 +8,23 @@ use crate::state::log::Log;
 use crate::state::orders::Orders;
 use crate::words;
 use dappledome::kiln::data::Metered;
+use dappledome::kiln::firings::Firings;
 use dappledome::orders::limits::BREAKAGE;
+use dappledome::recipe::plan::Plan;
 use leptos::prelude::*;
 
 /// Energies that differ by less than this share are the same: a meter is read to a tenth.
 const SAME_ENERGY: f64 = 0.02;
+/// Nobody stands beside a kiln that cools: openings that differ by less than this, minutes, are the same.
+const SAME_MINUTES: f64 = 15.0;
+/// So many readings of a cooling are a curve.
+const CURVE: usize = 3;
 /// Shares that differ by less than this are the same.
 const SAME_SHARE: f64 = 0.005;
 
 /// The offers of an entry.
 pub fn offers(log: Log, id: LogId) -> AnyView {
-    view! { <div class="log-offers">{energy(log, id)}{breakage(log)}</div> }.into_any()
+    view! { <div class="log-offers">{energy(log, id)}{cooling(log, id)}{breakage(log)}</div> }.into_any()
 }
 
 /// The energy, for the kiln. What it says of the piece that was fired holds in proportion for the one on the table.
@@ -51,6 +57,56 @@ fn energy(log: Log, id: LogId) -> AnyView {
             view! {
                 <p>
                     {words::took(was, asked)}
+                    " "
+                    <button class="word" on:click=take>{words::TAKE_IT_OVER}</button>
+                    <span class="refused" role="alert">{move || said.get()}</span>
+                </p>
+            }
+            .into_any(),
+        )
+    })
+    .into_any()
+}
+
+/// When it could be opened, for the kiln: how it cooled from switching off to there. Readings with the lid shut say more than that, so
+/// where there is a curve of them it stands.
+fn cooling(log: Log, id: LogId) -> AnyView {
+    let kilns = expect_context::<Kilns>();
+    let said = RwSignal::new(None::<String>);
+    let take = move |_| {
+        let fired =
+            untrack(|| log.with(id, |entry| (entry.recipe.clone(), entry.firing, entry.opened_later())));
+        let Some((recipe, firing, Some(later))) = fired else { return };
+        let kiln = kilns.kiln.get_untracked();
+        let firings = Plan::new(&recipe).ok().and_then(|made| Firings::new(&made.plan, &kiln).ok());
+        let programs = firings.map(|firings| firings.programs).unwrap_or_default();
+        let program = programs.iter().find(|program| program.firing == firing);
+        let Some(read) = program.and_then(|program| program.cooled(later)) else {
+            said.set(Some(words::NO_COOLING.into()));
+            return;
+        };
+        let taken = kilns.describe(|kiln| kiln.cooling = read.into());
+        if taken.is_ok() {
+            // Another mark on it makes no entry worse.
+            let _ = log.edit(id, |entry| entry.cooling_taken = true);
+        }
+        said.set(taken.err());
+    };
+    (move || {
+        let (later, taken) = log.with(id, |entry| Some((entry.opened_later()?, entry.cooling_taken)))??;
+        if taken {
+            return Some(view! { <p role="status">{words::COOLING_TAKEN}</p> }.into_any());
+        }
+        if later.abs() < SAME_MINUTES || kilns.kiln.read().cooling.len() >= CURVE {
+            return None;
+        }
+        if kilns.chosen.get() != KilnChoice::Own {
+            return Some(view! { <p>{words::opened_later_guessed(later)}</p> }.into_any());
+        }
+        Some(
+            view! {
+                <p>
+                    {words::opened_later(later)}
                     " "
                     <button class="word" on:click=take>{words::TAKE_IT_OVER}</button>
                     <span class="refused" role="alert">{move || said.get()}</span>

@@ -71,7 +71,7 @@ fn Upper(
         <div class="order-upper">
             <Table state rows=shown />
             <Calendar state rows=shown axis />
-            <Remedies state />
+            <Remedies state axis />
         </div>
     }
 }

@@ -59,6 +59,8 @@ pub struct Axis {
     pub due: Option<f64>,
     /// From where to where what is mounted rests.
     pub rest: Option<(f64, f64)>,
+    /// The last day that stands there and what is done after it, where it is ready later than that.
+    pub beyond: Option<(Date, usize)>,
 }
 
 impl Axis {
@@ -86,6 +88,8 @@ impl Axis {
         }
         axis.due = due.and_then(|due| axis.end_of(due));
         let mounted = axis.bars.iter().rev().find(|bar| bar.what == What::Mount);
+        let last = axis.columns.last().map(|column| column.date).filter(|last| *last < days.ready);
+        axis.beyond = last.map(|last| (last, days.doings.iter().filter(|doing| doing.day > last).count()));
         axis.rest = mounted.map(|bar| bar.left + bar.wide).zip(axis.end_of(days.ready));
         axis
     }
@@ -184,6 +188,18 @@ mod tests {
         let works: Vec<bool> = axis.columns[..7].iter().map(|column| column.works).collect();
         assert_eq!(works, [true, true, true, true, true, false, false]);
         assert_eq!((axis.due, axis.at(0.9999), axis.at(-1.0)), (Some(last.left + last.wide), 18, 0));
+    }
+
+    /// From 30 November 180 days reach to 28 May, two days after which it is ready; the last firing is on the day before.
+    #[test]
+    fn what_is_not_drawn_any_more_is_counted() {
+        let mut long = days();
+        assert_eq!(Axis::new(&long, None, &Bench::default(), 0, today()).beyond, None);
+        long.ready = Date::new(2027, 5, 30).unwrap();
+        long.doings[2].day = Date::new(2027, 5, 29).unwrap();
+        let axis = Axis::new(&long, None, &Bench::default(), 0, today());
+        assert_eq!((axis.columns.len(), axis.bars.len()), (180, 2));
+        assert_eq!(axis.beyond, Some((Date::new(2027, 5, 28).unwrap(), 1)));
     }
 
     /// On at 18, opened after 14 h at 8 the next morning: 14 of 24 parts of a day wide.

@@ -74,6 +74,7 @@ pub fn Calendar(
                 on:pointercancel=move |_| state.lifted.set(None)
                 on:keydown=press
                 on:blur=move |_| state.lifted.set(None)
+                style:grid-template-rows=move || heights(&rows.read())
             >
                 {move || bars(&axis.read(), &rows.read())}
                 {move || here(state, &axis.read(), &rows.read())}
@@ -148,6 +149,12 @@ fn bars(axis: &Axis, rows: &[Row]) -> AnyView {
         {rest}
     }
     .into_any()
+}
+
+/// The heights of the rows, as the recipe has them.
+fn heights(rows: &[Row]) -> String {
+    let one = |row: &Row| if row.apart { "var(--apart) " } else { "var(--row) " };
+    rows.iter().map(one).collect()
 }
 
 /// The rows that a doing belongs to, counted from 1.

@@ -5,11 +5,12 @@ use super::today;
 use super::undo::steps;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::papers_kept::papers_kept;
+use crate::model::ids::PieceId;
 use crate::words;
 use dappledome::base::notice::Notice;
 use dappledome::orders::checks;
 use dappledome::orders::limits::MOST_NAME;
-use dappledome::orders::model::{Date, Order};
+use dappledome::orders::model::{Date, Line, Order};
 use leptos::prelude::*;
 
 /// The head.
@@ -106,12 +107,18 @@ fn lines(state: OrderState) -> Option<AnyView> {
     })
 }
 
+/// Whether a line was copied from the piece of this number and title. Old files know no number, and then its name tells.
+fn is_of(line: &Line, number: Option<PieceId>, title: &str) -> bool {
+    line.piece.map_or(line.recipe.title == title, |piece| Some(PieceId(piece)) == number)
+}
+
 /// That the recipe on the table has changed since it was ordered.
 fn changed(state: OrderState) -> Option<AnyView> {
     let now = state.piece.made().0.without_hand_work();
     let by_hand = state.of_line(|line| line.recipe.without_hand_work() != line.recipe)?;
+    let number = state.piece.id.get();
     let changed = state.of_line(|line| {
-        line.recipe.title == now.title && !line.recipe.without_hand_work().makes_the_same(&now)
+        is_of(line, number, &now.title) && !line.recipe.without_hand_work().makes_the_same(&now)
     })?;
     if !changed || by_hand || state.as_ordered.get() {
         return None;
@@ -169,4 +176,22 @@ pub fn notice(notice: &Notice) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use dappledome::recipe::demo;
+
+    #[test]
+    fn a_line_knows_its_piece_by_number_and_an_old_one_by_name() {
+        let mut line = Order::of(demo::ember_walk(), 12).lines.remove(0);
+        let known = |line: &Line| {
+            [(Some(7), "Ember Walk"), (Some(7), "Renamed"), (Some(8), "Ember Walk"), (None, "Ember Walk")]
+                .map(|(number, title)| is_of(line, number.map(PieceId), title))
+        };
+        assert_eq!(known(&line), [true, false, true, true]);
+        line.piece = Some(7);
+        assert_eq!(known(&line), [true, true, false, false]);
+    }
 }

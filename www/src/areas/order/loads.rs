@@ -11,7 +11,7 @@ use dappledome::base::firing::Firing;
 use dappledome::keep::log::LogEntry;
 use dappledome::kiln::data::Shelf;
 use dappledome::orders::loads::Batch;
-use dappledome::orders::model::What;
+use dappledome::orders::model::{Order, What};
 use leptos::prelude::*;
 
 /// The pane.
@@ -43,24 +43,29 @@ pub fn pane(state: OrderState) -> AnyView {
     .into_any()
 }
 
-/// Writes the first load of a batch up in the log.
-fn log_load(state: OrderState, batch: &Batch) -> AnyView {
-    let (log, batch) = (expect_context::<Log>(), batch.clone());
-    let write = move |_| {
-        let at = untrack(|| state.line());
-        let start = state.kilns.start.get_untracked();
-        let entry = untrack(|| {
-            state.orders.with(|order| {
-                let line = order.lines.get(at)?;
-                Some(LogEntry::of_load(order, line, &batch, start, clock::today()))
-            })
-        });
-        if let Some(entry) = entry.flatten() {
-            log.write_up(entry);
-            state.nav.open_area(AreaId::LOG);
+/// Writes the loads of a batch up in the log, each by a word of its own.
+fn log_loads(state: OrderState, batch: &Batch) -> AnyView {
+    let log = expect_context::<Log>();
+    let of = batch.loads.len();
+    let word = |load: usize| {
+        let batch = batch.clone();
+        let write = move |_| {
+            let line = untrack(|| state.line());
+            let when = (state.kilns.start.get_untracked(), clock::today());
+            let entry = |order: &Order| LogEntry::of_load(order, line, &batch, load, when);
+            if let Some(entry) = untrack(|| state.orders.with(entry)).flatten() {
+                log.write_up(entry);
+                state.nav.open_area(AreaId::LOG);
+            }
+        };
+        view! {
+            <button class="word" on:click=write>
+                {words::log_load(load, of)}
+            </button>
+            " "
         }
     };
-    view! { <button class="word" on:click=write>{words::LOG_THIS}</button> }.into_any()
+    (0..of).map(word).collect_view().into_any()
 }
 
 fn one(state: OrderState, shelf: Shelf, disc: f64, batch: &Batch) -> AnyView {
@@ -80,7 +85,7 @@ fn one(state: OrderState, shelf: Shelf, disc: f64, batch: &Batch) -> AnyView {
                 ", "
                 {words::kwh(batch.kwh)}
                 <br />
-                {log_load(state, batch)}
+                {log_loads(state, batch)}
             </figcaption>
         </figure>
     }

@@ -106,7 +106,6 @@ fn ways(state: OrderState) -> AnyView {
     };
     let pressed =
         move || state.of_line(|line| line.seeds.get(state.pressed.get()).map(|seed| seed.0.into())).flatten();
-    let knows = Memo::new(move |_| state.of_line(|line| state.ordering.knows(line)).unwrap_or(false));
     let pick = move |kind: Pick, word: &'static str| {
         view! {
             <button class="word" on:click=move |_| state.ordering.pick_anew(untrack(|| state.line()), kind)>
@@ -125,9 +124,8 @@ fn ways(state: OrderState) -> AnyView {
             pressed,
             move |to| change(to.map(|to| Seed(to as u32))),
         )}
-        <Show when=move || knows.get()>
-            {pick(Pick::Nearest, words::AND_THE_NEAREST)} {pick(Pick::Different, words::DIFFERENT_LAYOUTS)}
-        </Show>
+        {pick(Pick::Nearest, words::AND_THE_NEAREST)}
+        {pick(Pick::Different, words::DIFFERENT_LAYOUTS)}
     }
     .into_any()
 }

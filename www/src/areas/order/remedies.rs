@@ -1,11 +1,13 @@
 //! What sets the pace, whether it is late, and what would help, as buttons.
 
+use super::axis::Axis;
 use super::state::{OrderState, Part};
 use crate::model::ids::AreaId;
+use crate::model::records::OrderRecord;
 use crate::words;
 use dappledome::base::notice::Severity;
 use dappledome::orders::days::{Change, Days, Earlier, What};
-use dappledome::orders::model::Workday;
+use dappledome::orders::model::{Date, Workday};
 use leptos::prelude::*;
 
 /// Hand work that a longer day has more, minutes: as the engine reckons with.
@@ -16,11 +18,13 @@ const LONGER: f64 = 120.0;
 pub fn Remedies(
     /// The order.
     state: OrderState,
+    /// Its days as they are drawn.
+    axis: Memo<Axis>,
 ) -> impl IntoView {
     let said = move || {
         let worked = state.orders.worked.get();
         match worked.as_ref().and_then(|worked| worked.days.clone()) {
-            Some(days) => of_days(state, &days),
+            Some(days) => of_days(state, &days, axis.read().beyond),
             None => {
                 let text = worked.as_ref().map_or(words::WORKING_OUT, |_| "");
                 view! { <p class="second">{text}</p> }.into_any()
@@ -30,7 +34,7 @@ pub fn Remedies(
     view! { <div class="order-remedies" aria-live="polite">{said}</div> }
 }
 
-fn of_days(state: OrderState, days: &Days) -> AnyView {
+fn of_days(state: OrderState, days: &Days, beyond: Option<(Date, usize)>) -> AnyView {
     let nights = days.doings.iter().filter(|doing| matches!(doing.what, What::Fire(_))).count();
     let late = days.in_hand.is_some_and(|days| days < 0);
     let pressing: Vec<String> = days
@@ -56,6 +60,13 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
             </button>
         }
     });
+    let ahead = state.orders.with(|order| order.ahead.is_some()).unwrap_or(false).then(|| {
+        view! {
+            <button class="word" on:click=move |_| state.edit(words::DID_DAYS, |order| order.ahead = None)>
+                {words::IN_ITS_TURN}
+            </button>
+        }
+    });
     let beside = days
         .others
         .iter()
@@ -73,7 +84,10 @@ fn of_days(state: OrderState, days: &Days) -> AnyView {
             </button>
             " "
             {wished}
+            " "
+            {ahead}
         </p>
+        <p class="aside">{beyond.map(|(last, later)| words::beyond(last, later, ready))}</p>
         <div class="buttons">{earlier}{due}</div>
         <p class="aside">{beside}</p>
     }
@@ -90,8 +104,12 @@ fn remedy(state: OrderState, earlier: Earlier, main: bool) -> Option<AnyView> {
         Change::Saturdays => bench(|work| work.days.push(Workday::Saturday)),
         Change::LongerDays => bench(|work| work.a_day.0 += LONGER),
         Change::OneMoreMold => Some(Callback::new(move |()| state.nav.open_area(AreaId::SHELF))),
-        // Which order comes first is for their due dates to say.
-        Change::BeforeOthers => None,
+        Change::BeforeOthers => Some(Callback::new(move |()| {
+            let ahead = |record: &OrderRecord| record.order.ahead;
+            let most = state.orders.list.with_untracked(|list| list.iter().filter_map(ahead).max());
+            let first = most.unwrap_or(0).saturating_add(1);
+            state.edit(words::DID_DAYS, |order| order.ahead = Some(first));
+        })),
     }?;
     Some(
         view! {

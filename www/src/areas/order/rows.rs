@@ -7,7 +7,7 @@ use dappledome::base::notice::Step;
 use dappledome::base::shown::Units;
 use dappledome::orders::days::What;
 use dappledome::orders::model::{Line, Stock};
-use dappledome::orders::weigh::PowderNeed;
+use dappledome::orders::weigh::{CoatNeed, PowderNeed};
 use dappledome::orders::worked::Worked;
 use dappledome::recipe::Recipe;
 
@@ -30,16 +30,19 @@ pub struct Row {
     pub to_buy: String,
     /// Whether that is short.
     pub short: bool,
+    /// Whether the next one stands a little apart, as in the recipe.
+    pub apart: bool,
 }
 
 /// The rows of a line.
 pub fn rows(line: &Line, at: usize, stock: &Stock, worked: Option<&Worked>, units: Units) -> Vec<Row> {
     let recipe = &line.recipe;
-    let row = |step: Step| {
+    let steps = steps_of(recipe, false);
+    let row = |(at_step, step): (usize, Step)| {
         let what = done_by(step);
         let [all, on_hand, to_buy] =
             worked.map(|worked| numbers(recipe, step, at, stock, worked)).unwrap_or_default();
-        let short = matches!(step, Step::Coat(_)) && to_buy != words::ENOUGH && !to_buy.is_empty();
+        let short = worked.is_some_and(|worked| is_short(step, at, worked));
         Row {
             step,
             what,
@@ -49,9 +52,15 @@ pub fn rows(line: &Line, at: usize, stock: &Stock, worked: Option<&Worked>, unit
             on_hand,
             to_buy,
             short,
+            apart: stands_apart(step, steps.get(at_step + 1).copied()),
         }
     };
-    steps_of(recipe, false).into_iter().map(row).collect()
+    steps.iter().copied().enumerate().map(row).collect()
+}
+
+/// Whether a step stands a little apart from the next one: around what is sifted, and each firing for itself.
+fn stands_apart(step: Step, next: Option<Step>) -> bool {
+    matches!(step, Step::Blank | Step::Fuse | Step::Accents) || next == Some(Step::Fuse)
 }
 
 /// In which of the tasks a step is done.
@@ -104,13 +113,33 @@ fn coat(id: u32, line: usize, worked: &Worked) -> [String; 3] {
         return Default::default();
     };
     let all: f64 = coat.all.iter().map(|part| part.grams.0).sum();
-    let needs =
-        worked.weighed.powders.iter().filter(|need| coat.all.iter().any(|part| part.glass == need.glass));
-    let needs: Vec<&PowderNeed> = needs.collect();
-    let there: f64 = needs.iter().filter_map(|need| need.on_hand).map(|grams| grams.0).sum();
-    let short: f64 = needs.iter().map(|need| need.to_buy.0).sum();
-    let buy = if short > 0.0 { words::short(short) } else { words::ENOUGH.into() };
-    [words::grams(all), words::grams(there), buy]
+    let needs = powders(coat, worked);
+    let sum = |of: fn(&PowderNeed) -> f64| needs.iter().map(|need| of(need)).sum::<f64>();
+    let (short, buy) = (sum(|need| need.short().0), sum(|need| need.to_buy.0));
+    let there = if needs.iter().all(|need| need.on_hand.is_some()) {
+        words::grams(sum(|need| need.on_hand.map_or(0.0, |grams| grams.0)))
+    } else {
+        words::NOT_WRITTEN.into()
+    };
+    let buy = match (short > 0.0, buy > 0.0) {
+        (true, _) => words::short(short),
+        (false, true) => words::grams(buy),
+        (false, false) => words::ENOUGH.into(),
+    };
+    [words::grams(all), there, buy]
+}
+
+/// What the order needs of each powder of a coat.
+fn powders<'a>(coat: &CoatNeed, worked: &'a Worked) -> Vec<&'a PowderNeed> {
+    let of_it = |need: &&PowderNeed| coat.all.iter().any(|part| part.glass == need.glass);
+    worked.weighed.powders.iter().filter(of_it).collect()
+}
+
+/// Whether a jar of a coat is known to hold too little.
+fn is_short(step: Step, line: usize, worked: &Worked) -> bool {
+    let mut coats = worked.weighed.coats.iter();
+    let coat = coats.find(|coat| coat.line == line && step == Step::Coat(coat.coat));
+    coat.is_some_and(|coat| powders(coat, worked).iter().any(|need| need.short().0 > 0.0))
 }
 
 fn firing(firing: Firing, worked: &Worked) -> [String; 3] {

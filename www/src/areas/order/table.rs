@@ -41,7 +41,7 @@ fn line(state: OrderState, row: Row, plan: Option<&Plan>) -> AnyView {
     let pair = plan.and_then(|plan| colors(row.step, plan));
     let colors = Memo::new(move |_| pair);
     view! {
-        <li>
+        <li class:apart=row.apart>
             <button
                 class="order-row"
                 aria-expanded=move || (state.part.get() == part).to_string()

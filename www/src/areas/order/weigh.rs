@@ -2,6 +2,7 @@
 
 use super::bench::number;
 use super::state::OrderState;
+use crate::dom::focus;
 use crate::fields::types::Unit;
 use crate::services::download;
 use crate::words;
@@ -11,6 +12,7 @@ use dappledome::orders::bench::Bench;
 use dappledome::orders::dates;
 use dappledome::orders::limits;
 use dappledome::orders::model::Jar;
+use dappledome::orders::suffice::cut_down;
 use dappledome::orders::weigh::PowderNeed;
 use dappledome::orders::worked::Worked;
 use leptos::prelude::*;
@@ -112,18 +114,20 @@ fn all_jars(state: OrderState) -> AnyView {
                 </thead>
                 <tbody>{move || glasses.get().into_iter().map(|glass| jar(state, glass)).collect_view()}</tbody>
             </table>
-            {move || {
-                let glasses = state.glasses();
-                state.worked(|worked| short_ones(&glasses, worked))
-            }}
+            {move || short_ones(state)}
         </div>
     }
     .into_any()
 }
 
 /// Powders that their jars do not last for.
-fn short_ones(glasses: &Glasses, worked: &Worked) -> AnyView {
-    let short = worked.weighed.powders.iter().filter(|need| need.on_hand.is_some() && need.to_buy.0 > 0.0);
+fn short_ones(state: OrderState) -> Option<AnyView> {
+    let glasses = state.glasses();
+    state.worked(|worked| short_of(state, &glasses, worked))
+}
+
+fn short_of(state: OrderState, glasses: &Glasses, worked: &Worked) -> AnyView {
+    let short = worked.weighed.powders.iter().filter(|need| need.short().0 > 0.0);
     let short = short.map(|need| {
         let day = need.runs_out.and_then(|at| worked.weighed.days.get(at).copied());
         let there = need.on_hand.map_or(0.0, |grams| grams.0);
@@ -133,11 +137,32 @@ fn short_ones(glasses: &Glasses, worked: &Worked) -> AnyView {
                     <b>{words::runs_out(&glasses.name(&need.glass), day)}</b>
                     " "
                     {words::mix_both(there, need.all.0)}
+                    " "
+                    {words::on_the_list(need)}
                 </p>
+                <div class="buttons">{sift_fewer(state, worked, &need.glass)} {has_more(&need.glass)}</div>
             </div>
         }
     });
     short.collect_view().into_any()
+}
+
+/// As many pieces as the jars suffice for.
+fn sift_fewer(state: OrderState, worked: &Worked, glass: &str) -> Option<AnyView> {
+    let (fewer, sifted) = state.orders.with(|order| cut_down(order, worked, glass))??;
+    let press = move |_| state.edit(words::DID_COUNT, |order| *order = fewer.clone());
+    Some(view! { <button class="button" on:click=press>{words::sift_discs(sifted)}</button> }.into_any())
+}
+
+/// Opens the number of its jar.
+fn has_more(glass: &str) -> AnyView {
+    let id = on_hand_id(glass);
+    view! { <button class="button" on:click=move |_| focus::press_in(&id)>{words::I_HAVE_MORE}</button> }
+        .into_any()
+}
+
+fn on_hand_id(glass: &str) -> String {
+    format!("on-hand-{glass}")
 }
 
 fn jar(state: OrderState, glass: String) -> AnyView {
@@ -165,13 +190,13 @@ fn jar(state: OrderState, glass: String) -> AnyView {
         <tr>
             <th scope="row">{name.clone()}</th>
             <td>{all}</td>
-            <td>
+            <td id=on_hand_id(&glass)>
                 {field(
                     "On hand",
                     Unit::Grams,
                     limits::JAR,
-                    |jar| Some(jar.grams.0),
-                    |jar, to| jar.grams = Grams(to.unwrap_or(0.0)),
+                    |jar| Some(jar.grams?.0),
+                    |jar, to| jar.grams = to.map(Grams),
                 )}
             </td>
             <td>{buy}</td>
@@ -186,7 +211,7 @@ fn jar(state: OrderState, glass: String) -> AnyView {
 fn entry<'a>(bench: &'a mut Bench, glass: &str) -> &'a mut Jar {
     let jars = &mut bench.stock.jars;
     let at = jars.iter().position(|jar| jar.glass == glass).unwrap_or_else(|| {
-        jars.push(Jar { glass: glass.into(), grams: Grams(0.0), price: None });
+        jars.push(Jar { glass: glass.into(), grams: None, price: None });
         jars.len() - 1
     });
     &mut jars[at]
@@ -215,7 +240,7 @@ fn list_to_buy(glasses: &Glasses, worked: &Worked) -> Vec<(String, String)> {
         (format!("{}, {}", glasses.name(&list.glass), list.thickness), size)
     });
     let powders = worked.weighed.powders.iter().filter(|need| need.to_buy.0 > 0.0);
-    let powders = powders.map(|need| (glasses.name(&need.glass), words::grams(need.to_buy.0)));
+    let powders = powders.map(|need| (glasses.name(&need.glass), words::powder_to_buy(need)));
     sheets.chain(powders).collect()
 }
 
@@ -223,7 +248,7 @@ fn list_to_buy(glasses: &Glasses, worked: &Worked) -> Vec<(String, String)> {
 fn as_table(glasses: &Glasses, worked: &Worked) -> String {
     let mut lines = vec!["powder,grams in all,grams on hand,grams to buy".to_owned()];
     lines.extend(worked.weighed.powders.iter().map(|need| {
-        let there = need.on_hand.map_or_else(String::new, |grams| fixed(grams.0, 1));
+        let there = need.on_hand.map_or_else(|| words::NOT_WRITTEN.into(), |grams| fixed(grams.0, 1));
         format!("{},{},{there},{}", glasses.name(&need.glass), fixed(need.all.0, 1), fixed(need.to_buy.0, 1))
     }));
     lines.push("sheet,discs,sheets,sheets to buy".into());

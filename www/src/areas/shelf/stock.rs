@@ -37,8 +37,10 @@ const SHEETS: Entry = Entry {
 const JAR: Entry = Entry {
     unit: Unit::Grams,
     limit: limits::JAR,
-    get: |stock, at| stock.jars.get(at).map(|jar| jar.grams.0),
-    set: |stock, at, value| stock.jars.iter_mut().skip(at).take(1).for_each(|one| one.grams = Grams(value)),
+    get: |stock, at| Some(stock.jars.get(at)?.grams?.0),
+    set: |stock, at, value| {
+        stock.jars.iter_mut().skip(at).take(1).for_each(|one| one.grams = Some(Grams(value)))
+    },
 };
 
 /// The section.
@@ -139,7 +141,7 @@ fn adding(orders: Orders, said: RwSignal<Option<String>>) -> AnyView {
     let add = move |id: String, powder: bool| {
         let added = orders.edit_bench(words::did::STOCK, |bench| {
             if powder {
-                bench.stock.jars.push(Jar { glass: id, grams: Grams(limits::JAR.usual), price: None });
+                bench.stock.jars.push(Jar { glass: id, grams: Some(Grams(limits::JAR.usual)), price: None });
             } else {
                 let side = Mm(limits::SHEET_SIDE.usual);
                 bench.stock.sheets.push(Sheets {

@@ -1,6 +1,7 @@
 //! Sets picked for the maker from what lies on the tray.
 
 use super::picked_set::{SetKind, pick};
+use crate::model::slots::PictureSlot;
 use crate::services::render::sisters::SisterRenderer;
 use crate::state::tray::Tray;
 use crate::state::workpiece::Workpiece;
@@ -77,7 +78,7 @@ fn keep_set(tray: Tray, renderer: SisterRenderer, piece: Workpiece, kind: SetKin
     let (pool, size) = (tray.pool(), tray.set_size.get_untracked());
     tray.answer.set(words::looking_through(pool.len()));
     let id = piece.id.get_untracked();
-    renderer.measure(pool, move |measured| {
+    renderer.measure(pool, PictureSlot::Measured, move |measured| {
         if piece.id.get_untracked() != id {
             return;
         }

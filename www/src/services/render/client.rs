@@ -166,7 +166,11 @@ impl Inner {
             }
             Answer::Ticket { id, ticket } => Some(Response::Ticket(self.queue.current(id)?.seed, ticket)),
             Answer::Features { id, features } => {
-                Some(Response::Features(self.queue.current(id)?.seed, features))
+                let slot = self.queue.current(id)?.items.iter().find_map(|item| match item {
+                    Item::Features(slot) => Some(*slot),
+                    _ => None,
+                });
+                Some(Response::Features(slot?, features))
             }
             Answer::Sample { id, sample } => {
                 let point = self.queue.current(id)?.items.iter().find_map(|item| match item {

@@ -20,8 +20,8 @@ pub enum Item {
     Picture(PictureSlot, View),
     /// The ticket, its hours and energy in this kiln.
     Ticket(Box<Kiln>),
-    /// What tells the seed from its sisters.
-    Features,
+    /// What tells the seed from its sisters, and for which slot.
+    Features(PictureSlot),
     /// A core sample of what a view shows.
     Sample(View, Point),
     /// What an order comes to.
@@ -36,7 +36,7 @@ impl Item {
         match self {
             Self::Picture(_, view) => Wanted::Picture(*view),
             Self::Ticket(kiln) => Wanted::Ticket(kiln.clone()),
-            Self::Features => Wanted::Features,
+            Self::Features(_) => Wanted::Features,
             Self::Sample(view, point) => Wanted::Sample(*view, *point),
             Self::Order(order) => Wanted::Order(order.clone()),
             Self::Paper(paper) => Wanted::Paper(paper.clone()),
@@ -107,8 +107,8 @@ pub enum Response {
     Picture(PictureSlot, Picture),
     /// The ticket of a seed.
     Ticket(Seed, Box<Ticket>),
-    /// What tells a seed from its sisters.
-    Features(Seed, Features),
+    /// What tells a seed from its sisters, for the slot that asked.
+    Features(PictureSlot, Features),
     /// The core sample that was asked for at a point; none beside the glass.
     Sample(Point, Option<Box<Sampled>>),
     /// What an order comes to.

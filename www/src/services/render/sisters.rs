@@ -19,6 +19,7 @@ use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::seed::Seed;
 use dappledome::kiln::data::Kiln;
+use dappledome::orders::model::Order;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use dappledome::recipe::Recipe;
@@ -42,26 +43,35 @@ const REST: Duration = Duration::from_millis(350);
 /// Sisters, and what tells each from the others.
 type Measured = Vec<(Seed, Features)>;
 
-/// Who waits until these sisters are weighed and measured.
+/// Who waits until these sisters are weighed and measured, each for its slot.
 #[derive(Default)]
 struct Waiting {
-    seeds: Vec<Seed>,
+    sisters: Vec<(Seed, PictureSlot)>,
     then: Option<Box<dyn FnOnce(Measured)>>,
 }
 
 /// Calls who waits, if all is known by now.
 fn answer(waiting: StoredValue<Waiting, LocalStorage>, results: Results) {
     let all = waiting.with_value(|waiting| {
-        results.features.with_untracked(|known| {
-            let one = |seed: &Seed| Some((*seed, known.get(seed)?.clone()));
-            waiting.seeds.iter().map(one).collect::<Option<Measured>>()
-        })
+        let one = |(seed, slot): &(Seed, PictureSlot)| Some((*seed, measured(results, *slot)?));
+        waiting.sisters.iter().map(one).collect::<Option<Measured>>()
     });
     let Some(all) = all else { return };
     // Whoever is called may wait for others.
     let waited = waiting.try_update_value(std::mem::take).and_then(|waited| waited.then);
     if let Some(then) = waited {
         then(all);
+    }
+}
+
+/// What was measured for a slot; none if it is not yet.
+fn measured(results: Results, slot: PictureSlot) -> Option<Features> {
+    match slot {
+        PictureSlot::Compared(line, seed) => {
+            results.compared.with_untracked(|known| known.get(&(line, seed)).cloned())
+        }
+        PictureSlot::Measured(seed) => results.features.with_untracked(|known| known.get(&seed).cloned()),
+        _ => None,
     }
 }
 
@@ -90,10 +100,16 @@ impl SisterRenderer {
         let waiting = StoredValue::new_local(Waiting::default());
         let bring = move |response| match response {
             Response::Picture(slot, picture) => pictures.bring(slot, picture),
-            Response::Features(seed, features) => {
-                results.features.update(|known| {
-                    known.insert(seed, features);
-                });
+            Response::Features(slot, features) => {
+                match slot {
+                    PictureSlot::Compared(line, seed) => {
+                        results.compared.update(|known| drop(known.insert((line, seed), features)));
+                    }
+                    PictureSlot::Sister(seed) | PictureSlot::Measured(seed) => {
+                        results.features.update(|known| drop(known.insert(seed, features)));
+                    }
+                    _ => {}
+                }
                 answer(waiting, results);
             }
             Response::Stopped => announcer.say(words::STOPPED),
@@ -141,10 +157,16 @@ impl SisterRenderer {
         self.tray.lay_only(drawn);
     }
 
-    /// Has sisters weighed and measured, and calls with what tells them apart once all of them are, instead of whoever
-    /// waited for others.
-    pub fn measure(&self, seeds: Vec<Seed>, then: impl FnOnce(Measured) + 'static) {
-        self.waiting.set_value(Waiting { seeds, then: Some(Box::new(then)) });
+    /// Has sisters weighed and measured, each for a slot that says by which recipe, and calls with what tells them apart once all of
+    /// them are, instead of whoever waited for others.
+    pub fn measure(
+        &self,
+        seeds: Vec<Seed>,
+        slot: impl Fn(Seed) -> PictureSlot,
+        then: impl FnOnce(Measured) + 'static,
+    ) {
+        let sisters = seeds.into_iter().map(|seed| (seed, slot(seed))).collect();
+        self.waiting.set_value(Waiting { sisters, then: Some(Box::new(then)) });
         answer(self.waiting, self.results);
         self.draw_soon();
     }
@@ -173,10 +195,11 @@ impl SisterRenderer {
         let mut sisters: Vec<_> =
             looked_at.into_iter().filter(|slot| view(*slot, Light::Day).is_some()).collect();
         self.waiting.with_value(|waiting| {
-            sisters.extend(waiting.seeds.iter().map(|seed| PictureSlot::Measured(*seed)));
+            sisters.extend(waiting.sisters.iter().map(|(_, slot)| *slot));
         });
         let sisters = without_twice_measured(&sisters);
-        let made_by = |slot| untrack(|| self.made_by(slot));
+        let ordered = untrack(|| self.ordered());
+        let made_by = |slot| untrack(|| self.made_by(slot, &ordered));
         let next = self.jobs.try_update_value(|jobs| jobs.next(&sisters, keep, made_by)).unwrap_or_default();
         if next.stale {
             self.tray.answer.set(String::new());
@@ -196,24 +219,26 @@ impl SisterRenderer {
     }
 
     /// What a slot's picture is drawn by: an option as it was kept, another sister as the recipe shows her.
-    fn made_by(&self, slot: PictureSlot) -> Option<MadeBy> {
+    fn made_by(&self, slot: PictureSlot, ordered: &[Arc<Recipe>]) -> Option<MadeBy> {
         let (recipe, light) = match slot {
             PictureSlot::Sister(seed) | PictureSlot::Lifted(seed) | PictureSlot::Measured(seed) => {
                 (self.piece.sister(seed), self.viewing.light.get())
             }
             PictureSlot::Shortlisted(seed) => (self.piece.option(seed)?, self.viewing.light.get()),
             PictureSlot::Option(seed, light) => (self.piece.offered(seed), light),
-            PictureSlot::Ordered(line, _) => (self.ordered(line)?, Light::Day),
-            PictureSlot::Printed(line, _, _, light) => (self.ordered(line)?, light),
+            PictureSlot::Ordered(line, _) | PictureSlot::Compared(line, _) => {
+                (ordered.get(line)?.clone(), Light::Day)
+            }
+            PictureSlot::Printed(line, _, _, light) => (ordered.get(line)?.clone(), light),
             _ => return None,
         };
         Some(MadeBy { recipe, light })
     }
 
-    /// The recipe of a line of the open order.
-    fn ordered(&self, line: usize) -> Option<Arc<Recipe>> {
-        let recipe = self.orders.with(|order| order.lines.get(line).map(|line| line.recipe.clone()));
-        Some(Arc::new(recipe.flatten()?))
+    /// The recipes of the lines of the open order, once for all of their pieces.
+    fn ordered(&self) -> Vec<Arc<Recipe>> {
+        let recipes = |order: &Order| order.lines.iter().map(|line| Arc::new(line.recipe.clone())).collect();
+        self.orders.with(recipes).unwrap_or_default()
     }
 
     /// The tickets of options that are not on the shortlist any more, or are other ones.
@@ -234,6 +259,8 @@ impl SisterRenderer {
         if self.results.features.with_untracked(|features| !features.keys().all(known)) {
             self.results.features.update(|features| features.retain(|seed, _| known(seed)));
         }
+        let gone = |(line, seed): &(usize, Seed)| dropped.contains(&PictureSlot::Compared(*line, *seed));
+        self.results.compared.update(|compared| compared.retain(|of, _| !gone(of)));
     }
 }
 
@@ -252,13 +279,13 @@ fn without_twice_measured(slots: &[PictureSlot]) -> Vec<PictureSlot> {
 
 /// What is asked for a sister's slot, and for which seed; nothing for other slots.
 fn items(slot: PictureSlot, light: Light, kiln: &Kiln) -> Option<(Seed, Vec<Item>)> {
-    if let PictureSlot::Measured(seed) = slot {
-        return Some((seed, vec![Item::Features]));
+    if let PictureSlot::Measured(seed) | PictureSlot::Compared(_, seed) = slot {
+        return Some((seed, vec![Item::Features(slot)]));
     }
     let (seed, view) = view(slot, light)?;
     let mut items = vec![Item::Picture(slot, view)];
     match slot {
-        PictureSlot::Sister(_) => items.push(Item::Features),
+        PictureSlot::Sister(_) => items.push(Item::Features(slot)),
         PictureSlot::Shortlisted(_) => items.push(Item::Ticket(Box::new(kiln.clone()))),
         _ => {}
     }
