@@ -19,7 +19,13 @@ pub fn disc(id: String, open: RwSignal<Option<String>>) -> AnyView {
     let look = Memo::new(move |_| {
         with_glass(own, &of, |glass| {
             let on_hand = orders.bench.with(|bench| {
-                bench.stock.jars.iter().find(|jar| jar.glass == glass.id).map(|jar| jar.grams.0)
+                bench
+                    .stock
+                    .jars
+                    .iter()
+                    .find(|jar| jar.glass == glass.id)
+                    .and_then(|jar| jar.grams)
+                    .map(|grams| grams.0)
             });
             (glass.name.clone(), words::glass_in_short(&glass.source, on_hand), painted(glass))
         })

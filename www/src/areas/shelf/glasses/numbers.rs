@@ -118,7 +118,7 @@ fn jar(glass: &str, said: RwSignal<Option<String>>) -> AnyView {
             let set = orders.edit_bench(words::did::STOCK, |bench| {
                 let jars = &mut bench.stock.jars;
                 let at = jars.iter().position(|jar| jar.glass == to).unwrap_or_else(|| {
-                    jars.push(Jar { glass: to.clone(), grams: Grams(0.0), price: None });
+                    jars.push(Jar { glass: to.clone(), grams: None, price: None });
                     jars.len() - 1
                 });
                 set(&mut jars[at], value);
@@ -132,8 +132,8 @@ fn jar(glass: &str, said: RwSignal<Option<String>>) -> AnyView {
             words::ON_HAND_GRAMS,
             Unit::Grams,
             order_limits::JAR,
-            |jar| Some(jar.grams.0),
-            |jar, to| jar.grams = Grams(to.unwrap_or(0.0)),
+            |jar| jar.grams.map(|grams| grams.0),
+            |jar, to| jar.grams = to.map(Grams),
         )}
         {number(words::HUNDRED_GRAMS_COST, Unit::Money, order_limits::MONEY, |jar| jar.price, |jar, to| jar.price = to)}
     }
