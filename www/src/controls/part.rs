@@ -16,19 +16,24 @@ pub type Coming = Pin<Box<dyn Future<Output = Draws>>>;
 /// Draws a part in the place of an area: at once if it has come before. One that does not come is told, and fetched again when that is
 /// asked for.
 pub fn part(fetch: fn() -> Coming) -> AnyView {
-    if let Some(Ok(draw)) = fetch().now_or_never() {
-        return draw();
-    }
     let come = RwSignal::new(None);
-    let ask = move || {
-        come.set(None);
+    let wait_for = move |coming: Coming| {
         spawn_local(async move {
-            let draw = fetch().await.ok();
+            let draw = coming.await.ok();
             // The area may have been closed meanwhile.
             let _ = come.try_set(Some(draw));
         });
     };
-    ask();
+    let mut coming = fetch();
+    match (&mut coming).now_or_never() {
+        Some(Ok(draw)) => return draw(),
+        Some(Err(_)) => come.set(Some(None)),
+        None => wait_for(coming),
+    }
+    let ask = move || {
+        come.set(None);
+        wait_for(fetch());
+    };
     (move || match come.get() {
         Some(Some(draw)) => draw(),
         came => not_there(came.is_some(), ask),
