@@ -385,6 +385,56 @@ fn what_only_helps_the_page_is_mended_behind_it() {
     }
 }
 
+/// Orders the piece on the table.
+fn order(browser: &Browser) {
+    press(browser, "Ticket for");
+    press(browser, "Order these");
+}
+
+/// True when the order has come and was worked out, by a worker of its own.
+const ORDERED: &str = "return document.querySelector('.order-bar') !== null";
+
+#[test]
+fn a_part_that_was_never_opened_opens_without_a_network() {
+    let server = serve(bundle(), None);
+    let url = server.url();
+    let browser = kept(&url);
+    go_offline(&browser, server);
+    browser.open(&url);
+    browser.wait_for(PICTURE);
+    order(&browser);
+    browser.wait_for(ORDERED);
+    assert_eq!((browser.violations(), browser.faults()), (Vec::new(), Vec::new()));
+}
+
+#[test]
+fn a_part_that_does_not_come_is_told_and_fetched_again_when_it_is_asked_for() {
+    let whole = version(1);
+    let server = serve(&cut_off(&whole, "split_order.wasm"), None);
+    let browser = Browser::start();
+    open(&browser, &server.url());
+    browser.set_value(".seed-number", "7");
+    order(&browser);
+    says(&browser, "This part of the page did not arrive. Nothing is lost");
+    browser.screenshot("part-missing");
+    let server = replace(server, &whole);
+    press(&browser, "Try again");
+    browser.wait_for(ORDERED);
+    assert_eq!(browser.run("return document.querySelector('.seed-number').value"), json!("7"));
+
+    // Without a network it is told as well, and can be laid aside.
+    let half = cut_off(&whole, "split_order.wasm");
+    let server = replace(server, &half);
+    let other = Browser::start();
+    open(&other, &server.url());
+    drop(server);
+    order(&other);
+    says(&other, "This part of the page did not arrive. Nothing is lost");
+    press(&other, "Close");
+    other.wait_for("return document.querySelector('.part') === null");
+    assert_eq!(other.violations(), Vec::<String>::new());
+}
+
 /// Clears what the browser remembers beside what is kept: its own store, and what the tab has in memory.
 fn forget_what_was_loaded(browser: &Browser) {
     browser.cdp("Network.clearBrowserCache", &json!({}));

@@ -15,9 +15,9 @@
 //! Scripts import each other by their plain names and every address is relative, so the site works in any folder
 //! of any static host.
 
-use super::compile;
 use super::site::{POLICY, Site};
 use super::trouble::Trouble;
+use super::{compile, parts};
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use sha2::{Digest, Sha256};
@@ -27,8 +27,14 @@ use std::{env, fs};
 /// How the name of the folder begins that is named after its contents.
 pub const HASHED_FOLDER: &str = "app-";
 
+/// The most that may be fetched before the first picture, compressed, bytes.
+pub const MOST_AT_FIRST: usize = 900_000;
+
 /// The most that the site may weigh when compressed, bytes.
 pub const MOST_COMPRESSED: usize = 1_200_000;
+
+/// What of the program is there from the beginning.
+pub const PROGRAM: &str = "dappledome_bg.wasm";
 
 /// The root page in `www/public/`.
 const ROOT_PAGE: &str = "index.html";
@@ -71,14 +77,19 @@ pub fn parts() -> Result<Site, Trouble> {
     let root = source_tree()?;
     let program = compile::program(&root)?;
     let public = root.join(PUBLIC);
-    let mut parts = files_of(&public)?;
-    parts.insert(STYLE, style_sheet(&public.join("style"))?);
-    parts.insert("dappledome.js", program.glue);
-    parts.insert("dappledome_bg.wasm", program.wasm);
-    for (path, script) in program.snippets {
-        parts.insert(path, script);
+    let mut site = files_of(&public)?;
+    site.insert(STYLE, style_sheet(&public.join("style"))?);
+    site.insert("dappledome.js", program.glue);
+    site.insert(PROGRAM, program.wasm);
+    for (path, wasm) in program.parts {
+        site.insert(path, wasm);
     }
-    Ok(parts)
+    let loader = take_text(&mut site, parts::LOADER)?;
+    site.insert(parts::LOADER, loader + &program.doors);
+    for (path, script) in program.snippets {
+        site.insert(path, script);
+    }
+    Ok(site)
 }
 
 /// Puts everything but the root files into a folder named after all contents, and that name into the root files.

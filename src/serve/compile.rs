@@ -1,12 +1,13 @@
 //! The page built as WebAssembly, by a second run of cargo and in-process `wasm-bindgen`.
 
 use super::families;
+use super::parts;
 use super::progress::Progress;
 use super::trouble::Trouble;
 use std::io::{BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitStatus, Stdio};
-use std::{env, io, thread};
+use std::{env, fs, io, thread};
 use wasm_bindgen_cli_support::Bindgen;
 
 const TARGET: &str = "wasm32-unknown-unknown";
@@ -14,8 +15,12 @@ const TARGET: &str = "wasm32-unknown-unknown";
 /// The program for the browser: the WebAssembly and the script that loads it.
 #[derive(Debug)]
 pub struct Program {
-    /// The WebAssembly.
+    /// The WebAssembly that is there from the beginning.
     pub wasm: Vec<u8>,
+    /// That of its parts, by name, which lie beside it.
+    pub parts: Vec<(String, Vec<u8>)>,
+    /// What the script that fetches the parts is to know of them.
+    pub doors: String,
     /// The script: a module that exports `init` and the library's own functions.
     pub glue: String,
     /// Scripts that the glue imports, by their path relative to it.
@@ -65,7 +70,7 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
     let mut run = Command::new(&cargo)
         .args(["build", "--package", "dappledome-page", "--profile", "web", "--target", TARGET])
         .arg("--message-format=json-render-diagnostics")
-        .args(["--config", &nameless_folders(root)])
+        .args(["--config", &flags(root)])
         .current_dir(root)
         // Either would replace the SIMD switch of .cargo/config.toml without a word.
         .env_remove("RUSTFLAGS")
@@ -94,13 +99,13 @@ fn build(root: &Path) -> Result<PathBuf, Trouble> {
 }
 
 /// A setting for cargo, added to those of .cargo/config.toml: no folder of this machine is named in the program, so
-/// that the same sources give the same bytes on every machine.
-fn nameless_folders(root: &Path) -> String {
+/// that the same sources give the same bytes on every machine; and the program can be cut into parts.
+fn flags(root: &Path) -> String {
     let home = env::var_os("CARGO_HOME").map(PathBuf::from);
     let home = home.or_else(|| Some(env::home_dir()?.join(".cargo")));
     let folders = home.iter().map(|home| (home.as_path(), "cargo")).chain([(root, "dappledome")]);
-    let flags: Vec<_> =
-        folders.map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display())).collect();
+    let nameless = folders.map(|(from, to)| format!("--remap-path-prefix={}={to}", from.display()));
+    let flags: Vec<_> = nameless.chain([parts::LINKING.to_owned()]).collect();
     // A list of strings reads the same in JSON and in TOML.
     format!("target.{TARGET}.rustflags={}", serde_json::json!(flags))
 }
@@ -127,8 +132,11 @@ fn wasm_among(messages: &str) -> Option<PathBuf> {
 /// Turns the compiler's WebAssembly into a browser's, with its script.
 fn bind(wasm: &Path) -> Result<Program, Trouble> {
     let work = || -> Result<Program, Box<dyn std::error::Error>> {
+        let cut = parts::cut(&fs::read(wasm)?, &wasm.with_extension("parts"))?;
         let mut output = Bindgen::new()
-            .input_path(wasm)
+            .input_bytes("dappledome", cut.main)
+            // The parts take memory and table from the program.
+            .keep_lld_exports(true)
             .web(true)?
             .typescript(false)
             .demangle(false)
@@ -142,7 +150,10 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
             output.local_modules().iter().map(|(path, script)| (format!("snippets/{path}"), script.clone()));
         let snippets = inline.chain(local).collect();
         let wasm = families::side_by_side(&output.wasm_mut().emit_wasm())?;
-        Ok(Program { snippets, glue: minifier::js::minify(output.js())?.to_string(), wasm })
+        let parts = cut.files.into_iter().map(|(name, wasm)| Ok((name, families::side_by_side(&wasm)?)));
+        let parts = parts.collect::<Result<_, wasm_encoder::reencode::Error>>()?;
+        let glue = minifier::js::minify(&with_ends(output.js()))?.to_string();
+        Ok(Program { wasm, parts, doors: cut.doors, glue, snippets })
     };
     work().map_err(|fault| {
         Trouble::new(
@@ -151,6 +162,12 @@ fn bind(wasm: &Path) -> Result<Program, Trouble> {
             "Run `cargo clean` and try again; the versions of wasm-bindgen in Cargo.toml must be the same.",
         )
     })
+}
+
+/// The script with an end to each of its imports: the minifier would run them into what comes next.
+fn with_ends(glue: &str) -> String {
+    let open = |line: &str| line.starts_with("import ") && !line.ends_with(';');
+    glue.lines().map(|line| format!("{line}{}\n", if open(line) { ";" } else { "" })).collect()
 }
 
 fn no_rust(program: &str, fault: &io::Error) -> Trouble {
@@ -168,4 +185,16 @@ fn build_failed(ended: io::Result<ExitStatus>, said: &str) -> Trouble {
         format!("Cargo ended with {how}:\n{said}"),
         "Mend what the compiler names, or go back to sources that build. While offline, a first build fails.",
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn imports_end_where_their_line_does() {
+        let glue = "import * as a from \"./a.js\"\nimport b from \"./b.js\";\nlet important = 1\n";
+        let ended = with_ends(glue);
+        assert_eq!(ended, "import * as a from \"./a.js\";\nimport b from \"./b.js\";\nlet important = 1\n");
+    }
 }

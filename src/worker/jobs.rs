@@ -1,7 +1,6 @@
 //! What the worker does with a job: it runs it step by step and gives it up for the next one.
 
-use super::orders::Orders;
-use super::paper;
+use super::desk::AtDesk;
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
@@ -25,7 +24,8 @@ pub enum Progress {
 #[derive(Debug, Default)]
 pub struct JobRunner {
     preview: Preview,
-    orders: Orders,
+    /// Who works out orders, as soon as that part of the program is there.
+    desk: Option<Box<dyn AtDesk>>,
     under_way: Option<UnderWay>,
 }
 
@@ -44,6 +44,16 @@ impl JobRunner {
         Self::default()
     }
 
+    /// Whether there is somebody for the desk's jobs.
+    pub fn has_desk(&self) -> bool {
+        self.desk.is_some()
+    }
+
+    /// Has the desk's jobs done from now on.
+    pub fn open_desk(&mut self, desk: Box<dyn AtDesk>) {
+        self.desk = Some(desk);
+    }
+
     /// Takes a job; one still under way is given up.
     pub fn put(&mut self, job: Job) {
         let plan = Plan::new(&job.recipe).ok().map(|Planned { plan, .. }| plan);
@@ -55,9 +65,9 @@ impl JobRunner {
         let Some(UnderWay { job, plan, done }) = &mut self.under_way else { return Progress::Idle };
         let (id, seed) = (job.id, job.seed);
         let (Some(plan), Some(wanted)) = (plan, job.wanted.get(*done)) else { return self.done(id) };
-        match answer((&mut self.preview, &mut self.orders), plan, id, seed, (*done, wanted)) {
+        match answer((&mut self.preview, self.desk.as_deref_mut()), plan, id, seed, (*done, wanted)) {
             Ok((answer, picture)) => {
-                *done += usize::from(!matches!(answer, Answer::Order { whole: false, .. }));
+                *done += usize::from(!matches!(answer, Answer::Desk { whole: false, .. }));
                 Progress::Answer(answer, picture)
             }
             Err(Paused) => Progress::Working,
@@ -72,7 +82,7 @@ impl JobRunner {
 
 /// One thing wanted, if a single step is enough for it.
 fn answer(
-    (preview, orders): (&mut Preview, &mut Orders),
+    (preview, desk): (&mut Preview, Option<&mut (dyn AtDesk + 'static)>),
     plan: &Plan,
     id: u32,
     seed: Seed,
@@ -91,11 +101,13 @@ fn answer(
         Wanted::Features => {
             (Answer::Features { id, features: sisters::features(preview, plan, seed, &mut allowance)? }, None)
         }
-        Wanted::Order(asked) => {
-            let (outcome, whole) = orders.step(preview, asked, id).ok_or(Paused)?;
-            (Answer::Order { id, outcome, whole }, None)
-        }
-        Wanted::Paper(asked) => (Answer::Paper { id, sheets: paper::sheets(asked) }, None),
+        Wanted::Desk(asked) => match desk.ok_or(Paused)?.step(preview, id, asked) {
+            Ok(said) => {
+                let (said, whole) = said.ok_or(Paused)?;
+                (Answer::Desk { id, said, whole }, None)
+            }
+            Err(text) => (Answer::Broke { text }, None),
+        },
         Wanted::Sample(view, point) => {
             (Answer::Sample { id, sample: preview.sample(plan, seed, view, *point, &mut allowance)? }, None)
         }
@@ -104,14 +116,18 @@ fn answer(
 
 #[cfg(test)]
 mod tests {
+    use super::super::desk::{Desk, DeskJob, OrderJob};
+    use super::super::protocol::written;
     use super::*;
     use crate::base::seed::Seed;
     use crate::base::units::Mm;
     use crate::kiln::data::{Guess, Kiln};
+    use crate::orders::model::Order;
     use crate::picture::View;
     use crate::picture::view::{Light, Stage};
     use crate::preview::Point;
-    use crate::recipe::Recipe;
+    use crate::recipe::{Recipe, demo};
+    use jiff::civil::date;
 
     fn job(id: u32, recipe: Recipe) -> Job {
         let view = View::usual(Stage::Fused, Light::Day, 32);
@@ -146,7 +162,11 @@ mod tests {
                 Progress::Answer(Answer::Features { id, .. }, _) => heard.push(format!("features {id}")),
                 Progress::Answer(Answer::Sample { id, .. }, _) => heard.push(format!("sample {id}")),
                 Progress::Answer(Answer::Done { id }, _) => heard.push(format!("done {id}")),
-                Progress::Answer(..) => unreachable!("a runner neither loads nor breaks"),
+                Progress::Answer(Answer::Desk { id, whole, .. }, _) => {
+                    heard.push(format!("desk {id} {whole}"))
+                }
+                Progress::Answer(Answer::Broke { .. }, _) => heard.push("broke".into()),
+                Progress::Answer(Answer::Ready, _) => unreachable!("a runner does not load"),
             }
         }
         heard
@@ -179,5 +199,20 @@ mod tests {
         let mut runner = JobRunner::new();
         runner.put(job(3, recipe));
         assert_eq!(answers(&mut runner), ["done 3"]);
+    }
+
+    #[test]
+    fn the_desk_tells_an_order_twice_and_refuses_what_is_no_job() {
+        let mut runner = JobRunner::new();
+        assert!(!runner.has_desk());
+        runner.open_desk(Box::new(Desk::default()));
+        let mut order = Order::of(demo::ember_walk(), 2);
+        order.lines[0].seeds = vec![Seed(41), Seed(43)];
+        let asked = DeskJob::Order(OrderJob { order, others: Vec::new(), today: date(2026, 11, 30) });
+        let wanted = vec![Wanted::Desk(written(&asked)), Wanted::Desk(vec![7])];
+        let job = Job { wanted, ..job(5, Recipe::bare()) };
+        assert!(runner.has_desk() && job.is_for_desk());
+        runner.put(job);
+        assert_eq!(answers(&mut runner), ["desk 5 false", "desk 5 true", "broke", "done 5"]);
     }
 }

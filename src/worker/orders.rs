@@ -1,7 +1,7 @@
 //! An order worked out step by step: first its loads and days, then one ticket after the other. Tickets are remembered, so that what does
 //! not change a piece is worked out anew at once.
 
-use super::protocol::{OrderJob, OrderOutcome};
+use super::desk::{OrderJob, OrderOutcome};
 use crate::base::memo::Allowance;
 use crate::base::seed::Seed;
 use crate::orders::limits::MOST_PIECES;
@@ -66,7 +66,8 @@ impl Orders {
 
 #[cfg(test)]
 mod tests {
-    use super::super::protocol::{Answer, read, written};
+    use super::super::desk::Said;
+    use super::super::protocol::{read, written};
     use super::*;
     use crate::base::units::Grams;
     use crate::orders::model::{Jar, Order};
@@ -104,8 +105,8 @@ mod tests {
             ticket(&mut preview, plan, seed, &kiln, &mut Allowance::unlimited()).unwrap()
         });
         assert_eq!(all.last(), whole.as_ref().ok());
-        let answer = Answer::Order { id: 1, outcome: whole.map(Box::new), whole: true };
-        assert_eq!(read(&written(&answer)), Ok(answer), "as the page reads it");
+        let said = Said::Order(whole.map(Box::new));
+        assert_eq!(read(&written(&said)), Ok(said), "as the page reads it");
         assert_eq!((all.len(), &all[0].days), (2, &all[1].days), "the days hang on no weight");
         let first = all[0].weighed.powders[0].all.0;
         assert!((first / all[1].weighed.powders[0].all.0 - 1.0).abs() < 0.02, "{first}");

@@ -1,6 +1,6 @@
 //! Paper for an order that was worked out.
 
-use super::protocol::PaperJob;
+use super::desk::PaperJob;
 use crate::paper::content::{Content, Piece};
 use crate::paper::sheet::Sheet;
 

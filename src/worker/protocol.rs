@@ -4,14 +4,8 @@
 //! The bytes are postcard's, whose readers weigh a third of JSON's. Recipe and kiln travel in them as the text of their files, for
 //! which page and worker have reader and writer anyway.
 
-use crate::base::notice::Notice;
 use crate::base::seed::Seed;
 use crate::kiln::data::Kiln;
-use crate::orders;
-use crate::orders::model::{Date, Order};
-use crate::orders::worked::Worked;
-use crate::paper::kind::Kind;
-use crate::paper::sheet::{PaperSize, Sheet};
 use crate::picture::View;
 use crate::preview::{Point, Sampled};
 use crate::recipe::{Recipe, file};
@@ -34,6 +28,13 @@ pub struct Job {
     pub wanted: Vec<Wanted>,
 }
 
+impl Job {
+    /// Whether anything is wanted of the desk.
+    pub fn is_for_desk(&self) -> bool {
+        self.wanted.iter().any(|wanted| matches!(wanted, Wanted::Desk(_)))
+    }
+}
+
 /// One thing wanted.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -46,45 +47,9 @@ pub enum Wanted {
     Features,
     /// A core sample of what this view shows at a place.
     Sample(View, Point),
-    /// What an order comes to. It has recipes and seeds of its own; those of the job are not looked at.
-    Order(Box<OrderJob>),
-    /// Sheets of paper for an order that was worked out.
-    Paper(Box<PaperJob>),
+    /// A job for the [desk](super::desk), in its own bytes.
+    Desk(Vec<u8>),
 }
-
-/// An order to be put on paper.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct PaperJob {
-    /// The order, with all that it was worked out from.
-    #[serde(serialize_with = "write_order", deserialize_with = "read_order")]
-    pub order: Order,
-    /// What it comes to.
-    pub worked: Worked,
-    /// What the maker wanted to do otherwise next time, line by line.
-    pub next_time: Vec<Option<String>>,
-    /// Which sheets.
-    pub kind: Kind,
-    /// The paper.
-    pub paper: PaperSize,
-    /// The day that is written on it.
-    pub today: Date,
-}
-
-/// An order to be worked out.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct OrderJob {
-    /// The order, with all that it is worked out from.
-    #[serde(serialize_with = "write_order", deserialize_with = "read_order")]
-    pub order: Order,
-    /// The other open orders, which have days and kiln too.
-    #[serde(serialize_with = "write_orders", deserialize_with = "read_orders")]
-    pub others: Vec<Order>,
-    /// The day from which it is reckoned.
-    pub today: Date,
-}
-
-/// What an order comes to, or every fault of it.
-pub type OrderOutcome = Result<Box<Worked>, Vec<Notice>>;
 
 /// What the worker says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -124,21 +89,14 @@ pub enum Answer {
         /// The sample.
         sample: Option<Sampled>,
     },
-    /// What an order comes to; told once when every line was weighed once, and again when every layout was.
-    Order {
+    /// What the desk says, in its own bytes.
+    Desk {
         /// The job.
         id: u32,
-        /// What it comes to.
-        outcome: OrderOutcome,
-        /// Whether every layout was weighed.
+        /// What it says.
+        said: Vec<u8>,
+        /// Whether that is all of it.
         whole: bool,
-    },
-    /// Sheets of paper; none if the order has none of this kind.
-    Paper {
-        /// The job.
-        id: u32,
-        /// The sheets.
-        sheets: Vec<Sheet>,
     },
     /// The job is finished. A job given up for a newer one is never heard of again.
     Done {
@@ -181,23 +139,6 @@ fn read_kiln<'de, D: Deserializer<'de>>(from: D) -> Result<Box<Kiln>, D::Error> 
     Kiln::read(&String::deserialize(from)?).map(Box::new).map_err(D::Error::custom)
 }
 
-fn write_order<S: Serializer>(order: &Order, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_str(&orders::file::write(order))
-}
-
-fn read_order<'de, D: Deserializer<'de>>(from: D) -> Result<Order, D::Error> {
-    orders::file::read(&String::deserialize(from)?).map_err(D::Error::custom)
-}
-
-fn write_orders<S: Serializer>(orders: &[Order], to: S) -> Result<S::Ok, S::Error> {
-    orders.iter().map(orders::file::write).collect::<Vec<_>>().serialize(to)
-}
-
-fn read_orders<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Order>, D::Error> {
-    let texts = Vec::<String>::deserialize(from)?;
-    texts.iter().map(|text| orders::file::read(text).map_err(D::Error::custom)).collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -221,11 +162,7 @@ mod tests {
                 Wanted::Ticket(metered()),
                 Wanted::Features,
                 Wanted::Sample(view, Point::Seen(0.25, 0.75)),
-                Wanted::Order(Box::new(OrderJob {
-                    order: Order::of(recipe.clone(), 12),
-                    others: vec![Order::of(recipe.clone(), 1)],
-                    today: jiff::civil::date(2026, 11, 30),
-                })),
+                Wanted::Desk(vec![0, 255]),
             ];
             let job = Job { id: 7, recipe, seed: Seed(4_000_000_000), wanted };
             assert_eq!(read(&written(&job)), Ok(job));

@@ -10,7 +10,8 @@ use dappledome::paper::pdf::each_words;
 use dappledome::paper::sheet::{Item, PaperSize, Sheet};
 use dappledome::paper::{labels, make_sheet, quote, sift_map};
 use dappledome::recipe::{Fall, Recipe, Stem};
-use dappledome::worker::protocol::{Answer, Job, PaperJob, Wanted, read, written};
+use dappledome::worker::desk::{DeskJob, PaperJob, Said};
+use dappledome::worker::protocol::{read, written};
 use jiff::civil::date;
 
 pub fn words(sheet: &Sheet) -> Vec<String> {
@@ -210,8 +211,8 @@ fn what_the_worker_says_is_heard_as_it_was_said() {
         let ready = Ready::new(order).unwrap();
         let outcome = Ok(Box::new(ready.worked.clone()));
         let sheets = make_sheet::sheets(&ready.on(PaperSize::A4));
-        for said in [Answer::Order { id: 7, outcome, whole: true }, Answer::Paper { id: 7, sheets }] {
-            assert_eq!(read::<Answer>(&written(&said)).as_ref(), Ok(&said));
+        for said in [Said::Order(outcome), Said::Paper(sheets)] {
+            assert_eq!(read::<Said>(&written(&said)).as_ref(), Ok(&said));
         }
         let paper = PaperJob {
             order: ready.order.clone(),
@@ -221,8 +222,7 @@ fn what_the_worker_says_is_heard_as_it_was_said() {
             paper: PaperSize::Letter,
             today: TODAY,
         };
-        let wanted = vec![Wanted::Paper(Box::new(paper))];
-        let job = Job { id: 7, recipe: Recipe::bare(), seed: Seed(1), wanted };
-        assert_eq!(read::<Job>(&written(&job)).as_ref(), Ok(&job));
+        let asked = DeskJob::Paper(paper);
+        assert_eq!(read::<DeskJob>(&written(&asked)).as_ref(), Ok(&asked));
     }
 }

@@ -2,12 +2,15 @@
 
 use crate::words;
 use dappledome::picture::Pixmap;
+use dappledome::worker::desk::{AtDesk, Desk};
 use dappledome::worker::jobs::{JobRunner, Progress};
-use dappledome::worker::protocol::{Answer, read, written};
+use dappledome::worker::protocol::{Answer, Job, read, written};
 use js_sys::{Array, Uint8Array};
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
 
 /// The job under way, and the port through which the worker calls itself to its next step.
@@ -16,6 +19,14 @@ struct Worker {
     next_step: MessagePort,
     /// Whether the next step has been called for and not come yet.
     called: Cell<bool>,
+    /// The newest job that waits for the desk.
+    waiting: Cell<Option<Job>>,
+}
+
+/// The desk, of the part of the program that is loaded with the first order.
+#[wasm_split(order, wasm_split_path = leptos::wasm_split, fallible)]
+fn desk() -> Result<Box<dyn AtDesk>, SplitLoaderError> {
+    Ok(Box::new(Desk::default()))
 }
 
 /// Begins to take jobs.
@@ -24,28 +35,45 @@ pub fn start_worker() {
     std::panic::set_hook(Box::new(|panic| post(&Answer::Broke { text: panic.to_string() }, None)));
     let channel = MessageChannel::new().expect("every browser with workers has message channels");
     let (runner, called) = (RefCell::new(JobRunner::new()), Cell::new(false));
-    let worker = Rc::new(Worker { runner, next_step: channel.port2(), called });
+    let worker = Rc::new(Worker { runner, next_step: channel.port2(), called, waiting: Cell::default() });
     let on_step = {
         let worker = Rc::clone(&worker);
         Closure::<dyn Fn()>::new(move || worker.step())
     };
     channel.port1().set_onmessage(Some(on_step.as_ref().unchecked_ref()));
     on_step.forget();
-    let on_job = Closure::<dyn Fn(MessageEvent)>::new(move |message: MessageEvent| worker.take(&message));
+    let on_job = Closure::<dyn Fn(MessageEvent)>::new(move |message: MessageEvent| take(&worker, &message));
     scope().set_onmessage(Some(on_job.as_ref().unchecked_ref()));
     on_job.forget();
     post(&Answer::Ready, None);
 }
 
-impl Worker {
-    fn take(&self, message: &MessageEvent) {
-        match read(&Uint8Array::new(&message.data()).to_vec()) {
-            Ok(job) => {
-                self.runner.borrow_mut().put(job);
-                self.call_next_step();
-            }
-            Err(fault) => post(&Answer::Broke { text: words::unreadable_job(&fault) }, None),
+fn take(worker: &Rc<Worker>, message: &MessageEvent) {
+    match read::<Job>(&Uint8Array::new(&message.data()).to_vec()) {
+        Ok(job) if job.is_for_desk() && !worker.runner.borrow().has_desk() => {
+            worker.waiting.set(Some(job));
+            spawn_local(open_desk(Rc::clone(worker)));
         }
+        Ok(job) => worker.put(job),
+        Err(fault) => post(&Answer::Broke { text: words::unreadable_job(&fault) }, None),
+    }
+}
+
+/// Loads the desk, for the job that waits for it.
+async fn open_desk(worker: Rc<Worker>) {
+    match desk().await {
+        Ok(desk) => worker.runner.borrow_mut().open_desk(desk),
+        Err(fault) => return post(&Answer::Broke { text: fault.to_string() }, None),
+    }
+    if let Some(job) = worker.waiting.take() {
+        worker.put(job);
+    }
+}
+
+impl Worker {
+    fn put(&self, job: Job) {
+        self.runner.borrow_mut().put(job);
+        self.call_next_step();
     }
 
     /// A message to ourselves queues behind those of the page, so a newer job is seen before the next step.

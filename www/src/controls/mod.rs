@@ -8,6 +8,7 @@ pub mod later;
 pub mod number;
 pub mod panel;
 pub mod papers_kept;
+pub mod part;
 pub mod picture;
 pub mod search;
 pub mod slider;

@@ -178,6 +178,15 @@ pub const STOPPED: &str = "The picture stopped.";
 pub const STOPPED_MORE: &str = "Your recipe is safe.";
 /// Asks once more.
 pub const DRAW_AGAIN: &str = "Draw it again";
+/// A part of the page that is fetched when it is first opened.
+pub const PART: &str = "A part of the page";
+/// It is on its way.
+pub const PART_COMES: &str = "This part of the page is on its way.";
+/// It did not come.
+pub const PART_MISSING: &str =
+    "This part of the page did not arrive. Nothing is lost; please check the connection.";
+/// Asks for it again.
+pub const TRY_AGAIN: &str = "Try again";
 /// A newer version of the page did not open.
 pub const WENT_BACK: &str = "The new version did not arrive whole.";
 /// What was done about it.

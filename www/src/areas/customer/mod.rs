@@ -7,13 +7,17 @@ mod others;
 mod state;
 
 use super::info::AreaInfo;
+use crate::controls::part::{Draws, part};
 use crate::model::ids::AreaId;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The screen.
-pub const AREA: AreaInfo = AreaInfo {
-    id: AreaId::CUSTOMER,
-    word: None,
-    view: || view! { <area::CustomerArea /> }.into_any(),
-    beside: None,
-};
+pub const AREA: AreaInfo =
+    AreaInfo { id: AreaId::CUSTOMER, word: None, view: || part(|| Box::pin(door())), beside: None };
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <area::CustomerArea /> }.into_any())
+}

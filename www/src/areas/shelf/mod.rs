@@ -20,14 +20,22 @@ mod state;
 mod stock;
 
 use super::info::AreaInfo;
+use crate::controls::part::{Draws, part};
 use crate::model::ids::AreaId;
 use crate::words;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The area.
 pub const AREA: AreaInfo = AreaInfo {
     id: AreaId::SHELF,
     word: Some(words::SHELF),
-    view: || view! { <area::Shelf /> }.into_any(),
+    view: || part(|| Box::pin(door())),
     beside: None,
 };
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <area::Shelf /> }.into_any())
+}

@@ -189,13 +189,9 @@ impl Inner {
                     _ => None,
                 }
             }
-            Answer::Order { id, outcome, .. } => {
+            Answer::Desk { id, said, .. } => {
                 self.queue.current(id)?;
-                Some(Response::Order(outcome))
-            }
-            Answer::Paper { id, sheets } => {
-                self.queue.current(id)?;
-                Some(Response::Paper(sheets))
+                Some(Response::Desk(said))
             }
             Answer::Done { id } => Some(Response::AllOf(Box::new(self.queue.finish(id)?))),
             Answer::Broke { .. } => None,

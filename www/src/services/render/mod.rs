@@ -1,9 +1,10 @@
 //! Asking workers for pictures and numbers.
 
 pub mod client;
-pub mod orders;
+pub mod desk;
+mod orders;
 mod own_worker;
-pub mod paper;
+mod paper;
 pub mod piece;
 pub mod pool;
 pub mod program;

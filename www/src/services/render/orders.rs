@@ -2,18 +2,15 @@
 
 use super::own_worker::keep_asking;
 use super::program::Program;
-use super::request::{Item, Response};
 use crate::dom::clock;
-use crate::model::ids::PanelId;
 use crate::state::announcer::Announcer;
 use crate::state::kilns::Kilns;
 use crate::state::molds::Molds;
-use crate::state::nav::Nav;
 use crate::state::orders::Orders;
 use crate::words;
 use dappledome::orders::bench;
 use dappledome::orders::model::{Order, OwnedMold};
-use dappledome::worker::protocol::OrderJob;
+use dappledome::worker::desk::{DeskJob, OrderJob, Said};
 use leptos::prelude::*;
 
 /// What it works from, and where it says what came.
@@ -22,7 +19,6 @@ pub struct OrderRenderer {
     orders: Orders,
     kilns: Kilns,
     molds: Molds,
-    nav: Nav,
     announcer: Announcer,
 }
 
@@ -33,7 +29,6 @@ impl OrderRenderer {
             orders: expect_context(),
             kilns: expect_context(),
             molds: expect_context(),
-            nav: expect_context(),
             announcer: expect_context(),
         }
     }
@@ -41,8 +36,8 @@ impl OrderRenderer {
     /// Keeps the open order worked out as long as the present owner lives. Takes the contexts of the page.
     pub fn start(program: Program) {
         let parts = Self::of_contexts();
-        let job = move || parts.job().map(|job| Item::Order(Box::new(job)));
-        keep_asking("order", program, job, move |response| parts.bring(response));
+        let job = move || parts.job().map(DeskJob::Order);
+        keep_asking("order", program, job, move |said| parts.bring(said));
     }
 
     /// The open order and the others, as the maker makes them.
@@ -60,16 +55,11 @@ impl OrderRenderer {
         (!self.molds.are_invented()).then(|| bench::owned(&self.molds.own()))
     }
 
-    fn bring(&self, response: Response) {
-        match response {
-            Response::Order(outcome) => {
-                self.orders.take(outcome);
-                if let Some((what, to, ready)) = self.orders.moved() {
-                    self.announcer.say(words::step_moved(what, to, ready));
-                }
-            }
-            Response::Stopped => self.nav.open_panel(PanelId::STOPPED),
-            _ => {}
+    fn bring(&self, said: Said) {
+        let Said::Order(outcome) = said else { return };
+        self.orders.take(outcome);
+        if let Some((what, to, ready)) = self.orders.moved() {
+            self.announcer.say(words::step_moved(what, to, ready));
         }
     }
 }

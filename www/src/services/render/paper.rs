@@ -3,13 +3,12 @@
 use super::orders::OrderRenderer;
 use super::own_worker::keep_asking;
 use super::program::Program;
-use super::request::{Item, Response};
-use crate::model::ids::{AreaId, PanelId};
+use crate::model::ids::AreaId;
 use crate::state::log::Log;
 use crate::state::nav::Nav;
 use crate::state::order_paper::OrderPaper;
 use crate::state::orders::Orders;
-use dappledome::worker::protocol::PaperJob;
+use dappledome::worker::desk::{DeskJob, PaperJob, Said};
 use leptos::prelude::*;
 
 /// Keeps it laid out as long as the present owner lives. Takes the contexts of the page.
@@ -17,10 +16,10 @@ pub fn start(program: Program) {
     let (nav, paper) = (expect_context::<Nav>(), expect_context::<OrderPaper>());
     let (orders, log) = (expect_context::<Orders>(), expect_context::<Log>());
     let renderer = OrderRenderer::of_contexts();
-    let bring = move |response| match response {
-        Response::Paper(sheets) => paper.take(sheets),
-        Response::Stopped => nav.open_panel(PanelId::STOPPED),
-        _ => {}
+    let bring = move |said| {
+        if let Said::Paper(sheets) = said {
+            paper.take(sheets);
+        }
     };
     let job = move || {
         if nav.area.get() != AreaId::ORDER_PAPER {
@@ -36,7 +35,7 @@ pub fn start(program: Program) {
             today: job.today,
             order: job.order,
         };
-        Some(Item::Paper(Box::new(job)))
+        Some(DeskJob::Paper(job))
     };
     keep_asking("paper", program, job, bring);
 }

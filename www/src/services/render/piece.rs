@@ -214,7 +214,7 @@ impl Parts {
                     self.announcer.say(said);
                 }
             }
-            Response::Features(..) | Response::Order(_) | Response::Paper(_) => {}
+            Response::Features(..) | Response::Desk(_) => {}
             Response::Stopped => self.nav.open_panel(PanelId::STOPPED),
         }
     }

@@ -72,7 +72,7 @@ impl RequestQueue {
         };
         if let Some(request) = next {
             self.last_id += 1;
-            let seen = request.is_order();
+            let seen = request.is_for_desk();
             self.under_way = Some(UnderWay { id: self.last_id, request, sent: false, seen });
         }
     }
@@ -123,12 +123,10 @@ mod tests {
     use crate::model::slots::PictureSlot;
     use dappledome::base::seed::Seed;
     use dappledome::kiln::data::{Guess, Kiln};
-    use dappledome::orders::model::{Date, Order};
     use dappledome::picture::View;
     use dappledome::picture::view::{Light, Stage};
     use dappledome::preview::Point;
     use dappledome::recipe::Recipe;
-    use dappledome::worker::protocol::OrderJob;
 
     fn request(seed: u32, item: Item) -> Request {
         Request { recipe: Recipe::bare(), seed: Seed(seed), items: vec![item] }
@@ -164,11 +162,7 @@ mod tests {
     #[test]
     fn an_order_gives_way_at_once() {
         let mut queue = RequestQueue::default();
-        let order = |pieces| {
-            let order = Order::of(Recipe::bare(), pieces);
-            let today = Date::default();
-            request(pieces, Item::Order(Box::new(OrderJob { order, others: Vec::new(), today })))
-        };
+        let order = |pieces| request(pieces, Item::Desk(vec![pieces as u8]));
         queue.ask(order(1));
         assert_eq!(sent(&mut queue), Some(1));
         queue.ask(order(2));

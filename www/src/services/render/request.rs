@@ -4,14 +4,13 @@ use crate::model::slots::PictureSlot;
 use crate::state::pictures::Picture;
 use dappledome::base::seed::Seed;
 use dappledome::kiln::data::Kiln;
-use dappledome::paper::sheet::Sheet;
 use dappledome::picture::View;
 use dappledome::picture::view::Light;
 use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
-use dappledome::worker::protocol::{OrderJob, OrderOutcome, PaperJob, Wanted};
+use dappledome::worker::protocol::Wanted;
 
 /// One thing asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,10 +23,8 @@ pub enum Item {
     Features(PictureSlot),
     /// A core sample of what a view shows.
     Sample(View, Point),
-    /// What an order comes to.
-    Order(Box<OrderJob>),
-    /// Paper for an order.
-    Paper(Box<PaperJob>),
+    /// A job for the desk, in its own bytes.
+    Desk(Vec<u8>),
 }
 
 impl Item {
@@ -38,8 +35,7 @@ impl Item {
             Self::Ticket(kiln) => Wanted::Ticket(kiln.clone()),
             Self::Features(_) => Wanted::Features,
             Self::Sample(view, point) => Wanted::Sample(*view, *point),
-            Self::Order(order) => Wanted::Order(order.clone()),
-            Self::Paper(paper) => Wanted::Paper(paper.clone()),
+            Self::Desk(asked) => Wanted::Desk(asked.clone()),
         }
     }
 }
@@ -77,9 +73,9 @@ impl Request {
         matches!(self.items[..], [Item::Sample(..)])
     }
 
-    /// Whether it is for an order: it shows no picture that a newer one could wait for.
-    pub fn is_order(&self) -> bool {
-        matches!(self.items[..], [Item::Order(_) | Item::Paper(_)])
+    /// Whether it is for the desk: it shows no picture that a newer one could wait for.
+    pub fn is_for_desk(&self) -> bool {
+        matches!(self.items[..], [Item::Desk(_)])
     }
 
     /// Whether it is only there for the worker to remember how.
@@ -111,10 +107,8 @@ pub enum Response {
     Features(PictureSlot, Features),
     /// The core sample that was asked for at a point; none beside the glass.
     Sample(Point, Option<Box<Sampled>>),
-    /// What an order comes to.
-    Order(OrderOutcome),
-    /// Paper for an order.
-    Paper(Vec<Sheet>),
+    /// What the desk says, in its own bytes.
+    Desk(Vec<u8>),
     /// Everything that was asked.
     AllOf(Box<Request>),
     /// The worker broke twice over one request.
