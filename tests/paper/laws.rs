@@ -143,6 +143,7 @@ prop_compose! {
         let lines = lines.into_iter().map(|(recipe, option, count, seeds, from)| Line {
             option: short_of(option),
             recipe,
+            piece: None,
             seeds: (0..seeds as u32).map(|at| Seed(from.wrapping_add(at.wrapping_mul(7919)))).collect(),
             count: count.min(each),
             asked: priced.then_some(999_999.0),
