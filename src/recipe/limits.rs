@@ -204,6 +204,16 @@ pub const DABS: Limit = even(3.0, 12.0, 1.0, 6.0);
 pub const DAB_ACROSS: Limit = even(3.0, 12.0, 0.5, 6.0);
 /// Molds of one kind that a maker has.
 pub const MOLDS: Limit = even(1.0, 200.0, 1.0, 1.0);
+/// Grams of powder on a test tile.
+pub const TILE_GRAMS: Limit = ratio(0.01, 100.0, 0.01, 0.54);
+/// Area of the powder on a test tile, cm².
+pub const TILE_AREA: Limit = ratio(1.0, 1000.0, 1.0, 32.0);
+/// Depth of the powder on a test tile, mm.
+pub const TILE_DEPTH: Limit = ratio(0.03, 3.0, 0.01, 0.45);
+/// How bright the bare white of a test tile looks, of a perfect white.
+pub const WHITE_LOOKS: Limit = even(0.5, 1.0, 0.01, 0.84);
+/// Back-scatter per mm of an opal, as its maker takes it to be.
+pub const MILKINESS_OF_OPAL: Limit = even(0.0, 20.0, 0.1, 0.0);
 /// Back-scatter per mm that bubbles add to a fired powder.
 pub const MILKINESS: Limit = even(0.0, 2.0, 0.01, 0.0);
 /// Mean grain of a powder by sieve, mm.

@@ -12,6 +12,7 @@ pub mod paper;
 pub mod printed_ticket;
 pub mod sheet;
 mod shelf;
+mod tile;
 pub mod tray;
 pub mod viewer;
 
@@ -20,13 +21,14 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 8] = [
+pub const ALL: [AreaInfo; 9] = [
     shelf::AREA,
     paper::AREA,
     tray::AREA,
     customer::AREA,
     firings::AREA,
     log::AREA,
+    tile::AREA,
     order::AREA,
     paper::ORDER_AREA,
 ];

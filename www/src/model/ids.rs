@@ -63,6 +63,8 @@ impl AreaId {
     pub const FIRINGS: Self = Self("firings");
     /// The log.
     pub const LOG: Self = Self("log");
+    /// From a tile to a glass.
+    pub const TILE: Self = Self("tile");
     /// The open order.
     pub const ORDER: Self = Self("order");
     /// The paper of the open order.

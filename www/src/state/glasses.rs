@@ -51,6 +51,15 @@ impl OwnGlasses {
         self.edit(|shelf| shelf.put(copy)).map(|()| id)
     }
 
+    /// Puts a new glass there, made for an id that is free.
+    ///
+    /// # Errors
+    /// What is wrong with it, and what to do.
+    pub fn put_new(&self, name: &str, make: impl FnOnce(String) -> Glass) -> Result<(), String> {
+        let glass = make(untrack(|| self.with(|shelf| shelf.free_id(name))));
+        self.edit(|shelf| shelf.put(glass))
+    }
+
     /// Changes a glass, if it is a sound one then.
     ///
     /// # Errors

@@ -16,6 +16,7 @@ pub mod preferences;
 pub mod results;
 pub mod saving;
 pub mod sinking;
+pub mod tile_draft;
 pub mod tray;
 pub mod viewing;
 pub mod workpiece;

@@ -8,7 +8,7 @@ use dappledome::optics::ladder::Base;
 pub const GLASSES_ON_SHELF: &str = "Glasses";
 /// No glass of the maker's own yet.
 pub const NO_OWN_GLASSES: &str =
-    "No glasses of your own. Those below are invented: copy one to change it, or put a file of glasses here.";
+    "No glasses of your own. Those below are invented: fire one tile, or copy one to change it.";
 /// Above those of the catalogue.
 pub const INVENTED_GLASSES: &str = "Invented, to try layouts with";
 /// Above those of the catalogue that somebody measured.

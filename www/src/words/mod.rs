@@ -21,6 +21,7 @@ mod sinking;
 mod stem;
 mod text;
 mod ticket;
+mod tiles;
 mod today;
 mod tray;
 
@@ -44,5 +45,6 @@ pub use sinking::*;
 pub use stem::*;
 pub use text::*;
 pub use ticket::*;
+pub use tiles::*;
 pub use today::*;
 pub use tray::*;

@@ -3,8 +3,10 @@
 use super::disc::disc;
 use super::opened::opened;
 use crate::dom::focus;
+use crate::model::ids::AreaId;
 use crate::services::download;
 use crate::state::glasses::OwnGlasses;
+use crate::state::nav::Nav;
 use crate::words;
 use dappledome::glass::catalogue;
 use dappledome::glass::kind::Source;
@@ -13,7 +15,7 @@ use leptos::prelude::*;
 
 /// The section.
 pub fn glass_section() -> AnyView {
-    let own = expect_context::<OwnGlasses>();
+    let (own, nav) = (expect_context::<OwnGlasses>(), expect_context::<Nav>());
     // Which one is opened, and what there is to say of what was done.
     let (open, said) = (RwSignal::new(None::<String>), RwSignal::new(None::<String>));
     let ids = move |retired: bool| {
@@ -44,6 +46,9 @@ pub fn glass_section() -> AnyView {
         <section class="kiln glasses" id="shelf-glasses" tabindex="-1" aria-label=words::GLASSES_ON_SHELF>
             <h3>{words::GLASSES_ON_SHELF}</h3>
             <p class="aside">{none}</p>
+            <div class="buttons">
+                <button class="button" on:click=move |_| nav.open_area(AreaId::TILE)>{words::MAKE_FROM_TILE}</button>
+            </div>
             {move || list(ids(false))}
             <h4>{words::INVENTED_GLASSES}</h4>
             {list(of_catalogue(true))}
