@@ -56,11 +56,24 @@ fn write_rows(csv: &mut String, (from, how): (&str, &str), errors: &Errors) {
 fn write_entries(table: &mut String, errors: &Errors) {
     let p95 = |look: usize, node: usize| summed(&errors[look][node]).1;
     let row = |of: &dyn Fn(usize) -> f64| {
-        (0..RATIOS.len()).map(|node| format!("{:.2}", of(node))).collect::<Vec<_>>().join(", ")
+        let row =
+            filled((0..RATIOS.len()).map(|node| (!errors[0][node].is_empty()).then(|| of(node))).collect());
+        row.iter().map(|p95| format!("{p95:.2}")).collect::<Vec<_>>().join(", ")
     };
     let day = row(&|node| p95(0, node).max(p95(1, node)));
     let lit = row(&|node| p95(2, node));
     write!(table, "[[{day}], [{lit}]], ").expect("a string takes all");
+}
+
+/// A row whose ends nobody sifts: at the thin end the next entry, at the deep end as much more as the step before it.
+fn filled(mut row: Vec<Option<f64>>) -> Vec<f64> {
+    for node in (0..row.len() - 1).rev() {
+        row[node] = row[node].or(row[node + 1]);
+    }
+    for node in 2..row.len() {
+        row[node] = row[node].or_else(|| Some(row[node - 1]? + (row[node - 1]? - row[node - 2]?).max(0.0)));
+    }
+    row.into_iter().flatten().collect()
 }
 
 /// Two glasses together: how often their error is within what was to be expected of both.

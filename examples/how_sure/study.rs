@@ -76,6 +76,38 @@ pub fn fired(kind: Kind, read: Read, count: usize, seed: u64) -> Vec<Fired> {
 }
 
 fn one(kind: Kind, read: Read, colorants: &Colorants, rng: &mut ChaCha8Rng) -> Fired {
+    let laid: &[(f64, Over)] = match kind {
+        Kind::One | Kind::ScatterSaid => &[(1.0, Over::White)],
+        Kind::Several => &[(1.0, Over::White), (1.0 / 3.0, Over::White)],
+        Kind::WhiteAndBlack => &[(1.0, Over::White), (1.0, Over::Black)],
+    };
+    let bases = Bases::default();
+    let (truth, depth, guess) = loop {
+        let drawn = drawn(kind, colorants, rng);
+        // What sRGB cannot hold is cut off when it is read, which the fit says: such tiles are no part of this.
+        let held = |(share, over): &(f64, Over)| {
+            let color = seen(bases.under(*over), &[(&drawn.0, share * drawn.1)]);
+            from_lab(color).iter().all(|channel| *channel > -1e-4)
+        };
+        if laid.iter().all(held) {
+            break drawn;
+        }
+    };
+    let powder = Powder { packing: PACKING, density: 2.5, milkiness: guess };
+    let tiles: Vec<Tile> = laid
+        .iter()
+        .map(|(share, over)| {
+            let color = as_read(seen(bases.under(*over), &[(&truth, share * depth)]), read, rng);
+            let spread = if let Read::Off(by) = read { Some(2.0 * by) } else { None };
+            Tile { sifted: Sifted::Loose(Mm(share * depth)), over: *over, color, spread }
+        })
+        .collect();
+    let fitted = fit(&tiles, &bases, &powder).expect("the tiles are sound");
+    Fired { truth, fitted, depth }
+}
+
+/// A true glass, the depth of its deepest tile, and what its maker takes its scatter to be, if there is nothing better.
+fn drawn(kind: Kind, colorants: &Colorants, rng: &mut ChaCha8Rng) -> (Material, f64, f64) {
     let depth = between(rng, if kind == Kind::Several { 0.3 } else { 0.1 }, 1.0);
     // On its tile a glass is neither all but bare nor all but black.
     let peak = between(rng, 0.15, 3.0) / (PACKING * depth);
@@ -85,35 +117,14 @@ fn one(kind: Kind, read: Read, colorants: &Colorants, rng: &mut ChaCha8Rng) -> F
         Kind::WhiteAndBlack => rng.random::<f64>() < 0.7,
         Kind::ScatterSaid => true,
     };
-    let at_550 = between(rng, 0.05, 2.0) / (PACKING * depth);
-    let scattered = scatter(rng, at_550);
-    let guess = at_550 * exp(0.4 * gauss(rng));
-    if milky {
-        truth.scatter = scattered;
+    if !milky {
+        return (truth, depth, 0.0);
     }
-    let laid: &[(f64, Over)] = match kind {
-        Kind::One | Kind::ScatterSaid => &[(1.0, Over::White)],
-        Kind::Several => &[(1.0, Over::White), (1.0 / 3.0, Over::White)],
-        Kind::WhiteAndBlack => &[(1.0, Over::White), (1.0, Over::Black)],
-    };
-    let bases = Bases::default();
-    let milkiness = if kind == Kind::ScatterSaid { guess } else { 0.0 };
-    let powder = Powder { packing: PACKING, density: 2.5, milkiness };
-    let tiles: Vec<Tile> = laid
-        .iter()
-        .map(|(share, over)| {
-            let color = seen(bases.under(*over), &[(&truth, share * depth)]);
-            let spread = if let Read::Off(by) = read { Some(2.0 * by) } else { None };
-            Tile {
-                sifted: Sifted::Loose(Mm(share * depth)),
-                over: *over,
-                color: as_read(color, read, rng),
-                spread,
-            }
-        })
-        .collect();
-    let fitted = fit(&tiles, &bases, &powder).expect("the tiles are sound");
-    Fired { truth, fitted, depth }
+    // From a haze to more than a strong opal, per mm.
+    let at_550 = between(rng, 0.3, 6.0);
+    truth.scatter = scatter(rng, at_550);
+    let guess = if kind == Kind::ScatterSaid { (at_550 * exp(0.4 * gauss(rng))).min(20.0) } else { 0.0 };
+    (truth, depth, guess)
 }
 
 fn as_read(color: Lab, read: Read, rng: &mut ChaCha8Rng) -> Lab {

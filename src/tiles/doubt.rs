@@ -15,6 +15,11 @@ pub enum Doubt {
         /// The tile.
         tile: usize,
     },
+    /// A color that sRGB cannot hold was read as sRGB: what is beyond it is cut off.
+    CutOff {
+        /// The tile.
+        tile: usize,
+    },
     /// Two tiles are further apart than one glass would be.
     Disagree {
         /// One of them.
@@ -48,11 +53,13 @@ pub fn of(tiles: &[Fired], bases: &Bases, evidence: &Evidence, apart: &[f64], sc
             doubts.push(Doubt::BrighterThanBase { tile });
         }
     }
+    doubts.extend((0..tiles.len()).filter(|tile| cut_off(&tiles[*tile])).map(|tile| Doubt::CutOff { tile }));
     doubts.extend(disagreeing(tiles, evidence));
     for (tile, apart) in apart.iter().enumerate().filter(|(_, apart)| **apart > SEEN) {
         let known = doubts.iter().any(|doubt| match *doubt {
             Doubt::BrighterThanBase { tile: one } | Doubt::OutOfReach { tile: one, .. } => one == tile,
             Doubt::Disagree { one, other, .. } => one == tile || other == tile,
+            Doubt::CutOff { .. } => false,
         });
         if !known {
             doubts.push(Doubt::OutOfReach { tile, apart: *apart });
@@ -64,6 +71,12 @@ pub fn of(tiles: &[Fired], bases: &Bases, evidence: &Evidence, apart: &[f64], sc
 /// Whether a tile is brighter than its bare base in any channel.
 fn brighter(tile: &Fired, bases: &Bases) -> bool {
     from_lab(tile.color).iter().any(|channel| f64::from(*channel) > bases.white)
+}
+
+/// Whether a channel is nothing (less than half an 8-bit code) where the color is not all dark.
+fn cut_off(tile: &Fired) -> bool {
+    let channels = from_lab(tile.color);
+    channels.iter().any(|channel| channel.abs() < 1.5e-4) && channels.iter().any(|channel| *channel > 0.02)
 }
 
 /// The two tiles over white that are furthest from being of one glass, if any are: each by itself makes a glass, which must
@@ -99,6 +112,11 @@ impl Doubt {
                 "Brighter than its base.".to_owned(),
                 format!("Tile {} is brighter than the bare white that it lies on.", tile + 1),
                 "Check the white: its place in the photo, and its value.",
+            ),
+            Self::CutOff { tile } => (
+                "Stronger than a screen can show.".to_owned(),
+                format!("Tile {}'s color is cut off: one of red, green and blue is 0.", tile + 1),
+                "Type it in Lab, or sift the tile thinner.",
             ),
             Self::Disagree { one, other, apart } => (
                 format!("These two disagree by {apart:.0}."),

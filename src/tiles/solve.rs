@@ -136,8 +136,9 @@ fn darkening(shape: &Shape, tiles: &[Fired]) -> Least {
     best
 }
 
-/// A tile over black that is within this of what a transparent glass shows there is one, CIEDE2000: an 8-bit code in the dark.
-const DARK: f64 = 0.25;
+/// A tile over black that is within this of what a transparent glass shows there is one, CIEDE2000: less than an 8-bit code shows
+/// in the dark.
+const DARK: f64 = 0.05;
 
 /// Whether the tiles over black show no scatter.
 fn dark(shape: &Shape, least: &Least, tiles: &[Fired]) -> bool {

@@ -46,7 +46,8 @@ fn every_color_that_can_be_reached_comes_back_to_its_code() {
     }
     let (mean, p95, worst) = summed(&apart);
     println!("one tile: {reached} colors, CIEDE2000 mean {mean:.5}, p95 {p95:.5}, worst {worst:.5}");
-    assert!(reached > 3000 && worst < 0.05, "{reached}, {worst}");
+    assert_eq!(reached, 14 * 14 * 14, "0 to 221 of 255, step 17");
+    assert!(worst < 0.001, "{worst}");
 }
 
 /// The error of so many glasses at a ratio of their deepest tile's depth, over white.
@@ -58,8 +59,9 @@ fn extrapolated(fired: &[Fired], ratio: f64) -> (f64, f64, f64) {
     summed(&each.collect::<Vec<_>>())
 }
 
-/// optics.md 2.4: mean and 95th percentile of CIEDE2000 of 400 invented glasses at other depths than their tiles', two tiles at 1 and
-/// 0.2 times. This draw of glasses is another one, and so are its tiles (a third apart): half as much again is allowed.
+/// optics.md 2.4 of the design: mean and 95th percentile of CIEDE2000 of 400 invented glasses at other depths than their tiles', two
+/// tiles at 1 and 0.2 times. These glasses are another draw, with more steep edges and darker tiles (and two tiles a third apart), so
+/// the means are held to a sixth more, the percentiles to six tenths more.
 #[test]
 fn other_depths_come_as_near_as_the_design_says() {
     for (kind, known) in [
@@ -73,7 +75,7 @@ fn other_depths_come_as_near_as_the_design_says() {
                 "{kind:?} at {ratio}: mean {:.2} ({mean}), p95 {:.2} ({p95}), worst {:.2}",
                 got.0, got.1, got.2
             );
-            assert!(got.0 < 1.5 * mean && got.1 < 1.5 * p95, "{kind:?} at {ratio}: {got:?}");
+            assert!(got.0 < 1.17 * mean && got.1 < 1.6 * p95, "{kind:?} at {ratio}: {got:?}");
         }
     }
 }
@@ -126,6 +128,8 @@ fn what_speaks_against_tiles_is_said() {
     assert!(wrong.doubts[0].notice().what.starts_with("These two disagree by "));
     let bright = fitted(&[tile(0.3, Over::White, [98.0, 0.0, 2.0])]);
     assert_eq!(bright.doubts, [Doubt::BrighterThanBase { tile: 0 }]);
+    let strong = fitted(&[tile(0.3, Over::White, of([200, 40, 0]))]);
+    assert_eq!(strong.doubts, [Doubt::CutOff { tile: 0 }]);
     // Brighter over black than over white: no glass is.
     let odd = fitted(&[tile(0.3, Over::White, [30.0, 0.0, 0.0]), tile(0.3, Over::Black, [70.0, 0.0, 0.0])]);
     assert!(odd.doubts.iter().any(|doubt| matches!(doubt, Doubt::OutOfReach { .. })), "{:?}", odd.doubts);

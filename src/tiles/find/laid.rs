@@ -5,7 +5,7 @@ use super::quick::Quick;
 use super::under::Under;
 use super::way::{DEPTHS, Jar, PARTS, Way, share};
 use crate::base::scalar::{exp, ln};
-use crate::color::difference::Lab;
+use crate::color::difference::{Lab, de2000};
 use crate::glass::material::Material;
 use crate::optics::layer::{BakedLayer, Layer};
 use crate::optics::stack::Film;
@@ -27,7 +27,7 @@ pub struct Laid<'a> {
     packing: f64,
 }
 
-/// A way, and how far it is off by the quick measure.
+/// A way, and how far it is off.
 type Ranked = (Way, f64);
 
 impl<'a> Laid<'a> {
@@ -84,9 +84,10 @@ impl<'a> Laid<'a> {
         jars.iter().any(|jar| self.baked[*jar].scatters)
     }
 
-    /// A way followed downhill by the quick measure.
+    /// A way followed downhill by the quick measure, and how far it is then off in truth.
     fn followed(&self, way: Way, quick: &Quick) -> Ranked {
-        downhill(way, QUICKLY, |way| quick.off(self.color(way)))
+        let (way, _) = downhill(way, QUICKLY, |way| quick.off(self.color(way)));
+        (way, de2000(self.color(&way), quick.wanted()))
     }
 
     /// Each jar alone.

@@ -81,7 +81,7 @@ fn nearest_parts(sorted: Vec<Found>) -> Vec<Found> {
 }
 
 fn to_the_end(way: Way, wanted: Lab, laid: &Laid, jars: &[Jar], under: &Under) -> Found {
-    let (way, _) = downhill(way, (0.06, 0.003), |way| de2000(laid.color(way), wanted));
+    let (way, _) = downhill(way, (0.2, 0.003), |way| de2000(laid.color(way), wanted));
     let color = laid.exact(&way);
     let sure = together(way.each().into_iter().map(|(jar, depth)| {
         jars[jar].sureness.at(depth as f32, if matches!(under, Under::Day(_)) { By::Day } else { By::Lit })
