@@ -14,6 +14,7 @@
 //! - [`packing`]: as many discs on a sheet or a shelf as can be.
 //! - [`kiln`]: the programs of the firings, and what a kiln makes of them.
 //! - [`optics`]: layers of glass or of loose powder turned into color.
+//! - [`tiles`]: fired test tiles turned into a glass, how sure its colors are, and a wanted color found among jars.
 //! - [`picture`]: colors and shape turned into pixels.
 //! - [`preview`]: all of these in a row, remembering what has not changed.
 //! - [`shop`]: grams, discs and sizes.
@@ -23,7 +24,7 @@
 //!
 //! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
 
-pub use dappledome_light::{base, color, fuse, glass, layup, optics, packing, picture, recipe, slump};
+pub use dappledome_light::{base, color, fuse, glass, layup, optics, packing, picture, recipe, slump, tiles};
 
 pub mod keep;
 pub mod kiln;

@@ -10,3 +10,4 @@ pub mod optics;
 pub mod packing;
 pub mod picture;
 pub mod slump;
+pub mod tiles;

@@ -19,8 +19,8 @@ struct Floors<'a> {
 
 const ENGINE: Floors = Floors {
     modules: &[
-        "base", "color", "glass", "recipe", "layup", "fuse", "slump", "packing", "kiln", "optics", "picture",
-        "preview", "shop", "orders", "paper", "keep", "worker", "serve",
+        "base", "color", "glass", "recipe", "layup", "fuse", "slump", "packing", "kiln", "optics", "tiles",
+        "picture", "preview", "shop", "orders", "paper", "keep", "worker", "serve",
     ],
     only: &[],
 };

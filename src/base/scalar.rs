@@ -22,6 +22,11 @@ pub fn ln(x: f64) -> f64 {
     libm::log(x)
 }
 
+/// `ln(1 + x)` without cancellation near zero.
+pub fn ln_1p(x: f64) -> f64 {
+    libm::log1p(x)
+}
+
 /// `x` to the power `y`.
 pub fn pow(x: f64, y: f64) -> f64 {
     libm::pow(x, y)

@@ -30,6 +30,22 @@ pub fn to_lab(color: Linear) -> Lab {
     [116.0 * y - 16.0, 500.0 * (x - y), 200.0 * (y - z)]
 }
 
+/// L*a*b* to linear sRGB (CIE 15 and IEC 61966-2-1, backward); what sRGB cannot hold leaves 0 to 1.
+pub fn from_lab([l, a, b]: Lab) -> Linear {
+    let y = (l + 16.0) / 116.0;
+    let f = [y + a / 500.0, y, y - b / 200.0];
+    let [x, y, z] = [0, 1, 2].map(|i| {
+        let cube = f[i] * f[i] * f[i];
+        WHITE[i] * if cube > 216.0 / 24389.0 { cube } else { (116.0 * f[i] - 16.0) * 27.0 / 24389.0 }
+    });
+    [
+        3.240_969_94 * x - 1.537_383_18 * y - 0.498_610_76 * z,
+        -0.969_243_64 * x + 1.875_967_50 * y + 0.041_555_06 * z,
+        0.055_630_08 * x - 0.203_976_96 * y + 1.056_971_51 * z,
+    ]
+    .map(|channel| channel as f32)
+}
+
 /// CIE 1976 difference.
 pub fn de76(one: Lab, other: Lab) -> f64 {
     (0..3).map(|i| (one[i] - other[i]) * (one[i] - other[i])).sum::<f64>().sqrt()

@@ -3,3 +3,5 @@
 pub mod difference;
 pub mod spectrum;
 pub mod srgb;
+pub mod toward;
+pub mod typed;

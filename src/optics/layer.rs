@@ -33,6 +33,13 @@ impl Layer {
         Self::from_slabs(&slabs(material, thickness))
     }
 
+    /// Layers of so many depths, the first of `thinnest` mm and each twice as thick as the one before.
+    pub fn doubling(material: &Material, thinnest: f64, depths: usize) -> Vec<Self> {
+        let first = slabs(material, thinnest);
+        let all = std::iter::successors(Some(first), |slabs| Some(on(slabs, slabs)));
+        all.take(depths).map(|slabs| Self::from_slabs(&slabs)).collect()
+    }
+
     /// Share of light along the normal that it neither absorbs nor scatters, in the middle of the spectrum.
     pub fn straight_share(&self) -> f32 {
         self.straight[BANDS / 2]

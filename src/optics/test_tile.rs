@@ -29,6 +29,8 @@ pub fn swatch(plan: &Plan, coat: u32) -> Option<(Color, Color)> {
 pub struct Ground {
     loose: Loose,
     fired: Seen,
+    lit: Lit,
+    lamp: Linear,
     packing: f32,
 }
 
@@ -50,7 +52,18 @@ impl Ground {
             lay_loose(&mut loose, &grains(&coat.blend), swatch_depth(&coat.sift.fall));
             column.lay(coat, swatch_depth(&coat.sift.fall));
         }
-        Self { loose, fired: column.seen(), packing: plan.packing }
+        let lamp = lamp_for(to_linear(&Column::blank(plan).passes()));
+        Self { loose, fired: column.seen(), lit: column.lit(), lamp, packing: plan.packing }
+    }
+
+    /// It fired, by day: what more glass can be laid on.
+    pub fn seen(&self) -> Seen {
+        self.fired
+    }
+
+    /// It fired and lit from behind, and the color of the lamp, linear.
+    pub fn lit(&self) -> (Lit, Linear) {
+        (self.lit, self.lamp)
     }
 
     /// A glass as powder on it, so many mm deep: loose, and fired.
@@ -196,12 +209,16 @@ impl Column {
         self.seen().shows()
     }
 
-    fn passes(&self) -> Spectrum {
+    fn lit(&self) -> Lit {
         let mut lit = Lit::lamp();
         for (layer, scatters) in &self.0 {
             lit.lay((layer, layer, 0.0), *scatters);
         }
-        lit.shows()
+        lit
+    }
+
+    fn passes(&self) -> Spectrum {
+        self.lit().shows()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::table::{near, rows, worse};
 use dappledome::base::scalar::exp;
-use dappledome::color::difference::{Lab, de2000, to_lab, to_xyz};
+use dappledome::color::difference::{Lab, de2000, from_lab, to_lab, to_xyz};
 use dappledome::color::spectrum::{BANDS, WAVELENGTHS, WEIGHTS, to_linear};
 use dappledome::color::srgb::{Linear, decode_channel, encode_channel};
 
@@ -111,4 +111,19 @@ fn by_bands(edge: f64, width: f64) -> Linear {
 
 fn from_xyz(xyz: [f64; 3]) -> [f64; 3] {
     TO_LINEAR.map(|row| (0..3).map(|i| row[i] * xyz[i]).sum())
+}
+
+/// Backward from L*a*b*: each color of a grid of sRGB comes back (2e-6: the matrices' own digits in single precision).
+#[test]
+fn a_color_comes_back_from_its_lab() {
+    let mut worst = 0.0;
+    for i in 0..512u16 {
+        let color: Linear = [i % 8, i / 8 % 8, i / 64].map(|x| f32::from(x) / 7.0);
+        let back = from_lab(to_lab(color));
+        for channel in 0..3 {
+            near(&format!("{color:?}"), back[channel].into(), color[channel].into(), 2e-6);
+            worst = worse(worst, f64::from(back[channel] - color[channel]));
+        }
+    }
+    println!("L*a*b* and back: worst {worst:.1e}");
 }

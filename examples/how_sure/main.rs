@@ -1,0 +1,110 @@
+//! How sure the colors of a glass are that was fitted to fired tiles: `cargo run --release --example how_sure`.
+//!
+//! Takes invented true glasses, fires their tiles, reads the colors more or less well, fits, and compares with the truth at
+//! every depth. Prints the table, and writes it to `examples/how_sure/how_sure.csv` and to `src/tiles/sureness_table.rs`, from
+//! which the engine has it (`cargo fmt` after that).
+
+mod glasses;
+mod study;
+
+use dappledome::tiles::sureness::Kind;
+use std::fmt::Write;
+use std::path::Path;
+use std::{fs, io};
+use study::{Errors, KINDS, LOOKS, RATIOS, READ, errors, fired, pairs, summed};
+
+/// Glasses of each kind.
+const COUNT: usize = 1000;
+const SEED: u64 = 2026;
+
+fn main() -> io::Result<()> {
+    let mut csv =
+        String::from("fitted from,colors read,seen over,depth over tile's,glasses,mean,p95,worst\n");
+    let mut table = String::new();
+    for (kind, from) in KINDS {
+        table.push('[');
+        for (read, how) in READ {
+            let fired = fired(kind, read, COUNT, SEED);
+            let errors = errors(kind, &fired);
+            write_rows(&mut csv, (from, how), &errors);
+            if how != "exact" {
+                write_entries(&mut table, &errors);
+            }
+            write_pairs(&mut csv, (from, how), &fired);
+            println!("{from}, {how}");
+        }
+        table.push_str("], ");
+    }
+    println!("{csv}");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    fs::write(root.join("examples/how_sure/how_sure.csv"), csv)?;
+    fs::write(root.join("src/tiles/sureness_table.rs"), source(&table))
+}
+
+fn write_rows(csv: &mut String, (from, how): (&str, &str), errors: &Errors) {
+    for (look, rows) in LOOKS.iter().zip(errors) {
+        for (ratio, errors) in RATIOS.iter().zip(rows) {
+            let (mean, p95, worst) = summed(errors);
+            let count = errors.len();
+            writeln!(csv, "{from},{how},\"{look}\",{ratio},{count},{mean:.2},{p95:.2},{worst:.2}")
+                .expect("a string takes all");
+        }
+    }
+}
+
+/// By day the worse of white and black, and lit.
+fn write_entries(table: &mut String, errors: &Errors) {
+    let p95 = |look: usize, node: usize| summed(&errors[look][node]).1;
+    let row = |of: &dyn Fn(usize) -> f64| {
+        let row =
+            filled((0..RATIOS.len()).map(|node| (!errors[0][node].is_empty()).then(|| of(node))).collect());
+        row.iter().map(|p95| format!("{p95:.2}")).collect::<Vec<_>>().join(", ")
+    };
+    let day = row(&|node| p95(0, node).max(p95(1, node)));
+    let lit = row(&|node| p95(2, node));
+    write!(table, "[[{day}], [{lit}]], ").expect("a string takes all");
+}
+
+/// A row whose ends nobody sifts: at the thin end the next entry, at the deep end as much more as the step before it.
+fn filled(mut row: Vec<Option<f64>>) -> Vec<f64> {
+    for node in (0..row.len() - 1).rev() {
+        row[node] = row[node].or(row[node + 1]);
+    }
+    for node in 2..row.len() {
+        row[node] = row[node].or_else(|| Some(row[node - 1]? + (row[node - 1]? - row[node - 2]?).max(0.0)));
+    }
+    row.into_iter().flatten().collect()
+}
+
+/// Two glasses together: how often their error is within what was to be expected of both.
+fn write_pairs(csv: &mut String, (from, how): (&str, &str), fired: &[study::Fired]) {
+    let pairs = pairs(fired);
+    for (column, what) in ["overlay by day", "overlay lit", "blend by day", "blend lit"].iter().enumerate() {
+        let errors: Vec<f64> = pairs.iter().map(|pair| pair[column].0).collect();
+        let within = pairs.iter().filter(|pair| pair[column].0 <= pair[column].1).count();
+        let (mean, p95, worst) = summed(&errors);
+        writeln!(
+            csv,
+            "{from},{how},{what},within {:.3},{},{mean:.2},{p95:.2},{worst:.2}",
+            within as f64 / pairs.len() as f64,
+            pairs.len()
+        )
+        .expect("a string takes all");
+    }
+}
+
+fn source(table: &str) -> String {
+    let kinds = Kind::ScatterSaid as usize + 1;
+    format!(
+        "//! How far colors may be off, CIEDE2000, as `examples/how_sure` found it and wrote it here: 95th percentiles of {COUNT} invented\n\
+         //! glasses. `tests/tiles.rs` holds other glasses to it.\n\n\
+         /// Entries of a row.\n\
+         pub const NODES: usize = {};\n\
+         /// A row goes from 2 to the power of minus this to 2 to the power of this: depth over that of the nearest tile.\n\
+         pub const FURTHEST: f32 = {:.1};\n\n\
+         /// By what a glass was fitted from, how well colors were read (8 bits, off by 1, by 2), and how it is seen (by day, lit).\n\
+         pub const FROM_TILES: [[[[f32; NODES]; 2]; 3]; {kinds}] = [{table}];\n",
+        RATIOS.len(),
+        (RATIOS.len() / 2) as f64,
+    )
+}

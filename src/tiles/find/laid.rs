@@ -1,0 +1,193 @@
+//! Jars laid on what lies under them, every way, and what they fire to.
+
+use super::downhill::downhill;
+use super::quick::Quick;
+use super::under::Under;
+use super::way::{DEPTHS, Jar, PARTS, Way, share};
+use crate::base::scalar::{exp, ln};
+use crate::color::difference::{Lab, de2000};
+use crate::glass::material::Material;
+use crate::optics::layer::{BakedLayer, Layer};
+use crate::optics::stack::Film;
+
+/// Depths of the coarse grid: two to an octave, about, or one.
+const FINE: usize = 14;
+const COARSE: usize = 7;
+/// Of the parts of a blend, so many are followed downhill, and so many of those to the end.
+const FOLLOWED: usize = 5;
+const KEPT: usize = 3;
+/// Steps of the first way downhill, in the logarithm of depth.
+const QUICKLY: (f64, f64) = (0.2, 0.05);
+
+/// Jars, baked, on what lies under them.
+pub struct Laid<'a> {
+    jars: &'a [Jar<'a>],
+    baked: Vec<BakedLayer>,
+    under: Under,
+    packing: f64,
+}
+
+/// A way, and how far it is off.
+type Ranked = (Way, f64);
+
+impl<'a> Laid<'a> {
+    /// Bakes the jars.
+    pub fn new(jars: &'a [Jar<'a>], under: &Under, packing: f64) -> Self {
+        let deepest = (1.01 * DEPTHS.1 * packing) as f32;
+        let baked = jars.iter().map(|jar| BakedLayer::new(jar.material, deepest)).collect();
+        Self { jars, baked, under: *under, packing }
+    }
+
+    /// What a way fires to, from the baked jars.
+    pub fn color(&self, way: &Way) -> Lab {
+        if let Way::Blended { jars, parts, depth } = *way
+            && self.scatter(jars)
+        {
+            return self.single(&self.blend(jars, parts), depth);
+        }
+        // What only absorbs multiplies: a blend of it is one over the other, each at its share.
+        let mut under = self.under;
+        for (jar, depth) in way.each() {
+            under.lay(self.baked[jar].at((depth * self.packing) as f32), self.baked[jar].scatters);
+        }
+        under.color(&Film::NONE)
+    }
+
+    /// The same to the last digit, nothing baked: as a swatch shows it.
+    pub fn exact(&self, way: &Way) -> Lab {
+        if let Way::Blended { jars, parts, depth } = *way {
+            return self.single(&self.blend(jars, parts), depth);
+        }
+        let mut under = self.under;
+        for (jar, depth) in way.each() {
+            let material = self.jars[jar].material;
+            let layer = Layer::of(material, depth * self.packing);
+            under.lay((&layer, &layer, 0.0), material.scatters());
+        }
+        under.color(&Film::NONE)
+    }
+
+    fn single(&self, material: &Material, depth: f64) -> Lab {
+        let (mut under, layer) = (self.under, Layer::of(material, depth * self.packing));
+        under.lay((&layer, &layer, 0.0), material.scatters());
+        under.color(&Film::NONE)
+    }
+
+    fn blend(&self, jars: [usize; 2], parts: [u8; 2]) -> Material {
+        let share = share(parts) as f32;
+        let of = |at: usize| self.jars[jars[at]].material;
+        Material::blend([(of(0), share), (of(1), 1.0 - share)])
+    }
+
+    /// Whether either of two jars scatters.
+    fn scatter(&self, jars: [usize; 2]) -> bool {
+        jars.iter().any(|jar| self.baked[*jar].scatters)
+    }
+
+    /// A way followed downhill by the quick measure, and how far it is then off in truth.
+    fn followed(&self, way: Way, quick: &Quick) -> Ranked {
+        let (way, _) = downhill(way, QUICKLY, |way| quick.off(self.color(way)));
+        (way, de2000(self.color(&way), quick.wanted()))
+    }
+
+    /// Each jar alone.
+    pub fn alone(&self, quick: &Quick) -> Vec<Ranked> {
+        let nearest = |jar: usize| {
+            let ways = grid(FINE).map(|depth| Way::Alone { jar, depth });
+            self.followed(nearest(ways.map(|way| (way, quick.off(self.color(&way))))).0, quick)
+        };
+        (0..self.jars.len()).map(nearest).collect()
+    }
+
+    /// Each two jars blended, in the nearest parts.
+    pub fn blended(&self, quick: &Quick) -> Vec<Ranked> {
+        let mut all = Vec::new();
+        for jars in self.pairs() {
+            let mut ways: Vec<Ranked> =
+                PARTS.iter().map(|parts| self.blended_in(jars, *parts, quick)).collect();
+            sort(&mut ways);
+            ways.truncate(FOLLOWED);
+            let mut ways: Vec<Ranked> = ways.into_iter().map(|(way, _)| self.followed(way, quick)).collect();
+            sort(&mut ways);
+            all.extend(ways.into_iter().take(KEPT));
+        }
+        all
+    }
+
+    /// The nearest depth of the grid.
+    fn blended_in(&self, jars: [usize; 2], parts: [u8; 2], quick: &Quick) -> Ranked {
+        let way = |depth: f64| Way::Blended { jars, parts, depth };
+        if !self.scatter(jars) {
+            return nearest(grid(FINE).map(|depth| (way(depth), quick.off(self.color(&way(depth))))));
+        }
+        let blend = self.blend(jars, parts);
+        let layers = Layer::doubling(&blend, DEPTHS.0 * self.packing, COARSE);
+        nearest(layers.iter().zip(grid_doubling()).map(|(layer, depth)| {
+            let mut under = self.under;
+            under.lay((layer, layer, 0.0), true);
+            (way(depth), quick.off(under.color(&Film::NONE)))
+        }))
+    }
+
+    /// Each two jars one over the other, both ways round unless neither scatters: then the order does not matter.
+    pub fn over(&self, quick: &Quick) -> Vec<Ranked> {
+        let depths: Vec<f64> = grid(FINE).collect();
+        let layer = |jar: usize, depth: f64| self.baked[jar].at((depth * self.packing) as f32);
+        let mut all = Vec::new();
+        for lower in 0..self.jars.len() {
+            let grounds: Vec<Under> = depths
+                .iter()
+                .map(|depth| {
+                    let mut under = self.under;
+                    under.lay(layer(lower, *depth), self.baked[lower].scatters);
+                    under
+                })
+                .collect();
+            for upper in 0..self.jars.len() {
+                if lower == upper || (lower > upper && !self.scatter([lower, upper])) {
+                    continue;
+                }
+                let each = depths.iter().flat_map(|over| {
+                    let (layer, scatters) = (layer(upper, *over), self.baked[upper].scatters);
+                    grounds.iter().zip(&depths).map(move |(ground, under)| {
+                        let mut ground = *ground;
+                        let mut film = Film::NONE;
+                        if scatters {
+                            ground.lay(layer, true)
+                        } else {
+                            ground.lay_on(&mut film, layer)
+                        }
+                        let way = Way::Over { jars: [lower, upper], depths: [*under, *over] };
+                        (way, quick.off(ground.color(&film)))
+                    })
+                });
+                all.push(self.followed(nearest(each).0, quick));
+            }
+        }
+        all
+    }
+
+    fn pairs(&self) -> impl Iterator<Item = [usize; 2]> {
+        let count = self.jars.len();
+        (0..count).flat_map(move |one| (one + 1..count).map(move |other| [one, other]))
+    }
+}
+
+/// Depths even in their logarithm, mm of loose powder.
+fn grid(depths: usize) -> impl Iterator<Item = f64> {
+    let octaves = ln(DEPTHS.1 / DEPTHS.0);
+    (0..depths).map(move |at| DEPTHS.0 * exp(octaves * at as f64 / (depths - 1) as f64))
+}
+
+/// The same, each twice the one before.
+fn grid_doubling() -> impl Iterator<Item = f64> {
+    std::iter::successors(Some(DEPTHS.0), |depth| Some(2.0 * depth))
+}
+
+fn nearest(ways: impl Iterator<Item = Ranked>) -> Ranked {
+    ways.min_by(|one, other| one.1.total_cmp(&other.1)).expect("a grid has depths")
+}
+
+fn sort(ways: &mut [Ranked]) {
+    ways.sort_by(|one, other| one.1.total_cmp(&other.1));
+}

@@ -1,0 +1,98 @@
+//! Jars, and the ways to lay their powder.
+
+use crate::glass::material::Material;
+use crate::tiles::sureness::Sureness;
+
+/// A jar to choose from.
+#[derive(Clone, Copy, Debug)]
+pub struct Jar<'a> {
+    /// The glass as fired.
+    pub material: &'a Material,
+    /// How sure its colors are.
+    pub sureness: &'a Sureness,
+}
+
+/// A way to lay powder; jars are places in the list that was given, depths are mm of loose powder.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Way {
+    /// One jar.
+    Alone {
+        /// The jar.
+        jar: usize,
+        /// Its depth.
+        depth: f64,
+    },
+    /// Two jars mixed.
+    Blended {
+        /// The jars.
+        jars: [usize; 2],
+        /// Parts by volume of each.
+        parts: [u8; 2],
+        /// Depth of the mixture.
+        depth: f64,
+    },
+    /// One jar sifted over another one.
+    Over {
+        /// The jars, the lower first.
+        jars: [usize; 2],
+        /// The depth of each.
+        depths: [f64; 2],
+    },
+}
+
+/// Depths of loose powder that are looked at, mm.
+pub const DEPTHS: (f64, f64) = (0.03, 3.0);
+/// Parts that a scale and a patient hand can measure.
+pub const PARTS: [[u8; 2]; 17] = [
+    [8, 1],
+    [6, 1],
+    [5, 1],
+    [4, 1],
+    [3, 1],
+    [5, 2],
+    [2, 1],
+    [3, 2],
+    [1, 1],
+    [2, 3],
+    [1, 2],
+    [2, 5],
+    [1, 3],
+    [1, 4],
+    [1, 5],
+    [1, 6],
+    [1, 8],
+];
+impl Way {
+    /// The jars it takes.
+    pub fn jars(&self) -> Vec<usize> {
+        match self {
+            Self::Alone { jar, .. } => vec![*jar],
+            Self::Blended { jars, .. } | Self::Over { jars, .. } => jars.to_vec(),
+        }
+    }
+
+    /// How deep each jar lies, mm of loose powder: of a blend, its share of the depth.
+    pub fn each(&self) -> Vec<(usize, f64)> {
+        match *self {
+            Self::Alone { jar, depth } => vec![(jar, depth)],
+            Self::Blended { jars, parts, depth } => {
+                let share = share(parts);
+                vec![(jars[0], share * depth), (jars[1], (1.0 - share) * depth)]
+            }
+            Self::Over { jars, depths } => vec![(jars[0], depths[0]), (jars[1], depths[1])],
+        }
+    }
+
+    /// Its depths, to be varied: one, or two.
+    pub fn depths(&mut self) -> &mut [f64] {
+        match self {
+            Self::Alone { depth, .. } | Self::Blended { depth, .. } => std::slice::from_mut(depth),
+            Self::Over { depths, .. } => depths,
+        }
+    }
+}
+
+/// Share of the first of two parts.
+pub fn share([one, other]: [u8; 2]) -> f64 {
+    f64::from(one) / (f64::from(one) + f64::from(other))
+}

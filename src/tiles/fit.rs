@@ -1,0 +1,42 @@
+//! The glass that fits a set of fired tiles, how near it comes to them, and what speaks against them.
+
+use super::doubt::{self, Doubt};
+use super::fired::Fired;
+use super::solve;
+use super::sureness::{Evidence, Sureness};
+use super::tile::{Bases, Over, Powder, Tile, first_fault};
+use crate::base::notice::Notice;
+use crate::color::difference::de2000;
+use crate::glass::material::Material;
+
+/// A glass fitted to tiles.
+#[derive(Clone, Debug)]
+pub struct Fitted {
+    /// The glass as fired.
+    pub material: Material,
+    /// How far each tile of this glass is from the color that was read, CIEDE2000.
+    pub apart: Vec<f64>,
+    /// Whether the scatter is from a tile over black; else it is what the maker said.
+    pub scatter_seen: bool,
+    /// What its colors rest on.
+    pub sureness: Sureness,
+    /// What speaks against the tiles.
+    pub doubts: Vec<Doubt>,
+}
+
+/// Fits a glass to tiles on these bases.
+///
+/// # Errors
+/// What makes them no tiles, and what to do.
+pub fn fit(tiles: &[Tile], bases: &Bases, powder: &Powder) -> Result<Fitted, Notice> {
+    if let Some(fault) = first_fault(tiles, bases, powder) {
+        return Err(fault);
+    }
+    let fired: Vec<Fired> = tiles.iter().map(|tile| Fired::new(tile, bases, powder)).collect();
+    let material = solve::glass(&fired, powder.milkiness);
+    let apart: Vec<f64> = fired.iter().map(|tile| de2000(tile.predicted(&material), tile.color)).collect();
+    let evidence = Evidence::of(tiles, powder);
+    let doubts = doubt::of(&fired, bases, &evidence, &apart, material.scatters());
+    let scatter_seen = fired.iter().any(|tile| tile.over == Over::Black);
+    Ok(Fitted { material, apart, scatter_seen, sureness: Sureness::Tiles(evidence), doubts })
+}

@@ -1,0 +1,12 @@
+//! From fired test tiles to a glass, how sure its colors are, and which jars come nearest to a wanted color.
+
+pub mod doubt;
+pub mod find;
+mod fired;
+pub mod fit;
+mod least_squares;
+mod smooth;
+mod solve;
+pub mod sureness;
+mod sureness_table;
+pub mod tile;
