@@ -1,6 +1,7 @@
 //! A glass as it stands on the shelf: its optics, and what heat, scales and neighbors have to know of it.
 
 use super::material::Material;
+use super::tile::Tile;
 use crate::base::data::data;
 use crate::base::units::{Celsius, Mm};
 use serde::{Deserialize, Serialize};
@@ -113,6 +114,8 @@ data! {
             /// Where.
             published: String,
         },
+        /// They are fitted to fired test tiles.
+        Tiles(Vec<Tile>),
     }
 }
 

@@ -7,4 +7,5 @@ pub mod kind;
 pub mod material;
 pub mod measured;
 pub mod melt;
+pub mod tile;
 pub mod viscosity;

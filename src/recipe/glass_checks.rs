@@ -6,7 +6,7 @@ use crate::base::notice::Step;
 use crate::color::spectrum::Spectrum;
 use crate::glass::catalogue;
 use crate::glass::glasses::Glasses;
-use crate::glass::kind::Glass;
+use crate::glass::kind::{Glass, Source};
 use crate::glass::viscosity::Viscosity;
 
 const STEP: Step = Step::Recipe;
@@ -53,6 +53,12 @@ pub fn glass(check: &mut Check, glass: &Glass) {
             limits::MOST_SCATTER
         );
         check.fault(STEP, "Optics of no glass.", why, "Fit it from its tile again.");
+    }
+    if let Source::Tiles(tiles) = &glass.source
+        && tiles.len() > limits::MOST_TILES
+    {
+        let why = format!("{} is made of {} tiles.", short(&glass.name), tiles.len());
+        check.fault(STEP, "Too many tiles.", why, format!("Use at most {}.", limits::MOST_TILES));
     }
     check.range(STEP, &of("The milkiness"), glass.milkiness, limits::MILKINESS, "per mm");
     check.length(STEP, &of("The grain"), glass.grain, limits::GRAIN);

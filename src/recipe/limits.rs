@@ -61,6 +61,8 @@ pub const MOST_PLACES_RUBBED: usize = 8000;
 pub const MOST_RUBBED: f64 = 4e7;
 /// Most glasses that a recipe brings along.
 pub const MOST_GLASSES: usize = 64;
+/// Most test tiles that a glass is fitted to.
+pub const MOST_TILES: usize = 30;
 /// Most letters in the id of a glass.
 pub const MOST_GLASS_ID: usize = 40;
 /// Most letters in the name of a glass.

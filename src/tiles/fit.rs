@@ -6,16 +6,18 @@ use super::solve;
 use super::sureness::{Evidence, Sureness};
 use super::tile::{Bases, Over, Powder, Tile, first_fault};
 use crate::base::notice::Notice;
-use crate::color::difference::de2000;
+use crate::color::difference::{Lab, de2000};
 use crate::glass::material::Material;
 
 /// A glass fitted to tiles.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Fitted {
     /// The glass as fired.
     pub material: Material,
     /// How far each tile of this glass is from the color that was read, CIEDE2000.
     pub apart: Vec<f64>,
+    /// What each tile of this glass would look like.
+    pub colors: Vec<Lab>,
     /// Whether the scatter is from a tile over black; else it is what the maker said.
     pub scatter_seen: bool,
     /// What its colors rest on.
@@ -34,9 +36,10 @@ pub fn fit(tiles: &[Tile], bases: &Bases, powder: &Powder) -> Result<Fitted, Not
     }
     let fired: Vec<Fired> = tiles.iter().map(|tile| Fired::new(tile, bases, powder)).collect();
     let material = solve::glass(&fired, powder.milkiness);
-    let apart: Vec<f64> = fired.iter().map(|tile| de2000(tile.predicted(&material), tile.color)).collect();
+    let colors: Vec<Lab> = fired.iter().map(|tile| tile.predicted(&material)).collect();
+    let apart: Vec<f64> = colors.iter().zip(&fired).map(|(color, tile)| de2000(*color, tile.color)).collect();
     let evidence = Evidence::of(tiles, powder);
     let doubts = doubt::of(&fired, bases, &evidence, &apart, material.scatters());
     let scatter_seen = fired.iter().any(|tile| tile.over == Over::Black);
-    Ok(Fitted { material, apart, scatter_seen, sureness: Sureness::Tiles(evidence), doubts })
+    Ok(Fitted { material, apart, colors, scatter_seen, sureness: Sureness::Tiles(evidence), doubts })
 }

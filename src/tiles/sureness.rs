@@ -7,7 +7,13 @@
 use super::sureness_table::{FROM_TILES, FURTHEST, NODES};
 use super::tile::{Over, Powder, Tile};
 use crate::base::scalar::{Bounds, lerp, log2};
+use crate::color::spectrum::BANDS;
+use crate::glass::kind::{Glass, Source};
+use crate::recipe::limits::PACKING;
 use serde::{Deserialize, Serialize};
+
+/// How far a measured window glass is off, CIEDE2000: what `tests/published/window_glass.rs` finds, rounded up.
+const MEASURED: f32 = 0.2;
 
 /// What the colors of a glass rest on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -151,6 +157,22 @@ fn looked_up(kind: Kind, noise: f32, by: By, ratio: f32) -> f32 {
 }
 
 impl Sureness {
+    /// What the colors of a glass rest on.
+    pub fn of(glass: &Glass) -> Self {
+        match &glass.source {
+            Source::Invented => Self::Invented,
+            Source::Measured { .. } => Self::Measured(MEASURED),
+            Source::Tiles(tiles) => {
+                let scatter = glass.material.scatter.iter().sum::<f32>() / BANDS as f32;
+                let packing = glass.packing.unwrap_or(PACKING.usual);
+                Self::Tiles(Evidence::of(
+                    tiles,
+                    &Powder { packing, density: glass.density, milkiness: scatter.into() },
+                ))
+            }
+        }
+    }
+
     /// How far the color may be off at `depth` mm of loose powder, CIEDE2000; none for a glass that is made up.
     pub fn at(&self, depth: f32, by: By) -> Option<f32> {
         match self {

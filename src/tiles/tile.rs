@@ -1,52 +1,10 @@
 //! A test tile: powder sifted on a base, fired, and its color read.
 
 use crate::base::notice::{Notice, Severity, Step};
-use crate::base::units::Mm;
-use crate::color::difference::Lab;
 use crate::optics::stack::Seen;
 use crate::optics::surface::{CONE, DIFFUSE_OUTSIDE};
-use serde::{Deserialize, Serialize};
 
-/// A fired test tile.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
-pub struct Tile {
-    /// How much powder lay on it.
-    pub sifted: Sifted,
-    /// What it was fired on.
-    pub over: Over,
-    /// Its color, a perfect white being L* 100, surface gloss left out.
-    pub color: Lab,
-    /// How far the pixels of a photo lie about that color, CIEDE2000; none if the color was typed.
-    pub spread: Option<f64>,
-}
-
-/// How much powder was sifted.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
-pub enum Sifted {
-    /// So deep, loose.
-    Loose(Mm),
-    /// Weighed.
-    Weighed {
-        /// Powder that lay on the tile, g: what fell beside it is not counted.
-        grams: f64,
-        /// On this area, cm².
-        area: f64,
-    },
-}
-
-/// What a tile was fired on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
-pub enum Over {
-    /// An opaque white: it tells what the glass absorbs.
-    White,
-    /// An opaque black: it tells what the glass scatters.
-    Black,
-}
+pub use crate::glass::tile::{Over, Powder, Sifted, Tile};
 
 /// How bright the bare bases look, surface gloss left out, a perfect white being 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -81,69 +39,40 @@ fn inside(look: f64) -> f64 {
     look / (out + (1.0 - out) * look)
 }
 
-/// What a jar's powder is like, as far as its tiles ask.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Powder {
-    /// Share of the sifted bed that is glass, 0.3 to 0.65.
-    pub packing: f64,
-    /// Density of the glass, g/cm³, 2 to 6.
-    pub density: f64,
-    /// Back-scatter of the fired powder per mm of glass (Kubelka-Munk S), 0 to 20, as the maker takes it to be: 0 for a transparent
-    /// glass. A tile over black tells it instead.
-    pub milkiness: f64,
-}
-
 /// Depths of loose powder, mm, that a tile can have been sifted to.
 const DEPTHS: (f64, f64) = (0.01, 10.0);
 
-impl Sifted {
-    /// Depth of loose powder, mm: grams on an area over packing and density.
-    pub fn loose(self, powder: &Powder) -> f64 {
-        match self {
-            Self::Loose(depth) => depth.0,
-            Self::Weighed { grams, area } => 10.0 * grams / (area * powder.packing * powder.density),
-        }
+/// What makes it no tile.
+fn fault_of(tile: &Tile, powder: &Powder) -> Option<Notice> {
+    if let Sifted::Weighed { grams, area } = tile.sifted
+        && !(grams > 0.0 && area > 0.0)
+    {
+        return Some(fault(
+            "Not weighed yet.",
+            "Grams and area of a tile must be more than nothing.",
+            "Weigh the powder that lay on the tile, and measure the area it covered.",
+        ));
     }
-}
-
-impl Tile {
-    /// How thick the fired glass is, mm.
-    pub fn thickness(&self, powder: &Powder) -> f64 {
-        powder.packing * self.sifted.loose(powder)
+    let depth = tile.sifted.loose(powder);
+    if !(DEPTHS.0..=DEPTHS.1).contains(&depth) {
+        return Some(fault(
+            "No tile lies so deep.",
+            format!(
+                "It comes to {depth:.3} mm of loose powder; {} to {} mm can be fired.",
+                DEPTHS.0, DEPTHS.1
+            ),
+            "Check grams and area, or type the depth in mm.",
+        ));
     }
-
-    /// What makes it no tile.
-    fn fault(&self, powder: &Powder) -> Option<Notice> {
-        if let Sifted::Weighed { grams, area } = self.sifted
-            && !(grams > 0.0 && area > 0.0)
-        {
-            return Some(fault(
-                "Not weighed yet.",
-                "Grams and area of a tile must be more than nothing.",
-                "Weigh the powder that lay on the tile, and measure the area it covered.",
-            ));
-        }
-        let depth = self.sifted.loose(powder);
-        if !(DEPTHS.0..=DEPTHS.1).contains(&depth) {
-            return Some(fault(
-                "No tile lies so deep.",
-                format!(
-                    "It comes to {depth:.3} mm of loose powder; {} to {} mm can be fired.",
-                    DEPTHS.0, DEPTHS.1
-                ),
-                "Check grams and area, or type the depth in mm.",
-            ));
-        }
-        let [l, a, b] = self.color;
-        let is_color = (-1.0..=120.0).contains(&l) && [a, b].iter().all(|x| x.abs() <= 200.0);
-        (!is_color).then(|| {
-            fault(
-                "No color yet.",
-                "The tile's color is none that can be seen.",
-                "Mark the tile in the photo again, or type its color.",
-            )
-        })
-    }
+    let [l, a, b] = tile.color;
+    let is_color = (-1.0..=120.0).contains(&l) && [a, b].iter().all(|x| x.abs() <= 200.0);
+    (!is_color).then(|| {
+        fault(
+            "No color yet.",
+            "The tile's color is none that can be seen.",
+            "Mark the tile in the photo again, or type its color.",
+        )
+    })
 }
 
 /// What makes tiles, their bases or their powder unfit to be reckoned with.
@@ -177,7 +106,7 @@ pub(super) fn first_fault(tiles: &[Tile], bases: &Bases, powder: &Powder) -> Opt
             "Fire a tile over white.",
         ));
     }
-    tiles.iter().find_map(|tile| tile.fault(powder))
+    tiles.iter().find_map(|tile| fault_of(tile, powder))
 }
 
 fn fault(what: &str, why: impl Into<String>, remedy: &str) -> Notice {

@@ -12,6 +12,7 @@ pub mod part;
 pub mod picture;
 pub mod search;
 pub mod slider;
+pub mod sure_line;
 mod ticket_lines;
 pub mod ticket_table;
 mod typed;

@@ -129,6 +129,8 @@ mod tests {
         draft.name = " Rust, May ".into();
         let glass = draft.glass("of_may".into(), &fitted);
         assert_eq!((glass.name.as_str(), glass.powder, glass.packing), ("Rust, May", true, None));
-        assert!(matches!(&glass.source, Source::Tiles(tiles) if de2000(tiles[0].color, draft.read()[0].1.color) == 0.0));
+        assert!(
+            matches!(&glass.source, Source::Tiles(tiles) if de2000(tiles[0].color, draft.read()[0].1.color) == 0.0)
+        );
     }
 }

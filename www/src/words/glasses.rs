@@ -1,8 +1,11 @@
 //! The glasses on the shelf in words.
 
+use super::orders::counted;
+use super::tiles::{how_sure, plus_minus};
 use dappledome::base::units::fixed;
 use dappledome::glass::kind::{Family, Glass, Source};
 use dappledome::optics::ladder::Base;
+use dappledome::tiles::sureness::Sureness;
 
 /// The section.
 pub const GLASSES_ON_SHELF: &str = "Glasses";
@@ -76,12 +79,13 @@ pub fn copy_of(name: &str) -> String {
 }
 
 /// Under a disc: how it is known and how much is on hand.
-pub fn glass_in_short(source: &Source, on_hand: Option<f64>) -> String {
-    let known = match source {
-        Source::Invented => "invented",
-        Source::Measured { .. } => "measured",
+pub fn glass_in_short(glass: &Glass, on_hand: Option<f64>) -> String {
+    let known = match &glass.source {
+        Source::Invented => "invented".to_owned(),
+        Source::Measured { .. } => "measured".to_owned(),
+        Source::Tiles(_) => plus_minus(&Sureness::of(glass)).unwrap_or_default(),
     };
-    on_hand.map_or_else(|| known.into(), |grams| format!("{known}, {} g", fixed(grams, 0)))
+    on_hand.map_or_else(|| known.clone(), |grams| format!("{known}, {} g", fixed(grams, 0)))
 }
 
 /// What a glass is: `powder, transparent`.
@@ -96,10 +100,14 @@ pub fn kind_of_glass(glass: &Glass) -> String {
 }
 
 /// How the color of a glass is known.
-pub fn known_from(source: &Source) -> String {
-    match source {
+pub fn known_from(glass: &Glass) -> String {
+    match &glass.source {
         Source::Invented => "Invented: nobody measured it, so nobody knows how near your jar comes.".into(),
         Source::Measured { published } => format!("Measured: {published}."),
+        Source::Tiles(tiles) => {
+            let many = counted(tiles.len() as i64, "fired tile");
+            format!("Fitted to {many}. {}", how_sure(&Sureness::of(glass)))
+        }
     }
 }
 

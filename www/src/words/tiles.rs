@@ -45,8 +45,7 @@ pub const NAME_FOR_INSTANCE: &str = "Rust, jar of May";
 /// Puts it there.
 pub const PUT_ON_SHELF: &str = "Put it on the shelf";
 /// What hurts.
-pub const TILE_CAUTION: &str =
-    "Sift and scrape in a fitted respirator rated for fine dust; wet-wipe, never sweep. All of this stays on this machine.";
+pub const TILE_CAUTION: &str = "Sift and scrape in a fitted respirator rated for fine dust; wet-wipe, never sweep. All of this stays on this machine.";
 
 /// A tile by its place.
 pub fn tile(at: usize) -> String {
@@ -88,9 +87,18 @@ pub fn glass_on_shelf(name: &str) -> String {
     format!("{name} is on the shelf.")
 }
 
+/// How far off its colors may be between its tiles; none for a glass that is made up.
+pub fn plus_minus(sureness: &Sureness) -> Option<String> {
+    let depth = match sureness {
+        Sureness::Tiles(evidence) => (evidence.depths().first()? * evidence.depths().last()?).sqrt(),
+        _ => 1.0,
+    };
+    Some(format!("±{}", fixed(f64::from(sureness.at(depth, By::Day)?).max(1.0), 0)))
+}
+
 /// How sure the colors of a glass are, in a sentence.
 pub fn how_sure(sureness: &Sureness) -> String {
-    let at = |depth: f32| sureness.at(depth, By::Day).map(|off| fixed(off.into(), 0));
+    let at = |depth: f32| sureness.at(depth, By::Day).map(|off| fixed(f64::from(off), 0));
     match sureness {
         Sureness::Invented => "Invented: nobody knows how sure.".into(),
         Sureness::Measured(_) => "Measured over the whole spectrum.".into(),
@@ -98,7 +106,8 @@ pub fn how_sure(sureness: &Sureness) -> String {
             let (Some(first), Some(last)) = (evidence.depths().first(), evidence.depths().last()) else {
                 return String::new();
             };
-            let [near, thin, deep] = [(first * last).sqrt(), 0.03, 3.0].map(|depth| at(depth).unwrap_or_default());
+            let [near, thin, deep] =
+                [(first * last).sqrt(), 0.03, 3.0].map(|depth| at(depth).unwrap_or_default());
             let place = if evidence.depths().len() > 1 { "between the tiles" } else { "near the tile" };
             format!("About ±{near} {place}, ±{thin} at a dusting, ±{deep} at 3 mm.")
         }

@@ -97,7 +97,8 @@ fn shelve(bench: TileBench, said: RwSignal<Option<String>>) -> AnyView {
     let announcer = expect_context::<Announcer>();
     let name = move || bench.draft.with(|draft| draft.name.clone());
     let ready = move || {
-        bench.draft.with(|draft| !draft.name.trim().is_empty()) && matches!(&*bench.fitted.read(), Some(Ok(_)))
+        bench.draft.with(|draft| !draft.name.trim().is_empty())
+            && matches!(&*bench.fitted.read(), Some(Ok(_)))
     };
     let put = move |_| {
         let Some(Ok(fitted)) = bench.fitted.get_untracked() else { return };

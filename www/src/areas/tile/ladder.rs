@@ -1,20 +1,16 @@
 //! What the fitted glass does from a dusting to a heap, and how sure that is.
 
+use crate::controls::sure_line::{ENDS, along, sure_line};
 use crate::state::tile_draft::TileBench;
 use crate::words;
 use dappledome::glass::kind::Glass;
 use dappledome::optics::ladder::{Base, depths, ladder};
 use dappledome::recipe::limits::PACKING;
 use dappledome::tiles::fit::Fitted;
-use dappledome::tiles::sureness::{By, Sureness};
 use leptos::prelude::*;
 
-/// From and to, mm of loose powder.
-const ENDS: (f32, f32) = (0.03, 3.0);
-/// Places that the line of sureness goes through, and rungs of the ladder.
+/// Rungs of the ladder.
 const RUNGS: usize = 33;
-/// What the top of the chart stands for, CIEDE2000.
-const TOP: f32 = 8.0;
 
 /// The ladder, the tiles on it, and the line of how sure it is; nothing while there is no glass.
 pub fn ladder_of(bench: TileBench) -> impl IntoView {
@@ -49,34 +45,8 @@ fn drawn(fitted: &Fitted, marks: &[(usize, f32)]) -> AnyView {
             <div class="axis" aria-hidden="true">
                 {marks.collect_view()}
             </div>
-            {sure_line(&fitted.sureness, &rungs)}
+            {sure_line(&fitted.sureness)}
         </div>
-    }
-    .into_any()
-}
-
-/// Where a depth lies between the ends, 0 to 1.
-fn along(depth: f32) -> f32 {
-    ((depth / ENDS.0).log2() / (ENDS.1 / ENDS.0).log2()).clamp(0.0, 1.0)
-}
-
-/// How far a color may be off at each depth, as a line over the ladder's own axis.
-fn sure_line(sureness: &Sureness, rungs: &[f32]) -> AnyView {
-    let points: Vec<String> = rungs
-        .iter()
-        .filter_map(|depth| {
-            let off = sureness.at(*depth, By::Day)?.min(TOP);
-            Some(format!("{:.1},{:.1}", along(*depth) * 400.0, (1.0 - off / TOP) * 60.0))
-        })
-        .collect();
-    view! {
-        <svg class="sure-line" viewBox="0 0 400 60" preserveAspectRatio="none" role="img" aria-label=words::HOW_SURE_LINE>
-            <line class="grid" x1="0" x2="400" y1="15" y2="15" />
-            <line class="grid" x1="0" x2="400" y1="30" y2="30" />
-            <line class="grid" x1="0" x2="400" y1="45" y2="45" />
-            <polyline points=points.join(" ") />
-        </svg>
-        <p class="aside">{words::SURE_AXIS}</p>
     }
     .into_any()
 }

@@ -92,23 +92,25 @@ fn tile_row(bench: TileBench, at: usize, said: RwSignal<Option<String>>) -> AnyV
 
 /// Depth, or grams and the area they lay on.
 fn amounts(bench: TileBench, at: usize, weighed: bool, said: RwSignal<Option<String>>) -> AnyView {
-    let number = move |name: String, unit, limit: Limit, get: fn(Sifted) -> Option<f64>, set: fn(&mut Sifted, f64)| {
-        let value = move || bench.draft.with(|draft| draft.tiles.get(at).and_then(|tile| get(tile.sifted)));
-        let change = move |value| bench.change(at, |tile| set(&mut tile.sifted, value));
-        view! {
-            <Number
-                name=Signal::stored(name)
-                unit
-                limit
-                value=Signal::derive(value)
-                yours=Signal::stored(true)
-                set=Callback::new(change)
-                usual=Callback::new(move |()| change(limit.usual))
-                said
-            />
-        }
-        .into_any()
-    };
+    let number =
+        move |name: String, unit, limit: Limit, get: fn(Sifted) -> Option<f64>, set: fn(&mut Sifted, f64)| {
+            let value =
+                move || bench.draft.with(|draft| draft.tiles.get(at).and_then(|tile| get(tile.sifted)));
+            let change = move |value| bench.change(at, |tile| set(&mut tile.sifted, value));
+            view! {
+                <Number
+                    name=Signal::stored(name)
+                    unit
+                    limit
+                    value=Signal::derive(value)
+                    yours=Signal::stored(true)
+                    set=Callback::new(change)
+                    usual=Callback::new(move |()| change(limit.usual))
+                    said
+                />
+            }
+            .into_any()
+        };
     if !weighed {
         return number(
             words::depth_of_tile(at),
@@ -153,7 +155,9 @@ fn amounts(bench: TileBench, at: usize, weighed: bool, said: RwSignal<Option<Str
 
 /// The color as it is typed; what cannot be read says how colors are written.
 fn color_field(bench: TileBench, at: usize) -> AnyView {
-    let text = move || bench.draft.with(|draft| draft.tiles.get(at).map(|tile| tile.color.clone()).unwrap_or_default());
+    let text = move || {
+        bench.draft.with(|draft| draft.tiles.get(at).map(|tile| tile.color.clone()).unwrap_or_default())
+    };
     let wrong = Memo::new(move |_| {
         let text = text();
         if text.trim().is_empty() { None } else { typed::read(&text).err().map(|why| why.to_string()) }
@@ -181,7 +185,8 @@ fn seen_and_reckoned(bench: TileBench, at: usize) -> Option<AnyView> {
     let place = read.iter().position(|(tile, _)| *tile == at)?;
     let fitted = bench.fitted.read();
     let Some(Ok(fitted)) = &*fitted else { return None };
-    let (seen, reckoned, apart) = (read[place].1.color, *fitted.colors.get(place)?, *fitted.apart.get(place)?);
+    let (seen, reckoned, apart) =
+        (read[place].1.color, *fitted.colors.get(place)?, *fitted.apart.get(place)?);
     let color = |lab| -> Color { encode(pull_in(from_lab(lab))) };
     let colors = Some((color(seen), color(reckoned)));
     Some(

@@ -27,7 +27,7 @@ pub fn disc(id: String, open: RwSignal<Option<String>>) -> AnyView {
                     .and_then(|jar| jar.grams)
                     .map(|grams| grams.0)
             });
-            (glass.name.clone(), words::glass_in_short(&glass.source, on_hand), painted(glass))
+            (glass.name.clone(), words::glass_in_short(glass, on_hand), painted(glass))
         })
         .unwrap_or_default()
     });

@@ -2,6 +2,7 @@
 
 use super::ladders::{ladders, with_glass};
 use super::numbers::numbers;
+use crate::controls::sure_line::sure_line;
 use crate::state::announcer::Announcer;
 use crate::state::glasses::OwnGlasses;
 use crate::state::nav::Nav;
@@ -13,6 +14,7 @@ use dappledome::glass::kind::Glass;
 use dappledome::recipe::limits::{EVEN_DEPTH, MOST_COATS};
 use dappledome::recipe::shelf::OwnGlass;
 use dappledome::recipe::{Coat, Fall, Part, Patches, Recipe};
+use dappledome::tiles::sureness::Sureness;
 use leptos::prelude::*;
 
 /// The glass of this id.
@@ -36,9 +38,9 @@ pub fn opened(id: String, open: RwSignal<Option<String>>, said: RwSignal<Option<
                     <span class="second">{kind}</span>
                     <button class="word" on:click=close>{words::CLOSE}</button>
                 </div>
-                <p>{words::known_from(&glass.source)}</p>
+                <p>{words::known_from(&glass)}</p>
                 <div class="glass-known">
-                    {ladders(id.clone())}
+                    <div>{ladders(id.clone())} {sure_line(&Sureness::of(&glass))}</div>
                     {numbers(&glass, is_own, said)}
                 </div>
                 <p class="aside">{words::KEEPS_ITS_GLASS}</p>
