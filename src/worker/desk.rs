@@ -20,9 +20,9 @@ use std::fmt::Debug;
 #[serde(rename_all = "snake_case")]
 pub enum DeskJob {
     /// What an order comes to.
-    Order(OrderJob),
+    Order(Box<OrderJob>),
     /// Sheets of paper for an order that was worked out.
-    Paper(PaperJob),
+    Paper(Box<PaperJob>),
 }
 
 /// An order to be put on paper.
@@ -138,11 +138,11 @@ mod tests {
 
     fn job(pieces: u32) -> DeskJob {
         let order = Order::of(demo::ember_walk(), pieces);
-        DeskJob::Order(OrderJob {
+        DeskJob::Order(Box::new(OrderJob {
             order,
             others: vec![Order::of(demo::ember_walk(), 1)],
             today: date(2026, 11, 30),
-        })
+        }))
     }
 
     #[test]

@@ -208,7 +208,8 @@ mod tests {
         runner.open_desk(Box::new(Desk::default()));
         let mut order = Order::of(demo::ember_walk(), 2);
         order.lines[0].seeds = vec![Seed(41), Seed(43)];
-        let asked = DeskJob::Order(OrderJob { order, others: Vec::new(), today: date(2026, 11, 30) });
+        let asked =
+            DeskJob::Order(Box::new(OrderJob { order, others: Vec::new(), today: date(2026, 11, 30) }));
         let wanted = vec![Wanted::Desk(written(&asked)), Wanted::Desk(vec![7])];
         let job = Job { wanted, ..job(5, Recipe::bare()) };
         assert!(runner.has_desk() && job.is_for_desk());

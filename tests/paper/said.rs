@@ -9,7 +9,7 @@ use dappledome::paper::kind::Kind;
 use dappledome::paper::pdf::each_words;
 use dappledome::paper::sheet::{Item, PaperSize, Sheet};
 use dappledome::paper::{labels, make_sheet, quote, sift_map};
-use dappledome::recipe::{Fall, Recipe, Stem};
+use dappledome::recipe::{Fall, Stem};
 use dappledome::worker::desk::{DeskJob, PaperJob, Said};
 use dappledome::worker::protocol::{read, written};
 use jiff::civil::date;
@@ -222,7 +222,7 @@ fn what_the_worker_says_is_heard_as_it_was_said() {
             paper: PaperSize::Letter,
             today: TODAY,
         };
-        let asked = DeskJob::Paper(paper);
+        let asked = DeskJob::Paper(Box::new(paper));
         assert_eq!(read::<DeskJob>(&written(&asked)).as_ref(), Ok(&asked));
     }
 }

@@ -36,7 +36,7 @@ impl OrderRenderer {
     /// Keeps the open order worked out as long as the present owner lives. Takes the contexts of the page.
     pub fn start(program: Program) {
         let parts = Self::of_contexts();
-        let job = move || parts.job().map(DeskJob::Order);
+        let job = move || parts.job().map(|job| DeskJob::Order(Box::new(job)));
         keep_asking("order", program, job, move |said| parts.bring(said));
     }
 

@@ -35,7 +35,7 @@ pub fn start(program: Program) {
             today: job.today,
             order: job.order,
         };
-        Some(DeskJob::Paper(job))
+        Some(DeskJob::Paper(Box::new(job)))
     };
     keep_asking("paper", program, job, bring);
 }
