@@ -1,11 +1,12 @@
 //! What can be wrong with a kiln's numbers.
 
 use super::data::{Inside, Kiln, Shelf, fault};
+use super::wall::MOST_OFF;
 use crate::base::notice::Notice;
 use crate::base::units::plain;
 
-/// Fewest readings of a cooling that say something: one more than there is to be fitted.
-const FEWEST_READINGS: usize = 2;
+/// Fewest readings of a cooling that say something.
+const FEWEST_READINGS: usize = 3;
 /// Most readings of a cooling.
 const MOST_READINGS: usize = 48;
 
@@ -22,6 +23,7 @@ pub fn check(kiln: &Kiln) -> Vec<Notice> {
         ("Its wall", kiln.wall.0, 15.0, 300.0, "mm"),
         ("Its power", kiln.power, 0.5, 30.0, "kW"),
         ("The price of a kWh", kiln.price.unwrap_or(0.0), 0.0, 1000.0, ""),
+        ("What its walls let through", kiln.leaks.unwrap_or(1.0), 1.0 / MOST_OFF, MOST_OFF, "times as much"),
         ("The metered energy", kiln.metered.map_or(1.0, |metered| metered.kwh), 0.1, 500.0, "kWh"),
         ("The voltage it is made for", kiln.volts.map_or(230.0, |volts| volts.made_for), 90.0, 500.0, "V"),
         ("The voltage it gets", kiln.volts.map_or(230.0, |volts| volts.gets), 90.0, 500.0, "V"),

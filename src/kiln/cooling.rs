@@ -1,12 +1,10 @@
 //! The wall that cools as the owner has read it.
 
 use super::data::{Kiln, ROOM, Reading};
-use super::wall::{Heat, Wall};
+use super::wall::{Heat, MOST_OFF, Wall};
 use crate::base::scalar::{exp, ln};
 use serde::{Deserialize, Serialize};
 
-/// How often a fitted wall leaks more, or less, than its size and lining say, at most.
-const MOST_OFF: f64 = 6.0;
 /// Steps of the search: the factor is then good to 1e-6.
 const STEPS: usize = 40;
 /// How a kiln got where its cooling begins: at so many K/h, and held so long, s. It decides how warm the walls are.
@@ -23,11 +21,11 @@ pub struct Fitted {
     pub off: f64,
 }
 
-/// The wall of a kiln, fitted to its readings if there are any. What lies inside counts with its heat capacity, J/K.
+/// The wall of a kiln, fitted to its readings if there are any, else as its openings have told. What lies inside counts with its heat capacity, J/K.
 pub fn wall(kiln: &Kiln, inside: f64) -> (Wall, Option<Fitted>) {
     let plain = kiln.plain_wall();
     if kiln.cooling.is_empty() {
-        return (plain, None);
+        return (plain.leaking(kiln.leaks.unwrap_or(1.0)), None);
     }
     // Golden section, on the logarithm.
     let golden = 0.5 * (5f64.sqrt() - 1.0);

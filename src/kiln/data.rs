@@ -56,6 +56,10 @@ data! {
         /// How it cooled with the lid shut; by its size and walls if left out.
         #[serde(default)]
         pub cooling: Vec<Reading>,
+        /// How many times more heat its walls let through than their size and lining say, as an opening has told; once if left out. What
+        /// was read of its cooling counts before that.
+        #[serde(default)]
+        pub leaks: Option<f64>,
         /// What its owner's meter said about a firing.
         #[serde(default)]
         pub metered: Option<Metered>,
@@ -171,6 +175,7 @@ impl Kiln {
             power,
             volts: None,
             cooling: Vec::new(),
+            leaks: None,
             metered: None,
             price: None,
         }

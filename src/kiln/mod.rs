@@ -27,6 +27,7 @@ pub mod fused;
 
 pub mod program;
 pub mod sinking;
+pub mod taught;
 
 pub mod forewarn;
 

@@ -5,7 +5,6 @@ use super::beyond;
 use super::chart::{self, Point};
 use super::clock::Clock;
 use super::course::Course;
-use super::data::Reading;
 use super::flow::{Stretch, when, whole_fluid_time};
 use super::piece::Piece;
 use super::segment::Segment;
@@ -94,15 +93,6 @@ impl Program {
             runs,
             notices,
         })
-    }
-
-    /// How the kiln cooled, if it could be opened so many minutes later than reckoned, earlier below 0: what it showed when it was switched
-    /// off, and when it was opened. None where it would have taken no time.
-    pub fn cooled(&self, later: f64) -> Option<[Reading; 2]> {
-        let off = self.segments.iter().position(|segment| segment.name == SegmentName::Off)?;
-        let (run, to) = (self.runs.get(off)?, self.segments[off].to.value);
-        let hours = run.takes + later / 60.0;
-        (hours > 0.0).then_some([Reading { hours: 0.0, at: run.from }, Reading { hours, at: to }])
     }
 
     /// The segment of this name.

@@ -3,6 +3,8 @@
 
 /// Cells through the wall.
 const CELLS: usize = 20;
+/// How often a wall leaks more, or less, than its size and lining say, at most.
+pub const MOST_OFF: f64 = 6.0;
 
 /// A wall all around, as one slab of the mean of its inner and outer area.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -111,6 +111,8 @@ pub fn fitted(fitted: &Fitted, readings: usize) -> String {
     )
 }
 
+/// A cooling that an opening of the log has told.
+pub const BY_ITS_OPENING: &str = "As it could be opened after a firing in your log.";
 /// A cooling that nobody has read.
 pub const BY_ITS_WALLS: &str = "By its size and walls; not read yet.";
 

@@ -50,7 +50,7 @@ pub const TAKEN: &str = "Taken over: programs and prices reckon with it.";
 /// The time at which it could be opened was.
 pub const COOLING_TAKEN: &str = "Taken over: your kiln cools by it now.";
 /// No cooling is like that.
-pub const NO_COOLING: &str = "No cooling is that fast. Look the time up again.";
+pub const NO_COOLING: &str = "No kiln like yours cools like that. Look the time up again.";
 /// What is asked and read in the table, by name.
 pub const OUTCOMES: [&str; 9] =
     ["Top", "Hold", "Across", "High", "Powder used", "Energy", "Open at", "Whole", "Broken"];

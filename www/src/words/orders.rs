@@ -321,12 +321,12 @@ pub fn mix_both(there: f64, needed: f64) -> String {
 /// What of a powder is on the list to buy: what is needed, and as how much it is bought.
 pub fn powder_to_buy(need: &PowderNeed) -> String {
     let cost = need.cost().map_or_else(String::new, |cost| format!(", {}", super::money(cost)));
-    format!("{}: buy {}{cost}", grams(need.to_buy.0), grams(need.bought().0))
+    format!("{}: buy {} g{cost}", grams(need.to_buy.0), plain(need.bought().0))
 }
 
 /// The same where the powder runs out.
 pub fn on_the_list(need: &PowderNeed) -> String {
-    format!("On the list to buy: {}.", grams(need.bought().0))
+    format!("On the list to buy: {} g.", plain(need.bought().0))
 }
 
 /// As many as the jars suffice for.

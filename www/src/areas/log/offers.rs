@@ -7,9 +7,12 @@ use crate::state::kilns::{KilnChoice, Kilns};
 use crate::state::log::Log;
 use crate::state::orders::Orders;
 use crate::words;
-use dappledome::kiln::data::Metered;
+use dappledome::base::firing::Firing;
+use dappledome::kiln::data::{Kiln, Metered};
 use dappledome::kiln::firings::Firings;
+use dappledome::kiln::taught::leaks;
 use dappledome::orders::limits::BREAKAGE;
+use dappledome::recipe::Recipe;
 use dappledome::recipe::plan::Plan;
 use leptos::prelude::*;
 
@@ -17,8 +20,6 @@ use leptos::prelude::*;
 const SAME_ENERGY: f64 = 0.02;
 /// Nobody stands beside a kiln that cools: openings that differ by less than this, minutes, are the same.
 const SAME_MINUTES: f64 = 15.0;
-/// So many readings of a cooling are a curve.
-const CURVE: usize = 3;
 /// Shares that differ by less than this are the same.
 const SAME_SHARE: f64 = 0.005;
 
@@ -68,8 +69,8 @@ fn energy(log: Log, id: LogId) -> AnyView {
     .into_any()
 }
 
-/// When it could be opened, for the kiln: how it cooled from switching off to there. Readings with the lid shut say more than that, so
-/// where there is a curve of them it stands.
+/// When it could be opened, for the kiln: how much its walls let through. Readings with the lid shut say more than that, so where there
+/// are some they stand.
 fn cooling(log: Log, id: LogId) -> AnyView {
     let kilns = expect_context::<Kilns>();
     let said = RwSignal::new(None::<String>);
@@ -78,14 +79,11 @@ fn cooling(log: Log, id: LogId) -> AnyView {
             untrack(|| log.with(id, |entry| (entry.recipe.clone(), entry.firing, entry.opened_later())));
         let Some((recipe, firing, Some(later))) = fired else { return };
         let kiln = kilns.kiln.get_untracked();
-        let firings = Plan::new(&recipe).ok().and_then(|made| Firings::new(&made.plan, &kiln).ok());
-        let programs = firings.map(|firings| firings.programs).unwrap_or_default();
-        let program = programs.iter().find(|program| program.firing == firing);
-        let Some(read) = program.and_then(|program| program.cooled(later)) else {
+        let Some(found) = told_by(&recipe, firing, &kiln, later) else {
             said.set(Some(words::NO_COOLING.into()));
             return;
         };
-        let taken = kilns.describe(|kiln| kiln.cooling = read.into());
+        let taken = kilns.describe(|kiln| kiln.leaks = Some(found));
         if taken.is_ok() {
             // Another mark on it makes no entry worse.
             let _ = log.edit(id, |entry| entry.cooling_taken = true);
@@ -97,7 +95,7 @@ fn cooling(log: Log, id: LogId) -> AnyView {
         if taken {
             return Some(view! { <p role="status">{words::COOLING_TAKEN}</p> }.into_any());
         }
-        if later.abs() < SAME_MINUTES || kilns.kiln.read().cooling.len() >= CURVE {
+        if later.abs() < SAME_MINUTES || !kilns.kiln.read().cooling.is_empty() {
             return None;
         }
         if kilns.chosen.get() != KilnChoice::Own {
@@ -118,8 +116,16 @@ fn cooling(log: Log, id: LogId) -> AnyView {
     .into_any()
 }
 
+/// How much the walls of a kiln let through, if a firing in it could be opened so many minutes later than reckoned.
+fn told_by(recipe: &Recipe, firing: Firing, kiln: &Kiln, later: f64) -> Option<f64> {
+    let plan = Plan::new(recipe).ok()?.plan;
+    let programs = Firings::new(&plan, kiln).ok()?.programs;
+    let program = programs.iter().find(|program| program.firing == firing)?;
+    leaks(&plan, kiln, program, program.hours + later / 60.0)
+}
+
 /// What the meter said, what was asked, of which firing, and whether it was taken over.
-fn read(log: Log, id: LogId) -> Option<(f64, f64, dappledome::base::firing::Firing, bool)> {
+fn read(log: Log, id: LogId) -> Option<(f64, f64, Firing, bool)> {
     log.with(id, |entry| Some((entry.was.kwh?, entry.asked.kwh?, entry.firing, entry.energy_taken)))?
 }
 

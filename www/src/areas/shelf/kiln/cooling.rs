@@ -22,7 +22,9 @@ pub fn Cooling() -> impl IntoView {
     let fitted = move || {
         let count = readings.read().len();
         let fitted = fired.firings().and_then(|firings| firings.fitted);
-        fitted.map_or_else(|| words::BY_ITS_WALLS.into(), |fitted| words::fitted(&fitted, count))
+        let told = kilns.own.with(|kiln| kiln.leaks.is_some());
+        let without = if told { words::BY_ITS_OPENING } else { words::BY_ITS_WALLS };
+        fitted.map_or_else(|| without.into(), |fitted| words::fitted(&fitted, count))
     };
     let read_already = move || !readings.read().is_empty();
     view! {
@@ -56,7 +58,13 @@ fn Writing(
             None => Some(words::NOT_A_READING.into()),
         });
     };
-    let forget = move |_| said.set(kilns.describe(|kiln| kiln.cooling.clear()).err());
+    let forget = move |_| {
+        let forgotten = kilns.describe(|kiln| {
+            kiln.cooling.clear();
+            kiln.leaks = None;
+        });
+        said.set(forgotten.err());
+    };
     view! {
         <details class="cooling">
             <summary>{words::WRITE_DOWN_A_COOLING}</summary>
