@@ -1,7 +1,6 @@
 //! Jars laid on what lies under them, every way, and what they fire to.
 
 use super::downhill::downhill;
-use super::quick::Quick;
 use super::under::Under;
 use super::way::{DEPTHS, Jar, PARTS, Way, share};
 use crate::base::scalar::{exp, ln};
@@ -84,30 +83,29 @@ impl<'a> Laid<'a> {
         jars.iter().any(|jar| self.baked[*jar].scatters)
     }
 
-    /// A way followed downhill by the quick measure, and how far it is then off in truth.
-    fn followed(&self, way: Way, quick: &Quick) -> Ranked {
-        let (way, _) = downhill(way, QUICKLY, |way| quick.off(self.color(way)));
-        (way, de2000(self.color(&way), quick.wanted()))
+    /// A way followed downhill.
+    fn followed(&self, way: Way, wanted: Lab) -> Ranked {
+        downhill(way, QUICKLY, |way| de2000(self.color(way), wanted))
     }
 
     /// Each jar alone.
-    pub fn alone(&self, quick: &Quick) -> Vec<Ranked> {
+    pub fn alone(&self, wanted: Lab) -> Vec<Ranked> {
         let nearest = |jar: usize| {
             let ways = grid(FINE).map(|depth| Way::Alone { jar, depth });
-            self.followed(nearest(ways.map(|way| (way, quick.off(self.color(&way))))).0, quick)
+            self.followed(nearest(ways.map(|way| (way, de2000(self.color(&way), wanted)))).0, wanted)
         };
         (0..self.jars.len()).map(nearest).collect()
     }
 
     /// Each two jars blended, in the nearest parts.
-    pub fn blended(&self, quick: &Quick) -> Vec<Ranked> {
+    pub fn blended(&self, wanted: Lab) -> Vec<Ranked> {
         let mut all = Vec::new();
         for jars in self.pairs() {
             let mut ways: Vec<Ranked> =
-                PARTS.iter().map(|parts| self.blended_in(jars, *parts, quick)).collect();
+                PARTS.iter().map(|parts| self.blended_in(jars, *parts, wanted)).collect();
             sort(&mut ways);
             ways.truncate(FOLLOWED);
-            let mut ways: Vec<Ranked> = ways.into_iter().map(|(way, _)| self.followed(way, quick)).collect();
+            let mut ways: Vec<Ranked> = ways.into_iter().map(|(way, _)| self.followed(way, wanted)).collect();
             sort(&mut ways);
             all.extend(ways.into_iter().take(KEPT));
         }
@@ -115,22 +113,22 @@ impl<'a> Laid<'a> {
     }
 
     /// The nearest depth of the grid.
-    fn blended_in(&self, jars: [usize; 2], parts: [u8; 2], quick: &Quick) -> Ranked {
+    fn blended_in(&self, jars: [usize; 2], parts: [u8; 2], wanted: Lab) -> Ranked {
         let way = |depth: f64| Way::Blended { jars, parts, depth };
         if !self.scatter(jars) {
-            return nearest(grid(FINE).map(|depth| (way(depth), quick.off(self.color(&way(depth))))));
+            return nearest(grid(FINE).map(|depth| (way(depth), de2000(self.color(&way(depth)), wanted))));
         }
         let blend = self.blend(jars, parts);
         let layers = Layer::doubling(&blend, DEPTHS.0 * self.packing, COARSE);
         nearest(layers.iter().zip(grid_doubling()).map(|(layer, depth)| {
             let mut under = self.under;
             under.lay((layer, layer, 0.0), true);
-            (way(depth), quick.off(under.color(&Film::NONE)))
+            (way(depth), de2000(under.color(&Film::NONE), wanted))
         }))
     }
 
     /// Each two jars one over the other, both ways round unless neither scatters: then the order does not matter.
-    pub fn over(&self, quick: &Quick) -> Vec<Ranked> {
+    pub fn over(&self, wanted: Lab) -> Vec<Ranked> {
         let depths: Vec<f64> = grid(FINE).collect();
         let layer = |jar: usize, depth: f64| self.baked[jar].at((depth * self.packing) as f32);
         let mut all = Vec::new();
@@ -158,10 +156,10 @@ impl<'a> Laid<'a> {
                             ground.lay_on(&mut film, layer)
                         }
                         let way = Way::Over { jars: [lower, upper], depths: [*under, *over] };
-                        (way, quick.off(ground.color(&film)))
+                        (way, de2000(ground.color(&film), wanted))
                     })
                 });
-                all.push(self.followed(nearest(each).0, quick));
+                all.push(self.followed(nearest(each).0, wanted));
             }
         }
         all

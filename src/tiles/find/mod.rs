@@ -1,11 +1,10 @@
 //! A wanted color found among jars: which of them, alone, blended or one over another, and how deep.
 //!
-//! Every way is looked at on a coarse grid of depths first, then the best grid place is followed downhill, first by a quick measure of
-//! how far a color is off, then, for those that came nearest, by CIEDE2000 itself.
+//! Every way is looked at on a coarse grid of depths first, then the best grid place is followed downhill, a little for all and to the
+//! end for those that came nearest.
 
 mod downhill;
 mod laid;
-mod quick;
 mod under;
 mod way;
 
@@ -14,7 +13,6 @@ use crate::color::difference::{Lab, de2000};
 use crate::color::toward::Off;
 use downhill::downhill;
 use laid::Laid;
-use quick::Quick;
 pub use under::Under;
 pub use way::{DEPTHS, Jar, PARTS, Way};
 
@@ -45,13 +43,12 @@ pub fn find(wanted: Lab, jars: &[Jar], under: &Under, packing: f64, two: bool) -
         return Vec::new();
     }
     let laid = Laid::new(jars, under, packing);
-    let quick = Quick::new(wanted);
     let mut found: Vec<Found> =
-        laid.alone(&quick).into_iter().map(|(way, _)| to_the_end(way, wanted, &laid, jars, under)).collect();
+        laid.alone(wanted).into_iter().map(|(way, _)| to_the_end(way, wanted, &laid, jars, under)).collect();
     if two {
         let alone: Vec<f64> = found.iter().map(|found| found.apart).collect();
-        let mut ways = laid.blended(&quick);
-        ways.extend(laid.over(&quick));
+        let mut ways = laid.blended(wanted);
+        ways.extend(laid.over(wanted));
         ways.sort_by(|one, other| one.1.total_cmp(&other.1));
         ways.truncate(MOST);
         let pairs = ways.into_iter().map(|(way, _)| to_the_end(way, wanted, &laid, jars, under));
@@ -81,7 +78,7 @@ fn nearest_parts(sorted: Vec<Found>) -> Vec<Found> {
 }
 
 fn to_the_end(way: Way, wanted: Lab, laid: &Laid, jars: &[Jar], under: &Under) -> Found {
-    let (way, _) = downhill(way, (0.2, 0.003), |way| de2000(laid.color(way), wanted));
+    let (way, _) = downhill(way, (0.05, 0.003), |way| de2000(laid.color(way), wanted));
     let color = laid.exact(&way);
     let sure = together(way.each().into_iter().map(|(jar, depth)| {
         jars[jar].sureness.at(depth as f32, if matches!(under, Under::Day(_)) { By::Day } else { By::Lit })
