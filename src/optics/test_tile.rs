@@ -262,7 +262,7 @@ mod tests {
                 for glass in all().iter().filter(|glass| glass.powder) {
                     let offered = ground.powder(glass, depth);
                     recipe.coats[at].powder =
-                        vec![crate::recipe::Part { glass: glass.id.into(), parts: 1.0 }];
+                        vec![crate::recipe::Part { glass: glass.id.clone(), parts: 1.0 }];
                     assert_eq!(Some(offered), swatch(&plan(&recipe), id), "{} at {at}", glass.name);
                 }
             }
@@ -275,7 +275,7 @@ mod tests {
         for at in 0..recipe.blank.sheets.len() {
             for glass in all().iter().filter(|glass| glass.sheet) {
                 let (_, there) = sheet_swatch(&plan(&recipe), at, glass).unwrap();
-                recipe.blank.sheets[at].glass = glass.id.into();
+                recipe.blank.sheets[at].glass.clone_from(&glass.id);
                 assert_eq!(there, blank_swatch(&plan(&recipe)), "{} at {at}", glass.name);
             }
         }

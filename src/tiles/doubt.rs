@@ -111,7 +111,7 @@ impl Doubt {
             Self::BrighterThanBase { tile } => (
                 "Brighter than its base.".to_owned(),
                 format!("Tile {} is brighter than the bare white that it lies on.", tile + 1),
-                "Check the white: its place in the photo, and its value.",
+                "Check the white: its value, and that it was lit as the tile was.",
             ),
             Self::CutOff { tile } => (
                 "Stronger than a screen can show.".to_owned(),

@@ -1,6 +1,7 @@
 //! The window glasses of the catalogue against their measurement, and the model against that measurement summed over the spectrum.
 
 use super::table::rows;
+use dappledome::base::scalar::{cbrt, exp};
 use dappledome::color::difference::{Lab, de2000, to_lab, to_xyz};
 use dappledome::color::spectrum::{WAVELENGTHS, to_linear};
 use dappledome::glass::catalogue::find;
@@ -43,9 +44,10 @@ fn summed(table: &[Vec<f64>], glass: usize, thickness: f64) -> (Lab, f64) {
     let (mut xyz, mut white) = ([0.0; 3], [0.0; 3]);
     for row in &weights {
         let n = measured(table, 1, row[0]);
-        let r = ((n - 1.0) / (n + 1.0)).powi(2);
-        let t = (-absorption(table, glass, row[0]) * thickness).exp();
-        let passed = (1.0 - r).powi(2) * t / (1.0 - (r * t).powi(2));
+        let normal = (n - 1.0) / (n + 1.0);
+        let r = normal * normal;
+        let t = exp(-absorption(table, glass, row[0]) * thickness);
+        let passed = (1.0 - r) * (1.0 - r) * t / (1.0 - r * t * r * t);
         for k in 0..3 {
             xyz[k] += passed * row[1 + k];
             white[k] += row[1 + k];
@@ -53,7 +55,7 @@ fn summed(table: &[Vec<f64>], glass: usize, thickness: f64) -> (Lab, f64) {
     }
     let f = |k: usize| {
         let share: f64 = xyz[k] / white[k];
-        if share > 216.0 / 24389.0 { share.cbrt() } else { (24389.0 / 27.0 * share + 16.0) / 116.0 }
+        if share > 216.0 / 24389.0 { cbrt(share) } else { (24389.0 / 27.0 * share + 16.0) / 116.0 }
     };
     let (x, y, z) = (f(0), f(1), f(2));
     ([116.0 * y - 16.0, 500.0 * (x - y), 200.0 * (y - z)], xyz[1] / white[1])

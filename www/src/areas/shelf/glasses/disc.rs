@@ -1,6 +1,8 @@
 //! A glass as a test tile seen from above: six bands from a dusting to a heap.
 
 use super::ladders::{bands, with_glass};
+use super::opened::OPENED;
+use crate::dom::focus;
 use crate::state::glasses::OwnGlasses;
 use crate::state::orders::Orders;
 use crate::words;
@@ -36,6 +38,9 @@ pub fn disc(id: String, open: RwSignal<Option<String>>) -> AnyView {
     let toggle = move |_| {
         let id = id.clone();
         open.update(|now| *now = (now.as_ref() != Some(&id)).then_some(id));
+        if open.with_untracked(Option::is_some) {
+            request_animation_frame(|| focus::bring(OPENED));
+        }
     };
     view! {
         <li>

@@ -17,6 +17,9 @@ use dappledome::recipe::{Coat, Fall, Part, Patches, Recipe};
 use dappledome::tiles::sureness::Sureness;
 use leptos::prelude::*;
 
+/// The id of its paper.
+pub const OPENED: &str = "glass-opened";
+
 /// The glass of this id.
 pub fn opened(id: String, open: RwSignal<Option<String>>, said: RwSignal<Option<String>>) -> Option<AnyView> {
     let own = expect_context::<OwnGlasses>();
@@ -32,7 +35,7 @@ pub fn opened(id: String, open: RwSignal<Option<String>>, said: RwSignal<Option<
     };
     Some(
         view! {
-            <div class="kiln-paper glass-paper">
+            <div class="kiln-paper glass-paper" id=OPENED tabindex="-1" role="group" aria-label=glass.name.clone()>
                 <div class="slip-head">
                     {name}
                     <span class="second">{kind}</span>
