@@ -183,13 +183,9 @@ impl Sureness {
     }
 }
 
-/// How far a color of several glasses may be off, one on another or blended, each at its own depth: their errors have nothing to do
-/// with each other, so squares add up. None if any of them is made up.
+/// How far a color of several glasses may be off, one on another or blended, each at its own depth: the sum. Together they darken more
+/// than either alone, so their errors show as those of deeper coats do: the root of the squares' sum held for only 85 of 100 pairs from two
+/// photographed tiles (`examples/how_sure`). None if any of them is made up.
 pub fn together(each: impl IntoIterator<Item = Option<f32>>) -> Option<f32> {
-    let mut sum = 0.0;
-    for one in each {
-        let one = one?;
-        sum += one * one;
-    }
-    Some(sum.sqrt())
+    each.into_iter().sum()
 }

@@ -41,7 +41,7 @@ fn nineteen_of_twenty_places_are_within_what_is_said() {
     }
 }
 
-/// Two glasses together are within what is said of both at least nineteen times of twenty: squares add up.
+/// Two glasses together are within what is said of both at least nine times of ten: what is said of each adds up.
 #[test]
 fn two_glasses_together_are_within_what_is_said() {
     for (kind, from) in KINDS {
