@@ -1,6 +1,7 @@
 //! How sure the colors of a glass are, over the depth of its powder.
 
 use crate::words;
+use dappledome::base::scalar::{Bounds, log2};
 use dappledome::optics::ladder::depths;
 use dappledome::tiles::sureness::{By, Sureness};
 use leptos::prelude::*;
@@ -14,14 +15,14 @@ const TOP: f32 = 8.0;
 
 /// Where a depth lies between the ends by ratio, 0 to 1.
 pub fn along(depth: f32) -> f32 {
-    ((depth / ENDS.0).log2() / (ENDS.1 / ENDS.0).log2()).clamp(0.0, 1.0)
+    (log2(depth / ENDS.0) / log2(ENDS.1 / ENDS.0)).clamp(0.0, 1.0)
 }
 
 /// How far a color may be off at each depth, as a line over the axis of a ladder; nothing for a glass that no tile was fired of.
 pub fn sure_line(sureness: &Sureness) -> Option<AnyView> {
     let Sureness::Tiles(_) = sureness else { return None };
     let points = depths(ENDS.0, ENDS.1, PLACES).into_iter().filter_map(|depth| {
-        let off = sureness.at(depth, By::Day)?.min(TOP);
+        let off = sureness.at(depth, By::Day)?.at_most(TOP);
         Some(format!("{:.1},{:.1}", along(depth) * 400.0, (1.0 - off / TOP) * 60.0))
     });
     let points: Vec<String> = points.collect();

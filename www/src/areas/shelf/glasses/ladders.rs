@@ -1,5 +1,6 @@
 //! A glass from a dusting to a heap, on white, in clear glass and on black, over one axis of depth.
 
+use crate::controls::sure_line::{ENDS, along};
 use crate::state::glasses::OwnGlasses;
 use crate::words;
 use dappledome::glass::catalogue;
@@ -38,12 +39,11 @@ fn run(colors: &[Color]) -> String {
 /// The three ladders with their axis.
 pub fn ladders(id: String) -> AnyView {
     let own = expect_context::<OwnGlasses>();
-    let (first, last) = (NAMED[0].0, NAMED[NAMED.len() - 1].0);
     let rows = Base::ALL.map(|base| {
         let id = id.clone();
         let colors = Memo::new(move |_| {
             with_glass(own, &id, |glass| {
-                let rungs = depths(first, last, RUNGS);
+                let rungs = depths(ENDS.0, ENDS.1, RUNGS);
                 run(&ladder(glass, Recipe::bare().packing as f32, base, &rungs))
             })
             .unwrap_or_default()
@@ -54,7 +54,7 @@ pub fn ladders(id: String) -> AnyView {
         }
     });
     let ticks = NAMED.map(|(depth, name)| {
-        let at = f64::from((depth / first).log2() / (last / first).log2()) * 100.0;
+        let at = along(depth) * 100.0;
         view! { <span class="tick" style=("--at", format!("{at}%"))>{name}</span> }
     });
     view! {

@@ -28,6 +28,7 @@ pub fn opened(id: String, open: RwSignal<Option<String>>, said: RwSignal<Option<
     let of = id.clone();
     let kind = move || with_glass(own, &of, words::kind_of_glass);
     let close = move |_| open.set(None);
+    let called = glass.name.clone();
     let name = if is_own {
         name_field(own, &glass, said)
     } else {
@@ -35,7 +36,7 @@ pub fn opened(id: String, open: RwSignal<Option<String>>, said: RwSignal<Option<
     };
     Some(
         view! {
-            <div class="kiln-paper glass-paper" id=OPENED tabindex="-1" role="group" aria-label=glass.name.clone()>
+            <div class="kiln-paper glass-paper" id=OPENED tabindex="-1" role="group" aria-label=called>
                 <div class="slip-head">
                     {name}
                     <span class="second">{kind}</span>
@@ -80,7 +81,7 @@ fn deeds(
     let put = {
         let id = id.clone();
         move |_| {
-            let Some(into) = untrack(&into) else { return };
+            let Some(into) = untrack(into) else { return };
             let Some(glass) = untrack(|| with_glass(own, &id, Clone::clone)) else { return };
             let mut step = None;
             piece.edit(words::did::POWDER, |recipe| step = Some(into.put(recipe, &glass)));
