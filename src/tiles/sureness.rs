@@ -170,5 +170,5 @@ pub fn together(each: impl IntoIterator<Item = Option<f32>>) -> Option<f32> {
     Some(if each.len() > 1 { sum.at_least(PAIR) } else { sum })
 }
 
-/// The 95th percentile of blends of glasses from two tiles typed in 8 bits, the surest of all (`examples/how_sure`).
-const PAIR: f32 = 1.6;
+/// Chosen so that the sum holds for nine of ten pairs, whatever they are fitted from (`tests/tiles/sure.rs`).
+const PAIR: f32 = 2.5;
