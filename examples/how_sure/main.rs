@@ -4,14 +4,16 @@
 //! every depth. Prints the table, and writes it to `examples/how_sure/how_sure.csv` and to `src/tiles/sureness_table.rs`, from
 //! which the engine has it (`cargo fmt` after that).
 
+mod errors;
 mod glasses;
 mod study;
 
 use dappledome::tiles::sureness::Kind;
+use errors::{Errors, errors};
 use std::fmt::Write;
 use std::path::Path;
 use std::{fs, io};
-use study::{Errors, KINDS, LOOKS, RATIOS, READ, errors, fired, pairs, summed};
+use study::{KINDS, LOOKS, RATIOS, READ, fired, pairs, summed};
 
 /// Glasses of each kind.
 const COUNT: usize = 1000;

@@ -37,7 +37,7 @@ pub const LOOKS: [&str; 3] = ["white", "black", "clear, lit"];
 
 const PACKING: f64 = 0.45;
 /// Depths that anybody sifts, mm of loose powder.
-const SIFTED: (f64, f64) = (0.03, 3.0);
+pub const SIFTED: (f64, f64) = (0.03, 3.0);
 
 /// How a color is read.
 #[derive(Clone, Copy)]
@@ -59,9 +59,6 @@ pub struct Fired {
     /// Depth of the deepest tile, mm of loose powder.
     pub depth: f64,
 }
-
-/// Errors, CIEDE2000, by look and by ratio.
-pub type Errors = [[Vec<f64>; RATIOS.len()]; LOOKS.len()];
 
 /// So many glasses of one kind, read so well; the same glasses for every way to read.
 pub fn fired(kind: Kind, read: Read, count: usize, seed: u64) -> Vec<Fired> {
@@ -170,31 +167,6 @@ pub fn off(truth: &[(&Material, f64)], fitted: &[(&Material, f64)]) -> [f64; LOO
     let bases = Bases::default();
     let on = |over: Over| de2000(seen(bases.under(over), truth), seen(bases.under(over), fitted));
     [on(Over::White), on(Over::Black), de2000(lit(truth), lit(fitted))]
-}
-
-/// Errors at every depth that anybody sifts.
-pub fn errors(kind: Kind, fired: &[Fired]) -> Errors {
-    let mut errors = Errors::default();
-    for one in fired {
-        for (node, ratio) in RATIOS.iter().enumerate() {
-            for depth in depths(kind, one.depth, *ratio) {
-                let off = off(&[(&one.truth, depth)], &[(&one.fitted.material, depth)]);
-                (0..LOOKS.len()).for_each(|look| errors[look][node].push(off[look]));
-            }
-        }
-    }
-    errors
-}
-
-/// The depths that lie `ratio` outside the tiles; at 1, those between them too.
-fn depths(kind: Kind, deepest: f64, ratio: f64) -> Vec<f64> {
-    let thinnest = if kind == Kind::Several { deepest / 3.0 } else { deepest };
-    let depths = match ratio {
-        1.0 if kind == Kind::Several => vec![thinnest, (thinnest * deepest).sqrt(), deepest],
-        ratio if ratio < 1.0 => vec![thinnest * ratio],
-        ratio => vec![deepest * ratio],
-    };
-    depths.into_iter().filter(|depth| (SIFTED.0..=SIFTED.1).contains(depth)).collect()
 }
 
 /// Two glasses one over the other and blended in equal parts: error by day and lit, each with what was to be expected.

@@ -391,8 +391,14 @@ mod tests {
             runs_out,
             price: None,
         };
-        assert_eq!(powder(&need(None, None)), "  Rust         13.4 g: not written down, 13.4 g to buy");
-        assert_eq!(powder(&need(Some(0.0), Some(0))), "  Rust         13.4 g: 0.0 g in jars, 13.4 g to buy");
+        assert_eq!(
+            powder(&Glasses::default(), &need(None, None)),
+            "  Rust         13.4 g: not written down, 13.4 g to buy"
+        );
+        assert_eq!(
+            powder(&Glasses::default(), &need(Some(0.0), Some(0))),
+            "  Rust         13.4 g: 0.0 g in jars, 13.4 g to buy"
+        );
     }
 
     #[test]

@@ -154,7 +154,7 @@ fn bad_tiles_are_refused_with_a_reason() {
     for color in [[f64::NAN, 0.0, 0.0], [50.0, f64::INFINITY, 0.0], [-20.0, 0.0, 0.0], [50.0, 0.0, 999.0]] {
         assert_eq!(said(&[good.clone(), tile(0.3, Over::White, color)]), "No color yet.");
     }
-    let refused = |bases: Bases, powder: Powder| fit(&[good.clone()], &bases, &powder).is_err();
+    let refused = |bases: Bases, powder: Powder| fit(std::slice::from_ref(&good), &bases, &powder).is_err();
     for bad in [f64::NAN, -1.0, 99.0] {
         assert!(refused(Bases { white: bad, ..Bases::default() }, CLEAR));
         assert!(refused(Bases { black: bad, ..Bases::default() }, CLEAR));

@@ -4,6 +4,8 @@ use super::study::{Fired, KINDS, LOOKS, RATIOS, READ, Read, fired, off, pairs};
 use dappledome::tiles::sureness::By;
 
 const COUNT: usize = 120;
+/// Glasses that are taken two by two: a share of 0.93 has a standard error of 1.3 %.
+const PAIRS: usize = 400;
 const SEED: u64 = 11;
 
 /// Share of all places where a glass is within what its sureness says, by day or lit.
@@ -46,10 +48,10 @@ fn nineteen_of_twenty_places_are_within_what_is_said() {
 fn two_glasses_together_are_within_what_is_said() {
     for (kind, from) in KINDS {
         for (read, how) in READ.into_iter().filter(|(read, _)| !matches!(read, Read::Exact)) {
-            let pairs = pairs(&fired(kind, read, COUNT, SEED));
+            let pairs = pairs(&fired(kind, read, PAIRS, SEED));
             for column in 0..4 {
                 let within = pairs.iter().filter(|pair| pair[column].0 <= pair[column].1).count();
-                let share = f64::from(u32::try_from(within).unwrap()) / (COUNT - 1) as f64;
+                let share = f64::from(u32::try_from(within).unwrap()) / (PAIRS - 1) as f64;
                 println!("{from}, {how}, {column}: {share:.3}");
                 assert!(share >= 0.9, "{from}, {how}, {column}: {share}");
             }

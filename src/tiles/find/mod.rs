@@ -39,7 +39,7 @@ const WORTH: f64 = 0.1;
 /// The ways that come nearest to `wanted` on what lies `under` them, at a packing (0 to 1), nearest first; of those that are as near
 /// to a tenth, fewer jars first. Every jar alone is among them; of two jars together, the nearest, if `two` are allowed.
 pub fn find(wanted: Lab, jars: &[Jar], under: &Under, packing: f64, two: bool) -> Vec<Found> {
-    if !(wanted.iter().all(|x| x.is_finite()) && packing > 0.0 && packing <= 1.0) {
+    if !wanted.iter().all(|x| x.is_finite()) || !(1e-3..=1.0).contains(&packing) {
         return Vec::new();
     }
     let laid = Laid::new(jars, under, packing);
