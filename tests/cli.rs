@@ -16,6 +16,7 @@ use std::time::{Duration, Instant};
 
 const KILN: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/kilns/harbor.json");
 const ORDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/orders/harborside.json");
+const TILES: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/tiles/rust_of_may.json");
 const RECIPE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/recipes/ember_walk.json");
 
 /// An empty folder for one test.
@@ -366,6 +367,34 @@ fn own_glasses_are_lent_from_a_shelf_file() {
     assert_eq!(file::read(&inside).unwrap().glasses, shelf.all());
     assert!(run_badly(&["ticket", &recipe, "--shelf", &recipe]).contains("No shelf file"));
     assert!(run_badly(&["ticket", &recipe, "--shelf", "none.json"]).contains("Cannot read none.json."));
+}
+
+#[test]
+fn a_glass_is_fitted_to_its_tiles_and_found_again() {
+    let folder = folder("fitted");
+    let out = folder.join("glass.json");
+    let [tiles, glass] = [Path::new(TILES), &out].map(|path| path.to_str().unwrap());
+    let said = run_well(&["glass", "fit", tiles, "--out", glass]);
+    assert!(said.contains("Rust, jar of May") && said.contains("tile 2: apart by 0."), "{said}");
+    let shelf = Shelf::read(&fs::read_to_string(&out).unwrap()).unwrap();
+    assert_eq!(shelf.glasses[0].glass.name, "Rust, jar of May");
+    // The color of a tile is found again in the jar that it was fired of: 1.62 g on 32 cm² are 5.1 g on 100.
+    let found = run_well(&["glass", "find", "Lab 42.5 27 50.5", "--shelf", glass, "--at-most", "1"]);
+    let first = found.lines().next().unwrap();
+    assert!(
+        first.starts_with("rust, jar of may, 0.45 mm: apart by 0.") && first.ends_with(" 5.1 g on 100 cm²"),
+        "{found}"
+    );
+    assert!(
+        run_well(&["glass", "find", "#9A5F4C", "--recipe", RECIPE]).contains(" on "),
+        "two jars are allowed"
+    );
+    assert!(run_badly(&["glass", "find", "brick"]).contains("This is no color."));
+    let wrong = fs::read_to_string(TILES).unwrap().replace("0.54", "-0.54");
+    let wrong_file = folder.join("wrong.json");
+    fs::write(&wrong_file, wrong).unwrap();
+    let refused = run_badly(&["glass", "fit", wrong_file.to_str().unwrap(), "--out", glass]);
+    assert!(refused.contains("Not weighed yet."), "{refused}");
 }
 
 #[test]

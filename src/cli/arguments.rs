@@ -49,6 +49,9 @@ pub enum Command {
     Order(Order),
     /// Put an order on paper, as a PDF to print at 100 %
     Paper(Paper),
+    /// Fit a glass to its fired tiles, or find a color among jars
+    #[command(subcommand)]
+    Glass(Glass),
     /// Draw a tray of pieces, one for each seed, slumped and by day
     Tray(Tray),
 }
@@ -255,6 +258,41 @@ impl From<GuessName> for Guess {
             GuessName::Fiber => Self::Fiber,
         }
     }
+}
+
+/// What is asked of glasses.
+#[derive(Debug, Subcommand)]
+pub enum Glass {
+    /// Fit a glass to its fired tiles
+    Fit(Fit),
+    /// Find a color among jars
+    Find(Find),
+}
+
+/// Which tiles.
+#[derive(Debug, Args)]
+pub struct Fit {
+    /// File of tiles
+    pub tiles: PathBuf,
+    /// Shelf file to write, with the one glass
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+}
+
+/// Which color.
+#[derive(Debug, Args)]
+pub struct Find {
+    /// The color: "#9A5F4C", "154 95 76" or "Lab 46 22 21"
+    pub color: String,
+    /// File of your own glasses, to choose from beside the invented ones
+    #[arg(long, value_name = "FILE")]
+    pub shelf: Option<PathBuf>,
+    /// Recipe that it is to lie on, on top of all; an opaque white if left out
+    #[arg(long, value_name = "FILE")]
+    pub recipe: Option<PathBuf>,
+    /// Most jars together
+    #[arg(long, value_name = "NUMBER", default_value_t = 2, value_parser = clap::value_parser!(u8).range(1..=2))]
+    pub at_most: u8,
 }
 
 /// Which tray.

@@ -4,6 +4,7 @@ pub mod arguments;
 mod bundle;
 mod digits;
 mod draft;
+mod glass;
 mod joint_lines;
 mod order;
 mod order_lines;
@@ -17,6 +18,7 @@ mod section;
 mod serve;
 mod slump;
 mod ticket;
+mod tile_file;
 mod tray;
 
 use arguments::{Arguments, Command};
@@ -33,6 +35,7 @@ pub fn run(arguments: Arguments) -> Outcome {
         Command::Program(arguments) => program::run(&arguments),
         Command::Order(arguments) => order::run(&arguments),
         Command::Paper(arguments) => paper::run(&arguments),
+        Command::Glass(asked) => glass::run(&asked),
         Command::Tray(arguments) => tray::run(&arguments),
     }
 }

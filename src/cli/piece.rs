@@ -29,12 +29,17 @@ pub struct Piece {
 
 /// Reads and plans a recipe; risks and notes go to the user, faults come back all at once.
 pub fn read(of: &RecipeFile) -> Result<Piece, Vec<Trouble>> {
-    let (path, name) = (&of.recipe, of.recipe.display());
+    read_with(&of.recipe, of.shelf.as_deref())
+}
+
+/// The same, with a shelf file to lend it glasses.
+pub fn read_with(path: &Path, shelf_file: Option<&Path>) -> Result<Piece, Vec<Trouble>> {
+    let name = path.display();
     let mut recipe = file::read(&text_of(path, "recipe", MOST_BYTES)?).map_err(|notice| {
         let trouble = Trouble::from(notice);
         Trouble { what: format!("{name}: {}", trouble.what), ..trouble }
     })?;
-    if let Some(path) = &of.shelf {
+    if let Some(path) = shelf_file {
         shelf(path)?.lend_to(&mut recipe);
     }
     let Planned { plan, mut notices } = Plan::new(&recipe).map_err(faults)?;
