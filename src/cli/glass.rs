@@ -110,7 +110,8 @@ fn line(found: &Found, powders: &[&Glass], packing: f64) -> String {
     });
     let grams: Vec<String> = grams.collect();
     let toward: Vec<&str> = found.off.toward().into_iter().map(direction).collect();
-    let sure = found.sure.map_or_else(|| "invented".into(), |off| format!("±{}", fixed(f64::from(off), 0)));
+    let sure =
+        found.sure.map_or_else(|| "invented".into(), |off| format!("±{}", fixed(f64::from(off).max(1.0), 0)));
     format!(
         "{what}: apart by {} ({}), {sure}, {} g on 100 cm²\n",
         fixed(found.apart, 1),
