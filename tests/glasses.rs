@@ -2,9 +2,13 @@
 
 mod support;
 
+use dappledome::base::units::Mm;
+use dappledome::color::typed;
 use dappledome::glass::catalogue;
 use dappledome::glass::kind::Glass;
 use dappledome::recipe::shelf::Shelf;
+use dappledome::tiles::fit::fit;
+use dappledome::tiles::tile::{Bases, Over, Powder, Sifted, Tile};
 use serde_json::json;
 use support::browser::{Browser, key};
 use support::page::{
@@ -129,5 +133,68 @@ fn a_file_of_glasses_comes_in_once_and_goes_out_whole() {
     drop_file(&browser, "broken.json", &broken);
     says(&browser, "Out of range.");
     says(&browser, "The density of Rust, May is -1 g/cm³.");
+    nothing_went_wrong(&browser);
+}
+
+/// Types a tile's color, as one does.
+fn type_color(browser: &Browser, tile: usize, color: &str) {
+    let field = format!("[aria-label='Color of tile {tile}']");
+    browser.set_value(&field, color);
+    browser.run_with(
+        "document.querySelector(arguments[0]).dispatchEvent(new Event('change', { bubbles: true }))",
+        &json!([field]),
+    );
+}
+
+#[test]
+fn two_tiles_become_a_glass_that_says_how_sure_it_is() {
+    let browser = opened();
+    press(&browser, "Shelf");
+    press(&browser, "Make a glass from a fired tile");
+    says(&browser, "Two tiles of different depth tell far more than one");
+    let ready = "return !document.querySelector('.tile-name .button').disabled";
+    assert_eq!(browser.run(ready), json!(false), "nothing is read yet");
+    type_color(&browser, 1, "brick");
+    says(&browser, "This is no color. Type it as #9A5F4C");
+    type_color(&browser, 1, "#CC9055");
+    says(&browser, "near the tile");
+    type_color(&browser, 2, "Lab 42.5 27 50.5");
+    says(&browser, "between the tiles");
+    // What the page says is what the engine fits.
+    let tile = |depth: f64, color: &str| Tile {
+        sifted: Sifted::Loose(Mm(depth)),
+        over: Over::White,
+        color: typed::read(color).unwrap().lab(),
+        spread: None,
+    };
+    let tiles = [tile(0.15, "#CC9055"), tile(0.45, "Lab 42.5 27 50.5")];
+    let powder = Powder { packing: 0.45, density: 2.5, milkiness: 0.0 };
+    let fitted = fit(&tiles, &Bases::default(), &powder).unwrap();
+    for apart in &fitted.apart {
+        says(&browser, &format!("apart by {apart:.1}"));
+    }
+    browser.screenshot("tile-two-1280");
+    type_color(&browser, 2, "#FFFFFF");
+    says(&browser, "Brighter than its base.");
+    says(&browser, "These two disagree");
+    browser.screenshot("tile-doubt-1280");
+    type_color(&browser, 2, "Lab 42.5 27 50.5");
+    // What is written down stays while one is elsewhere.
+    press(&browser, "Leave it");
+    press(&browser, "Shelf");
+    press(&browser, "Make a glass from a fired tile");
+    says(&browser, "between the tiles");
+    browser.set_value(".tile-name input", "Rust, jar of May");
+    browser.wait_for(ready);
+    browser.set_viewport(390, 844, 1.0);
+    drawn(&browser);
+    assert_eq!(browser.run("return document.documentElement.scrollWidth <= innerWidth"), json!(true));
+    browser.screenshot("tile-two-390");
+    browser.set_viewport(1280, 800, 1.0);
+    press(&browser, "Put it on the shelf");
+    browser.wait_for("return document.querySelector('.glass-disc b').innerText === 'Rust, jar of May'");
+    open_glass(&browser, "Rust, jar of May");
+    says(&browser, "Fitted to 2 fired tiles. About ±");
+    browser.screenshot("tile-shelved-1280");
     nothing_went_wrong(&browser);
 }
