@@ -109,6 +109,10 @@ impl AtDesk for Desk {
             }
             DeskJob::Paper(asked) => Some((Said::Paper(paper::sheets(asked)), true)),
         };
+        // A job may ask more than one thing: what was told whole is over.
+        if matches!(said, Some((_, true))) {
+            self.under_way = None;
+        }
         Ok(said.map(|(said, whole)| (written(&said), whole)))
     }
 }

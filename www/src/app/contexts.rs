@@ -25,7 +25,7 @@ use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::saving::Saving;
 use crate::state::sinking::Sinking;
-use crate::state::tile_draft::TileBench;
+use crate::state::tile_draft::TileDesk;
 use crate::state::tray::Tray;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
@@ -50,7 +50,7 @@ pub fn provide(program: Program) {
     let orders = Orders::new();
     provide_context(orders);
     provide_context(OwnGlasses::new(orders));
-    provide_context(TileBench::new());
+    provide_context(TileDesk::new());
     let language = window().navigator().language().unwrap_or_default();
     provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));
     provide_context(Log::new());

@@ -86,29 +86,14 @@ impl Draft {
     }
 }
 
-/// The glass that is being made, and what comes of it.
+/// The glass that is being made, as it is written down.
 #[derive(Clone, Copy)]
-pub struct TileBench {
-    /// What is written down.
-    pub draft: RwSignal<Draft>,
-    /// The glass that fits it; none while no tile has a color.
-    pub fitted: Memo<Option<Result<Fitted, Notice>>>,
-}
+pub struct TileDesk(pub RwSignal<Draft>);
 
-impl TileBench {
+impl TileDesk {
     /// Nothing written down yet.
     pub fn new() -> Self {
-        let draft = RwSignal::new(Draft::default());
-        Self { draft, fitted: Memo::new(move |_| draft.with(Draft::fitted)) }
-    }
-
-    /// Changes a tile.
-    pub fn change(&self, at: usize, change: impl FnOnce(&mut TileDraft)) {
-        self.draft.update(|draft| {
-            if let Some(tile) = draft.tiles.get_mut(at) {
-                change(tile);
-            }
-        });
+        Self(RwSignal::new(Draft::default()))
     }
 }
 

@@ -1,6 +1,7 @@
 //! The area as a whole.
 
 use super::ladder::ladder_of;
+use super::state::TileBench;
 use super::tiles::tile_rows;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::number::NumberRow;
@@ -9,7 +10,7 @@ use crate::model::ids::AreaId;
 use crate::state::announcer::Announcer;
 use crate::state::glasses::OwnGlasses;
 use crate::state::nav::Nav;
-use crate::state::tile_draft::{Draft, TileBench};
+use crate::state::tile_draft::Draft;
 use crate::words;
 use dappledome::base::notice::Notice;
 use dappledome::recipe::limits::{DENSITY, Limit, MILKINESS_OF_OPAL, PACKING, WHITE_LOOKS};
@@ -18,7 +19,7 @@ use leptos::prelude::*;
 /// The area.
 pub fn tile_area() -> AnyView {
     let nav = expect_context::<Nav>();
-    let bench = expect_context::<TileBench>();
+    let bench = TileBench::new();
     let said = RwSignal::new(None::<String>);
     view! {
         <section class="area tile-area" aria-label=words::FROM_A_TILE tabindex="-1">

@@ -1,7 +1,7 @@
 //! What the fitted glass does from a dusting to a heap, and how sure that is.
 
+use super::state::TileBench;
 use crate::controls::sure_line::{ENDS, along, sure_line};
-use crate::state::tile_draft::TileBench;
 use crate::words;
 use dappledome::glass::kind::Glass;
 use dappledome::optics::ladder::{Base, depths, ladder};

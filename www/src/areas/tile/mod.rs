@@ -2,6 +2,7 @@
 
 mod area;
 mod ladder;
+mod state;
 mod tiles;
 
 use super::info::AreaInfo;

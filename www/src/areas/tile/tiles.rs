@@ -1,10 +1,11 @@
 //! The tiles: how much was sifted, on what, which color was seen and which is reckoned.
 
+use super::state::TileBench;
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::controls::color_pair::ColorPair;
 use crate::controls::number::Number;
 use crate::fields::types::Unit;
-use crate::state::tile_draft::{MOST_TILES, TileBench, TileDraft};
+use crate::state::tile_draft::{MOST_TILES, TileDraft};
 use crate::words;
 use dappledome::base::units::Mm;
 use dappledome::color::difference::from_lab;
