@@ -17,6 +17,7 @@ use support::page::{
 
 /// Opens the glass that is called so.
 fn open_glass(browser: &Browser, name: &str) {
+    browser.wait_for("return document.querySelector('.glass-disc') !== null");
     let opened = browser.run_with(
         "const disc = [...document.querySelectorAll('.glass-disc')].find((disc) => disc.querySelector('b').innerText === arguments[0]);
         disc?.click(); return disc !== undefined",

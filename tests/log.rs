@@ -350,7 +350,7 @@ fn what_was_is_taken_over_only_when_it_is_pressed() {
     let opened = opened[0].as_i64().unwrap() * 60 + opened[1].as_i64().unwrap();
     let later = (opened + 120) % 1440;
     was(&browser, "Open at", &format!("{:02}:{:02}", later / 60, later % 60));
-    says(&browser, "Your kiln could be opened 2 h later than reckoned.");
+    says(&browser, "Your kiln could be opened 2 h 00 later than reckoned.");
     let leaks = "return JSON.parse(localStorage.getItem('dappledome.own-kiln')).leaks";
     assert_eq!(browser.run(leaks), Value::Null, "it is not taken over by itself");
     press(&browser, "Take it over");

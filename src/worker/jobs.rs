@@ -1,6 +1,6 @@
 //! What the worker does with a job: it runs it step by step and gives it up for the next one.
 
-use super::desk::AtDesk;
+use super::asked::AtDesk;
 use super::protocol::{Answer, Job, Wanted};
 use crate::base::memo::{Allowance, Paused};
 use crate::base::seed::Seed;
@@ -116,7 +116,8 @@ fn answer(
 
 #[cfg(test)]
 mod tests {
-    use super::super::desk::{Desk, DeskJob, OrderJob};
+    use super::super::asked::{DeskJob, OrderJob};
+    use super::super::desk::Desk;
     use super::super::protocol::written;
     use super::*;
     use crate::base::seed::Seed;

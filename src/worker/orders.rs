@@ -1,7 +1,7 @@
 //! An order worked out step by step: first its loads and days, then one ticket after the other. Tickets are remembered, so that what does
 //! not change a piece is worked out anew at once.
 
-use super::desk::{OrderJob, OrderOutcome};
+use super::asked::{OrderJob, OrderOutcome};
 use crate::base::memo::Allowance;
 use crate::base::seed::Seed;
 use crate::orders::limits::MOST_PIECES;
@@ -66,7 +66,7 @@ impl Orders {
 
 #[cfg(test)]
 mod tests {
-    use super::super::desk::Said;
+    use super::super::asked::Said;
     use super::super::protocol::{read, written};
     use super::*;
     use crate::base::units::Grams;

@@ -1,6 +1,6 @@
 //! Paper for an order that was worked out.
 
-use super::desk::PaperJob;
+use super::asked::PaperJob;
 use crate::paper::content::{Content, Piece};
 use crate::paper::sheet::Sheet;
 

@@ -10,7 +10,7 @@ use dappledome::paper::pdf::each_words;
 use dappledome::paper::sheet::{Item, PaperSize, Sheet};
 use dappledome::paper::{labels, make_sheet, quote, sift_map};
 use dappledome::recipe::{Fall, Stem};
-use dappledome::worker::desk::{DeskJob, PaperJob, Said};
+use dappledome::worker::asked::{DeskJob, PaperJob, Said};
 use dappledome::worker::protocol::{read, written};
 use jiff::civil::date;
 

@@ -135,6 +135,7 @@ impl Browser {
 
     /// Sets the value of an input as its rule or field would, with the events that come with it.
     pub fn set_value(&self, selector: &str, value: &str) {
+        self.wait_for(&format!("return document.querySelector({}) !== null", json!(selector)));
         let script = "const input = document.querySelector(arguments[0]);
             input.value = arguments[1];
             for (const kind of ['input', 'change']) input.dispatchEvent(new Event(kind, { bubbles: true }));";

@@ -58,16 +58,15 @@ pub fn settled(browser: &Browser) -> Value {
     before
 }
 
-/// Presses the first button whose words begin so.
+/// Presses the first button whose words begin so, as soon as there is one: a part of the page may be on its way.
 pub fn press(browser: &Browser, words: &str) {
-    let found = browser.run_with(
+    browser.wait_for(&format!(
         "const button = [...document.querySelectorAll('button')].find((button) =>
-            button.textContent.trim().startsWith(arguments[0]) && button.checkVisibility({ visibilityProperty: true }));
-        if (button) button.click();
+            button.textContent.trim().startsWith({}) && button.checkVisibility({{ visibilityProperty: true }}));
+        button?.click();
         return button !== undefined;",
-        &json!([words]),
-    );
-    assert_eq!(found, Value::Bool(true), "no button says {words}");
+        json!(words)
+    ));
 }
 
 /// Waits until the page says these words.

@@ -2,7 +2,8 @@
 
 use crate::words;
 use dappledome::picture::Pixmap;
-use dappledome::worker::desk::{AtDesk, Desk};
+use dappledome::worker::asked::AtDesk;
+use dappledome::worker::desk::Desk;
 use dappledome::worker::jobs::{JobRunner, Progress};
 use dappledome::worker::protocol::{Answer, Job, read, written};
 use js_sys::{Array, Uint8Array};

@@ -10,7 +10,7 @@ use crate::state::orders::Orders;
 use crate::words;
 use dappledome::orders::bench;
 use dappledome::orders::model::{Order, OwnedMold};
-use dappledome::worker::desk::{DeskJob, OrderJob, Said};
+use dappledome::worker::asked::{DeskJob, OrderJob, Said};
 use leptos::prelude::*;
 
 /// What it works from, and where it says what came.

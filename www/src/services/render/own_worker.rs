@@ -7,7 +7,7 @@ use crate::model::ids::PanelId;
 use crate::state::nav::Nav;
 use dappledome::base::seed::Seed;
 use dappledome::recipe::Recipe;
-use dappledome::worker::desk::{DeskJob, Said};
+use dappledome::worker::asked::{DeskJob, Said};
 use dappledome::worker::protocol::{read, written};
 use leptos::prelude::*;
 use std::rc::Rc;

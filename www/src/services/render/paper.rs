@@ -8,7 +8,7 @@ use crate::state::log::Log;
 use crate::state::nav::Nav;
 use crate::state::order_paper::OrderPaper;
 use crate::state::orders::Orders;
-use dappledome::worker::desk::{DeskJob, PaperJob, Said};
+use dappledome::worker::asked::{DeskJob, PaperJob, Said};
 use leptos::prelude::*;
 
 /// Keeps it laid out as long as the present owner lives. Takes the contexts of the page.
