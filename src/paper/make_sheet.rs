@@ -153,8 +153,10 @@ fn pictures(line: OneLine, frame: Frame, high: f64) -> Block {
     let caption = plain(8.0);
     let y = high - 0.6;
     block.write((0.0, y), caption, caption.cut(&format!("fused, seed {}", line.seed()), side_long));
-    block.write((side_long + 4.0, y), caption, line.size());
-    let left = side_long * 2.15 + 14.0;
+    let size = line.size();
+    // Under a low picture its caption is the wider of the two.
+    let left = (side_long * 2.15 + 14.0).max(side_long + 4.0 + caption.width(&size) + 6.0);
+    block.write((side_long + 4.0, y), caption, size);
     drawn_stack(&mut block, line, (left, top), (frame.wide - left, side_long.min(36.0)));
     block.high = high;
     block
