@@ -182,7 +182,6 @@ fn two_tiles_become_a_glass_that_says_how_sure_it_is() {
     type_color(&browser, 2, "Lab 42.5 27 50.5");
     // What is written down stays while one is elsewhere.
     press(&browser, "Leave it");
-    press(&browser, "Shelf");
     press(&browser, "Make a glass from a fired tile");
     says(&browser, "between the tiles");
     browser.set_value(".tile-name input", "Rust, jar of May");
