@@ -213,13 +213,17 @@ fn words(block: &mut Block, map: &Map, patches: &[LyingPatch], tiles: &Tiles, sh
             && on_y > 4.0
             && on_y < tiles.size.1 - 2.0
     };
-    let notch = (4.0 + kind.width("notch") / 2.0, -tiles.radius - 2.0);
-    if whole(notch, kind.width("notch")) {
-        block.write_around(notch, kind, "notch");
+    let mut taken = tiles.marks(shift);
+    // Beside the notch, on the side where no mark stands with its letter.
+    let notch = kind.width("notch");
+    let away =
+        |(x, y): Point| taken.iter().all(|(a, b)| (x - a).abs() > notch / 2.0 + 12.0 || (y - b).abs() > 6.0);
+    let sides = [1.0, -1.0].map(|side| (side * (4.0 + notch / 2.0), -tiles.radius - 2.0));
+    if let Some(place) = sides.into_iter().find(|place| whole(*place, notch) && away(*place)) {
+        block.write_around(place, kind, "notch");
     }
     let depth = map.patches.depth.to_string();
     let wide = kind.width(&depth);
-    let mut taken = tiles.marks(shift);
     taken.push((0.0, 0.0));
     for (at, patch) in patches.iter().enumerate().filter(|(_, patch)| patch.share >= LARGE) {
         let free = around(patch.middle).find(|place| {
