@@ -225,7 +225,10 @@ fn a_thousand_hostile_files_and_links_lose_no_piece_in_the_browser() {
         browser.run_async("await new Promise((done) => setTimeout(done, 400))");
     }
     assert_eq!(browser.faults(), Vec::<String>::new());
-    press(&browser, "Shelf");
+    // Glasses that came in have opened it, if nothing came after them.
+    if browser.run("return document.querySelector('#shelf') === null") == json!(true) {
+        press(&browser, "Shelf");
+    }
     says(&browser, "The one to keep");
     // A thousand links come quicker than the browser likes.
     nothing_but(&browser, &["willReadFrequently", "Throttling navigation"]);
