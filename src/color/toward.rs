@@ -97,7 +97,8 @@ mod tests {
             ([46.0, 11.0, 10.5], vec![Grayer]),
             ([46.0, 30.0, 5.0], vec![Bluer]),
             ([46.0, 5.0, 30.0], vec![Greener]),
-            ([40.0, 33.0, 31.5], vec![Darker, Stronger]),
+            // Chroma 15.2 over S_C 2.71 is 5.6, L* 6 over S_L 1.09 is 5.5.
+            ([40.0, 33.0, 31.5], vec![Stronger, Darker]),
             (brown, vec![]),
         ] {
             assert_eq!(Off::new(color, brown).toward(), toward, "{color:?}");
