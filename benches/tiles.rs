@@ -54,8 +54,8 @@ fn color_found(bencher: Bencher, opals: usize) {
             Material::blend([(clear[1 + jar % (clear.len() - 1)], strength), (chalk, milk)])
         })
         .collect();
-    let jars: Vec<Jar> =
-        materials.iter().map(|material| Jar { material, sureness: &Sureness::Invented }).collect();
+    let jar = |material| Jar { material, sureness: &Sureness::Invented, packing: 0.45 };
+    let jars: Vec<Jar> = materials.iter().map(jar).collect();
     let under = Under::Day(Seen::on(0.93));
-    bencher.bench(|| find(to_lab(decode([154, 95, 76])), &jars, &under, 0.45, true));
+    bencher.bench(|| find(to_lab(decode([154, 95, 76])), &jars, &under, true));
 }

@@ -38,7 +38,7 @@ fn fitted(arguments: &Fit) -> Outcome {
     let output = Output::prepare(&arguments.out, &arguments.tiles)?;
     let fitted = fit(&tiles, &file.bases(), &file.powder()).map_err(Trouble::from)?;
     let mut shelf = Shelf::default();
-    shelf.put(file.glass(shelf.free_id(&file.name), tiles, &fitted));
+    shelf.put(file.glass(&shelf.free_id(&file.name), tiles, &fitted));
     if let Some(fault) = shelf.faults().into_iter().next() {
         return Err(Trouble::from(fault).into());
     }
@@ -84,15 +84,19 @@ fn found(arguments: &Find) -> Outcome {
     };
     let fired: Vec<_> = powders.iter().map(|glass| glass.fired_powder()).collect();
     let sure: Vec<Sureness> = powders.iter().map(|glass| Sureness::of(glass)).collect();
-    let jars: Vec<Jar> =
-        fired.iter().zip(&sure).map(|(material, sureness)| Jar { material, sureness }).collect();
-    let ways = find(wanted.lab(), &jars, &under, packing, arguments.at_most > 1);
-    let lines = ways.iter().take(SHOWN).map(|found| line(found, &powders, packing));
+    let jars = fired.iter().zip(&sure).zip(&powders).map(|((material, sureness), glass)| Jar {
+        material,
+        sureness,
+        packing: glass.packing.unwrap_or(packing),
+    });
+    let jars: Vec<Jar> = jars.collect();
+    let ways = find(wanted.lab(), &jars, &under, arguments.at_most > 1);
+    let lines = ways.iter().take(SHOWN).map(|found| line(found, &powders, &jars));
     print(&lines.collect::<String>())
 }
 
 /// One way: what, how deep, how far apart and in which direction, how sure, grams.
-fn line(found: &Found, powders: &[&Glass], packing: f64) -> String {
+fn line(found: &Found, powders: &[&Glass], jars: &[Jar]) -> String {
     let name = |jar: usize| powders[jar].name.to_lowercase();
     let mm = |depth: f64| fixed(depth, 2);
     let what = match found.way {
@@ -105,9 +109,8 @@ fn line(found: &Found, powders: &[&Glass], packing: f64) -> String {
         }
     };
     // m = 0.1 t phi rho in g/cm² for t in mm.
-    let grams = found.way.each().into_iter().map(|(jar, depth)| {
-        fixed(10.0 * depth * powders[jar].packing.unwrap_or(packing) * powders[jar].density, 1)
-    });
+    let each = found.way.each().into_iter();
+    let grams = each.map(|(jar, depth)| fixed(10.0 * depth * jars[jar].packing * powders[jar].density, 1));
     let grams: Vec<String> = grams.collect();
     let toward: Vec<&str> = found.off.toward().into_iter().map(direction).collect();
     let sure =

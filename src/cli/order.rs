@@ -3,16 +3,15 @@
 use super::arguments::Order as Arguments;
 use super::order_lines::in_lines;
 use super::outcome::{Outcome, print};
-use super::piece;
+use super::piece::{faults, tell, text_of};
 use dappledome::base::memo::Allowance;
-use dappledome::base::notice::{Notice, Severity};
+use dappledome::base::notice::Severity;
 use dappledome::orders::file::{self, MOST_BYTES};
 use dappledome::orders::loads::kiln;
 use dappledome::orders::model::Order;
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
-use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
 use dappledome::shop::ticket::ticket;
 use jiff::ZonedDateTime;
@@ -25,13 +24,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
     let others = arguments.beside.iter().map(|path| read(path)).collect::<Result<Vec<_>, _>>()?;
     let today = arguments.today.unwrap_or_else(|| ZonedDateTime::now().date());
     let worked = worked(&order, &others, today, &mut Preview::new())?;
-    for notice in &worked.notices {
-        match notice.severity {
-            Severity::Fault => {}
-            Severity::Risk => say(&format!("Risk: {notice}")),
-            Severity::Note => say(&format!("Note: {notice}")),
-        }
-    }
+    worked.notices.iter().filter(|notice| notice.severity != Severity::Fault).for_each(tell);
     if arguments.json {
         let json = serde_json::to_string_pretty(&worked).expect("an order has only strings and numbers");
         print(&(json + "\n"))?;
@@ -45,7 +38,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
 
 /// Reads an order file.
 pub fn read(path: &Path) -> Result<Order, Trouble> {
-    file::read(&piece::text_of(path, "order", MOST_BYTES)?).map_err(|notice| {
+    file::read(&text_of(path, "order", MOST_BYTES)?).map_err(|notice| {
         let trouble = Trouble::from(notice);
         Trouble { what: format!("{}: {}", path.display(), trouble.what), ..trouble }
     })
@@ -64,9 +57,4 @@ pub fn worked(
             .expect("an unlimited allowance never pauses")
     };
     work_out(order, others, today, one).map_err(faults)
-}
-
-/// The faults among notices.
-pub fn faults(notices: Vec<Notice>) -> Vec<Trouble> {
-    notices.into_iter().filter(|notice| notice.severity == Severity::Fault).map(Trouble::from).collect()
 }

@@ -18,7 +18,7 @@ use jiff::civil::Date;
 /// The whole order.
 pub fn in_lines(order: &Order, worked: &Worked) -> String {
     let (mut lines, glasses) = (head(worked), order.glasses());
-    lines.extend(weighed(order, worked));
+    lines.extend(weighed(order, &glasses, worked));
     lines.push("Discs to cut".into());
     lines.extend(worked.cuts.iter().flat_map(|list| cut(&glasses, list)));
     lines.extend(stems(worked, &worked.stems));
@@ -50,11 +50,10 @@ fn head(worked: &Worked) -> Vec<String> {
     lines
 }
 
-fn weighed(order: &Order, worked: &Worked) -> Vec<String> {
+fn weighed(order: &Order, glasses: &Glasses, worked: &Worked) -> Vec<String> {
     let WeighOut { days, powders, coats, spoons } = &worked.weighed;
     let mut lines = vec!["Powder to have ready".into()];
-    let glasses = order.glasses();
-    lines.extend(powders.iter().map(|need| powder(&glasses, need)));
+    lines.extend(powders.iter().map(|need| powder(glasses, need)));
     let heads: Vec<String> = days.iter().map(|date| day(*date)).collect();
     lines.push(format!(
         "Powder to weigh: for one disc, {}for all",

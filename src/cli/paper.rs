@@ -1,9 +1,10 @@
 //! An order on paper: a PDF of make sheets, a quote, sift maps, or labels with care cards.
 
 use super::arguments::Paper;
-use super::order::{faults, read, worked};
+use super::order::{read, worked};
 use super::outcome::{Outcome, print};
 use super::output::Output;
+use super::piece::faults;
 use dappledome::orders::worked::Worked;
 use dappledome::paper::content::{Content, Piece};
 use dappledome::paper::kind::Kind;

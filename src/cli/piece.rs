@@ -54,7 +54,8 @@ pub fn shelf(path: &Path) -> Result<Shelf, Vec<Trouble>> {
     Shelf::read(&text_of(path, "shelf", MOST_SHELF_BYTES)?).map_err(faults)
 }
 
-fn faults(notices: Vec<Notice>) -> Vec<Trouble> {
+/// The faults among notices.
+pub fn faults(notices: Vec<Notice>) -> Vec<Trouble> {
     let faults = notices.into_iter().filter(|notice| notice.severity == Severity::Fault);
     faults.map(Trouble::from).collect()
 }

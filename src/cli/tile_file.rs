@@ -2,7 +2,7 @@
 
 use super::piece;
 use dappledome::color::typed;
-use dappledome::glass::kind::{DENSITY, Glass, Source};
+use dappledome::glass::kind::{DENSITY, Glass};
 use dappledome::recipe::limits::PACKING;
 use dappledome::serve::trouble::Trouble;
 use dappledome::tiles::fit::Fitted;
@@ -96,13 +96,7 @@ impl TileFile {
     }
 
     /// The glass that was fitted to them.
-    pub fn glass(&self, id: String, tiles: Vec<Tile>, fitted: &Fitted) -> Glass {
-        Glass {
-            powder: true,
-            packing: self.packing,
-            density: self.density.unwrap_or(DENSITY),
-            source: Source::Tiles(tiles),
-            ..Glass::new(&id, self.name.trim(), fitted.material.clone())
-        }
+    pub fn glass(&self, id: &str, tiles: Vec<Tile>, fitted: &Fitted) -> Glass {
+        fitted.glass(id, &self.name, tiles, (self.powder().density, self.packing))
     }
 }

@@ -38,6 +38,12 @@ impl Glasses {
             None => self.0.push(glass),
         }
     }
+
+    /// These and others; one of the others stands in the place of one with the same id.
+    pub fn with(mut self, others: &Self) -> Self {
+        others.0.iter().cloned().for_each(|glass| self.take_in(glass));
+        self
+    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,6 @@ pub mod colors;
 pub mod edge;
 pub mod forewarn;
 pub mod kubelka_munk;
-pub mod ladder;
 pub mod layer;
 pub mod loose_powder;
 pub mod palette;

@@ -180,13 +180,10 @@ impl Palette {
     }
 
     fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear) -> ColorField {
-        let speckles: Vec<Speckle> = self
-            .inputs
-            .coats
-            .iter()
-            .map(|(id, blend)| Speckle::loose(blend.sieve, bed.grid.cell(), hash(*id as i32, 0, 3)))
-            .collect();
-        let packings: Vec<f32> = self.inputs.coats.iter().map(|(_, blend)| blend.packing).collect();
+        let speckled = |(id, blend): &(u32, Blend)| {
+            (Speckle::loose(blend.sieve, bed.grid.cell(), hash(*id as i32, 0, 3)), blend.packing)
+        };
+        let powders: Vec<(Speckle, f32)> = self.inputs.coats.iter().map(speckled).collect();
         let tables = self.baked_loose();
         let mut field = ColorField::black(bed.grid);
         bed.grid.each(|i, column, row| {
@@ -194,9 +191,7 @@ impl Palette {
             let mut loose = *bare;
             // The mixture on top is thin: its powders are laid one after the other.
             for planes in [&bed.coats, &bed.put_back] {
-                for (((plane, speckle), table), packing) in
-                    planes.iter().zip(&speckles).zip(tables).zip(&packings)
-                {
+                for ((plane, (speckle, packing)), table) in planes.iter().zip(&powders).zip(tables) {
                     if plane[i] > 0.0 {
                         loose.lay(table.at(speckle.apply(plane[i] * packing, x, y) / packing));
                     }

@@ -69,8 +69,9 @@ impl Ground {
     /// A glass as powder on it, so many mm deep: loose, and fired.
     pub fn powder(&self, glass: &Glass, depth: f32) -> (Color, Color) {
         let packing = glass.packing.map_or(self.packing, |own| own as f32);
-        let powder = Powder::new(&glass.fired_powder(), glass.optical_grain(), packing);
-        self.with(&powder, depth, (&glass.fired_powder(), packing * depth))
+        let material = glass.fired_powder();
+        let powder = Powder::new(&material, glass.optical_grain(), packing);
+        self.with(&powder, depth, (&material, packing * depth))
     }
 
     /// A glass as frit on it: loose, as a single layer of grains of this size in mm, and fired, as a lump with so many mm

@@ -99,11 +99,7 @@ impl Order {
 
     /// Own glasses of all its lines.
     pub fn glasses(&self) -> Glasses {
-        let mut glasses = Glasses::default();
-        for own in self.lines.iter().flat_map(|line| &line.recipe.glasses.0) {
-            glasses.take_in(own.clone());
-        }
-        glasses
+        self.lines.iter().fold(Glasses::default(), |glasses, line| glasses.with(&line.recipe.glasses))
     }
 }
 
@@ -179,6 +175,22 @@ data! {
         /// Jars of powder.
         #[serde(default)]
         pub jars: Vec<Jar>,
+    }
+}
+
+impl Stock {
+    /// The jar of a powder, where one is written down.
+    pub fn jar(&self, glass: &str) -> Option<&Jar> {
+        self.jars.iter().find(|jar| jar.glass == glass)
+    }
+
+    /// The same to write in; one is written down if there is none.
+    pub fn jar_mut(&mut self, glass: &str) -> &mut Jar {
+        let at = self.jars.iter().position(|jar| jar.glass == glass).unwrap_or_else(|| {
+            self.jars.push(Jar { glass: glass.into(), grams: None, price: None });
+            self.jars.len() - 1
+        });
+        &mut self.jars[at]
     }
 }
 

@@ -1,7 +1,4 @@
 //! Reading and writing a recipe as a file: JSON, with the version first and every refusal explained.
-//!
-//! Whatever reads or writes a whole recipe is marked for inlining, here and in the modules that call it: the code that
-//! walks through a recipe is then compiled with the page, small, and not with the engine, fast (25 kB of 430).
 
 use super::model::{Recipe, VERSION};
 use crate::base::notice::{Notice, Severity, Step};

@@ -29,7 +29,7 @@ pub(super) fn glasses(check: &mut Check, glasses: &Glasses) {
 }
 
 /// Checks one own glass.
-pub fn glass(check: &mut Check, glass: &Glass) {
+fn glass(check: &mut Check, glass: &Glass) {
     let named = |text: &str, most: usize| !text.trim().is_empty() && text.chars().count() <= most;
     if !named(&glass.id, limits::MOST_GLASS_ID) || !named(&glass.name, limits::MOST_GLASS_NAME) {
         let why =

@@ -1,6 +1,7 @@
 //! How far each number of a recipe may go: the rules on the page and the checks of the plan read the same list.
 
 use crate::base::units::plain;
+use crate::glass::kind;
 
 /// The range of one number, in the unit it is shown in, with its step and its usual value.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -219,15 +220,15 @@ pub const MILKINESS_OF_OPAL: Limit = even(0.0, 20.0, 0.1, 0.0);
 /// Back-scatter per mm that bubbles add to a fired powder.
 pub const MILKINESS: Limit = even(0.0, 2.0, 0.01, 0.0);
 /// Mean grain of a powder by sieve, mm.
-pub const GRAIN: Limit = ratio(0.02, 0.5, 0.01, 0.08);
+pub const GRAIN: Limit = ratio(0.02, 0.5, 0.01, kind::GRAIN.0);
 /// Density of a glass, g/cm³.
-pub const DENSITY: Limit = even(2.0, 6.0, 0.1, 2.5);
+pub const DENSITY: Limit = even(2.0, 6.0, 0.1, kind::DENSITY);
 /// Thermal expansion of a glass, 1e-6/K.
-pub const EXPANSION: Limit = even(3.0, 13.0, 0.1, 9.0);
+pub const EXPANSION: Limit = even(3.0, 13.0, 0.1, kind::EXPANSION);
 /// Softening point of a glass, °C.
-pub const SOFTENING: Limit = even(450.0, 850.0, 5.0, 680.0);
+pub const SOFTENING: Limit = even(450.0, 850.0, 5.0, kind::SOFTENING.0);
 /// Annealing point of a glass, °C.
-pub const ANNEALING: Limit = even(350.0, 650.0, 5.0, 510.0);
+pub const ANNEALING: Limit = even(350.0, 650.0, 5.0, kind::ANNEALING.0);
 /// Share of a sifted bed that is glass.
 pub const PACKING: Limit = even(0.32, 0.60, 0.008, 0.45);
 /// Share that falls past the disc.

@@ -6,7 +6,7 @@ mod by_hand;
 mod checks;
 mod firing;
 mod firing_checks;
-pub mod glass_checks;
+mod glass_checks;
 mod hand_checks;
 mod model;
 mod piece_file;

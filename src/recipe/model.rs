@@ -3,6 +3,7 @@
 
 use super::by_hand::{AccentLayout, ByHand, Rub};
 use super::firing::{Programs, SlumpFiring, TackFuse};
+use super::limits::EVEN_DEPTH;
 use super::stem::Stem;
 use crate::base::data::data;
 use crate::base::seed::Seed;
@@ -582,6 +583,16 @@ impl Recipe {
     /// An id that no coat has yet.
     pub fn free_coat_id(&self) -> u32 {
         self.coats.iter().map(|coat| coat.id).max().map_or(1, |id| id.saturating_add(1))
+    }
+
+    /// The next coat, of one powder: even if it is the first, else patches.
+    pub fn next_coat(&self, glass: &str) -> Coat {
+        let fall = if self.coats.is_empty() {
+            Fall::Even { depth: Mm(EVEN_DEPTH.usual) }
+        } else {
+            Fall::Patches(Patches::usual())
+        };
+        Coat::new(self.free_coat_id(), glass, fall)
     }
 }
 

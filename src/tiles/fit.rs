@@ -7,6 +7,7 @@ use super::sureness::{Evidence, Sureness};
 use super::tile::{Bases, Over, Powder, Tile, first_fault};
 use crate::base::notice::Notice;
 use crate::color::difference::{Lab, de2000};
+use crate::glass::kind::{Glass, Source};
 use crate::glass::material::Material;
 
 /// A glass fitted to tiles.
@@ -24,6 +25,26 @@ pub struct Fitted {
     pub sureness: Sureness,
     /// What speaks against the tiles.
     pub doubts: Vec<Doubt>,
+}
+
+impl Fitted {
+    /// The glass as it goes onto a shelf: a powder of this density (g/cm³), fitted to these tiles. Its packing is none unless the maker
+    /// has said it.
+    pub fn glass(
+        &self,
+        id: &str,
+        name: &str,
+        tiles: Vec<Tile>,
+        (density, packing): (f64, Option<f64>),
+    ) -> Glass {
+        Glass {
+            powder: true,
+            packing,
+            density,
+            source: Source::Tiles(tiles),
+            ..Glass::new(id, name.trim(), self.material.clone())
+        }
+    }
 }
 
 /// Fits a glass to tiles on these bases.

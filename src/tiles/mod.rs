@@ -4,6 +4,7 @@ pub mod doubt;
 pub mod find;
 mod fired;
 pub mod fit;
+pub mod ladder;
 mod least_squares;
 mod smooth;
 mod solve;

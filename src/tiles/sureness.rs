@@ -10,15 +10,12 @@ use crate::base::scalar::{Bounds, lerp, log2};
 use crate::color::spectrum::BANDS;
 use crate::glass::kind::{Glass, Source};
 use crate::recipe::limits::PACKING;
-use serde::{Deserialize, Serialize};
 
 /// How far a measured window glass is off, CIEDE2000: what `tests/published/window_glass.rs` finds, rounded up.
 const MEASURED: f32 = 0.2;
 
 /// What the colors of a glass rest on.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Sureness {
     /// On nothing: it is made up.
     Invented,
@@ -38,8 +35,7 @@ pub enum By {
 }
 
 /// The tiles that a glass was fitted from.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Evidence {
     /// Depths of loose powder of the tiles over white, mm, thinnest first.
     depths: Vec<f32>,
@@ -50,9 +46,7 @@ pub struct Evidence {
 }
 
 /// How the scatter of a glass is known.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-#[cfg_attr(not(target_arch = "wasm32"), derive(schemars::JsonSchema))]
+#[derive(Clone, Copy, Debug, PartialEq)]
 enum Known {
     /// It is transparent, says the maker.
     Transparent,
@@ -62,7 +56,7 @@ enum Known {
     Seen,
 }
 
-/// Tables of [`FROM_TILES`], in order.
+/// The tables of `FROM_TILES`, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
     /// A transparent glass from one depth over white.
@@ -185,7 +179,7 @@ impl Sureness {
 
 /// How far a color of several glasses may be off, one on another or blended, each at its own depth: the sum. Together they darken more
 /// than either alone, so their errors show as those of deeper coats do: the root of the squares' sum held for only 85 of 100 pairs from two
-/// photographed tiles (`examples/how_sure`). Two together are never surer than [`PAIR`]. None if any of them is made up.
+/// photographed tiles (`examples/how_sure`). Two together are never surer than `PAIR`. None if any of them is made up.
 pub fn together(each: impl IntoIterator<Item = Option<f32>>) -> Option<f32> {
     let each = each.into_iter().collect::<Option<Vec<f32>>>()?;
     let sum: f32 = each.iter().sum();

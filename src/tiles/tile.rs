@@ -70,7 +70,7 @@ fn fault_of(tile: &Tile, powder: &Powder) -> Option<Notice> {
         fault(
             "No color yet.",
             "The tile's color is none that can be seen.",
-            "Mark the tile in the photo again, or type its color.",
+            "Type the color that it has by daylight.",
         )
     })
 }

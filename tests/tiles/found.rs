@@ -7,9 +7,12 @@ use dappledome::color::difference::{Lab, de2000, to_lab};
 use dappledome::color::spectrum::to_linear;
 use dappledome::color::srgb::decode;
 use dappledome::glass::catalogue;
+use dappledome::glass::kind::Glass;
 use dappledome::glass::material::Material;
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
+use dappledome::recipe::plan::Plan;
+use dappledome::recipe::{Part, Recipe};
 use dappledome::tiles::find::{DEPTHS, Found, Jar, PARTS, Under, Way, find};
 use dappledome::tiles::sureness::Sureness;
 use dappledome::tiles::tile::{Bases, Over};
@@ -23,7 +26,8 @@ fn white() -> Under {
 }
 
 fn jars(materials: &[Material]) -> Vec<Jar<'_>> {
-    materials.iter().map(|material| Jar { material, sureness: &Sureness::Invented }).collect()
+    let jar = |material| Jar { material, sureness: &Sureness::Invented, packing: PACKING };
+    materials.iter().map(jar).collect()
 }
 
 /// Seven invented transparent glasses and two opals.
@@ -95,7 +99,7 @@ fn nothing_nearer_is_overlooked() {
     for _ in 0..200 {
         let wanted = wanted(&mut rng);
         let best = everything.iter().map(|color| de2000(*color, wanted)).fold(f64::INFINITY, f64::min);
-        let found = find(wanted, &jars(&materials), &white(), PACKING, true);
+        let found = find(wanted, &jars(&materials), &white(), true);
         behind.push(found[0].apart - best);
         assert!(found[0].apart <= best + 0.1, "{wanted:?}: {:?}, but {best} can be had", found[0]);
     }
@@ -125,7 +129,7 @@ fn what_was_made_of_the_shelf_is_found() {
                     [0, 1, 2].map(|i| passed[i] * lamp[i])
                 }
             };
-            let found = find(to_lab(spectrum), &jars(&materials), &under, PACKING, true);
+            let found = find(to_lab(spectrum), &jars(&materials), &under, true);
             assert!(found[0].apart < 0.1, "{:?}", found[0]);
         }
     }
@@ -136,13 +140,15 @@ fn what_is_found_is_in_order_and_says_what_it_is() {
     let names = ["straw", "rust", "coral", "lagoon", "moss", "chalk"];
     let glasses = names.map(|name| catalogue::find(name).expect("it is on the shelf"));
     let measured = Sureness::Measured(3.0);
-    let jars: Vec<Jar> =
-        glasses.iter().map(|glass| Jar { material: &glass.material, sureness: &measured }).collect();
+    let jars: Vec<Jar> = glasses
+        .iter()
+        .map(|glass| Jar { material: &glass.material, sureness: &measured, packing: PACKING })
+        .collect();
     let brick = to_lab(decode([154, 95, 76]));
-    let one = find(brick, &jars, &white(), PACKING, false);
+    let one = find(brick, &jars, &white(), false);
     assert_eq!(one.len(), jars.len());
     assert!(one.iter().all(|found| matches!(found.way, Way::Alone { .. }) && found.sure == Some(3.0)));
-    let found = find(brick, &jars, &white(), PACKING, true);
+    let found = find(brick, &jars, &white(), true);
     assert!(found[0].apart <= one[0].apart && found.len() > one.len());
     for pair in found.windows(2) {
         assert!((10.0 * pair[0].apart).round() <= (10.0 * pair[1].apart).round(), "{pair:?}");
@@ -155,15 +161,73 @@ fn what_is_found_is_in_order_and_says_what_it_is() {
     }
     // With one glass made up nothing is sure.
     let invented = [Jar { sureness: &Sureness::Invented, ..jars[0] }];
-    assert_eq!(find(brick, &invented, &white(), PACKING, true)[0].sure, None);
+    assert_eq!(find(brick, &invented, &white(), true)[0].sure, None);
 }
 
 #[test]
 fn what_cannot_be_looked_for_finds_nothing() {
     let materials = shelf();
     let jars = jars(&materials);
-    assert!(find([f64::NAN, 0.0, 0.0], &jars, &white(), PACKING, true).is_empty());
-    assert!(find([50.0, 0.0, 0.0], &jars, &white(), f64::NAN, true).is_empty());
-    assert!(find([50.0, 0.0, 0.0], &[], &white(), PACKING, true).is_empty());
-    assert_eq!(find([500.0, -900.0, 0.0], &jars[..1], &white(), PACKING, true).len(), 1, "as near as can be");
+    assert!(find([f64::NAN, 0.0, 0.0], &jars, &white(), true).is_empty());
+    let unpacked = [Jar { packing: f64::NAN, ..jars[0] }];
+    assert!(find([50.0, 0.0, 0.0], &unpacked, &white(), true).is_empty());
+    assert!(find([50.0, 0.0, 0.0], &[], &white(), true).is_empty());
+    assert_eq!(find([500.0, -900.0, 0.0], &jars[..1], &white(), true).len(), 1, "as near as can be");
+}
+
+/// Of a jar that holds more glass in a bed, less depth is the same glass.
+#[test]
+fn each_jar_is_laid_at_its_own_packing() {
+    let rust = &catalogue::find("rust").expect("it is on the shelf").material;
+    let jar = |packing| Jar { material: rust, sureness: &Sureness::Invented, packing };
+    let Under::Day(mut seen) = white() else { unreachable!("it is looked at by day") };
+    let layer = Layer::of(rust, 0.2);
+    seen.lay((&layer, &layer, 0.0), rust.scatters());
+    let found = find(to_lab(to_linear(&seen.shows())), &[jar(0.4), jar(0.5)], &white(), false);
+    for Found { way, apart, .. } in &found {
+        let Way::Alone { jar, depth } = way else { panic!("one jar was allowed: {way:?}") };
+        let want = [0.5, 0.4][*jar];
+        assert!(*apart < 0.1 && (depth / want - 1.0).abs() < 0.02, "{depth} mm of jar {jar}, not {want}");
+    }
+    assert_eq!(found.len(), 2);
+}
+
+/// A blend of jars that pack unlike is what a coat of the same parts is: parts of loose powder, each with its own share of glass.
+#[test]
+fn a_blend_is_laid_as_a_coat_of_it_would_be() {
+    let own = |id: &str, from: &str, packing: f64| Glass {
+        id: id.into(),
+        packing: Some(packing),
+        ..catalogue::find(from).expect("it is on the shelf").clone()
+    };
+    let glasses = [own("close", "chalk", 0.58), own("airy", "rust", 0.34)];
+    let jars = glasses.each_ref().map(|glass| Jar {
+        material: &glass.material,
+        sureness: &Sureness::Invented,
+        packing: glass.packing.expect("it has one"),
+    });
+    let found = find(to_lab(decode([190, 150, 130])), &jars, &white(), true);
+    let blends = found.iter().filter_map(|found| match found.way {
+        Way::Blended { jars, parts, depth } => Some((found, jars, parts, depth)),
+        _ => None,
+    });
+    let mut seen = 0;
+    for (found, jars, parts, depth) in blends {
+        let mut recipe = Recipe::bare();
+        glasses.iter().for_each(|glass| recipe.bring(glass));
+        let mut coat = recipe.next_coat("close");
+        coat.powder = [0, 1]
+            .map(|at| Part { glass: glasses[jars[at]].id.clone(), parts: f64::from(parts[at]) })
+            .to_vec();
+        recipe.coats.push(coat);
+        let plan = Plan::new(&recipe).expect("the recipe is sound").plan;
+        let blend = &plan.coats[0].blend;
+        let Under::Day(mut base) = white() else { unreachable!("it is looked at by day") };
+        let layer = Layer::of(&blend.material, depth * f64::from(blend.packing));
+        base.lay((&layer, &layer, 0.0), blend.material.scatters());
+        let apart = de2000(found.color, to_lab(to_linear(&base.shows())));
+        assert!(apart < 0.01, "{found:?}: a coat of it is apart by {apart}");
+        seen += 1;
+    }
+    assert!(seen > 0, "{found:?}");
 }

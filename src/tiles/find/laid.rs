@@ -8,6 +8,7 @@ use crate::color::difference::{Lab, de2000};
 use crate::glass::material::Material;
 use crate::optics::layer::{BakedLayer, Layer};
 use crate::optics::stack::Film;
+use crate::optics::table::Between;
 
 /// Depths of the coarse grid: two to an octave, about, or one.
 const FINE: usize = 14;
@@ -23,7 +24,6 @@ pub struct Laid<'a> {
     jars: &'a [Jar<'a>],
     baked: Vec<BakedLayer>,
     under: Under,
-    packing: f64,
 }
 
 /// A way, and how far it is off.
@@ -31,10 +31,14 @@ type Ranked = (Way, f64);
 
 impl<'a> Laid<'a> {
     /// Bakes the jars.
-    pub fn new(jars: &'a [Jar<'a>], under: &Under, packing: f64) -> Self {
-        let deepest = (1.01 * DEPTHS.1 * packing) as f32;
-        let baked = jars.iter().map(|jar| BakedLayer::new(jar.material, deepest)).collect();
-        Self { jars, baked, under: *under, packing }
+    pub fn new(jars: &'a [Jar<'a>], under: &Under) -> Self {
+        let bake = |jar: &Jar| BakedLayer::new(jar.material, (1.01 * DEPTHS.1 * jar.packing) as f32);
+        Self { jars, baked: jars.iter().map(bake).collect(), under: *under }
+    }
+
+    /// A jar so deep, baked.
+    fn layer(&self, jar: usize, depth: f64) -> Between<'_, Layer> {
+        self.baked[jar].at((depth * self.jars[jar].packing) as f32)
     }
 
     /// What a way fires to, from the baked jars.
@@ -42,12 +46,12 @@ impl<'a> Laid<'a> {
         if let Way::Blended { jars, parts, depth } = *way
             && self.scatter(jars)
         {
-            return self.single(&self.blend(jars, parts), depth);
+            return self.single(self.blend(jars, parts), depth);
         }
         // What only absorbs multiplies: a blend of it is one over the other, each at its share.
         let mut under = self.under;
         for (jar, depth) in way.each() {
-            under.lay(self.baked[jar].at((depth * self.packing) as f32), self.baked[jar].scatters);
+            under.lay(self.layer(jar, depth), self.baked[jar].scatters);
         }
         under.color(&Film::NONE)
     }
@@ -55,27 +59,30 @@ impl<'a> Laid<'a> {
     /// The same to the last digit, nothing baked: as a swatch shows it.
     pub fn exact(&self, way: &Way) -> Lab {
         if let Way::Blended { jars, parts, depth } = *way {
-            return self.single(&self.blend(jars, parts), depth);
+            return self.single(self.blend(jars, parts), depth);
         }
         let mut under = self.under;
         for (jar, depth) in way.each() {
-            let material = self.jars[jar].material;
-            let layer = Layer::of(material, depth * self.packing);
+            let Jar { material, packing, .. } = self.jars[jar];
+            let layer = Layer::of(material, depth * packing);
             under.lay((&layer, &layer, 0.0), material.scatters());
         }
         under.color(&Film::NONE)
     }
 
-    fn single(&self, material: &Material, depth: f64) -> Lab {
-        let (mut under, layer) = (self.under, Layer::of(material, depth * self.packing));
+    fn single(&self, (material, packing): (Material, f64), depth: f64) -> Lab {
+        let (mut under, layer) = (self.under, Layer::of(&material, depth * packing));
         under.lay((&layer, &layer, 0.0), material.scatters());
         under.color(&Film::NONE)
     }
 
-    fn blend(&self, jars: [usize; 2], parts: [u8; 2]) -> Material {
-        let share = share(parts) as f32;
-        let of = |at: usize| self.jars[jars[at]].material;
-        Material::blend([(of(0), share), (of(1), 1.0 - share)])
+    /// Parts of loose powder mixed: what they fire to, and how much of their bed is glass.
+    fn blend(&self, jars: [usize; 2], parts: [u8; 2]) -> (Material, f64) {
+        let [one, other] = jars.map(|jar| self.jars[jar]);
+        let first = share(parts) * one.packing;
+        let packing = first + (1.0 - share(parts)) * other.packing;
+        let of_glass = (first / packing) as f32;
+        (Material::blend([(one.material, of_glass), (other.material, 1.0 - of_glass)]), packing)
     }
 
     /// Whether either of two jars scatters.
@@ -118,8 +125,8 @@ impl<'a> Laid<'a> {
         if !self.scatter(jars) {
             return nearest(grid(FINE).map(|depth| (way(depth), de2000(self.color(&way(depth)), wanted))));
         }
-        let blend = self.blend(jars, parts);
-        let layers = Layer::doubling(&blend, DEPTHS.0 * self.packing, COARSE);
+        let (blend, packing) = self.blend(jars, parts);
+        let layers = Layer::doubling(&blend, DEPTHS.0 * packing, COARSE);
         nearest(layers.iter().zip(grid_doubling()).map(|(layer, depth)| {
             let mut under = self.under;
             under.lay((layer, layer, 0.0), true);
@@ -130,14 +137,13 @@ impl<'a> Laid<'a> {
     /// Each two jars one over the other, both ways round unless neither scatters: then the order does not matter.
     pub fn over(&self, wanted: Lab) -> Vec<Ranked> {
         let depths: Vec<f64> = grid(FINE).collect();
-        let layer = |jar: usize, depth: f64| self.baked[jar].at((depth * self.packing) as f32);
         let mut all = Vec::new();
         for lower in 0..self.jars.len() {
             let grounds: Vec<Under> = depths
                 .iter()
                 .map(|depth| {
                     let mut under = self.under;
-                    under.lay(layer(lower, *depth), self.baked[lower].scatters);
+                    under.lay(self.layer(lower, *depth), self.baked[lower].scatters);
                     under
                 })
                 .collect();
@@ -146,7 +152,7 @@ impl<'a> Laid<'a> {
                     continue;
                 }
                 let each = depths.iter().flat_map(|over| {
-                    let (layer, scatters) = (layer(upper, *over), self.baked[upper].scatters);
+                    let (layer, scatters) = (self.layer(upper, *over), self.baked[upper].scatters);
                     grounds.iter().zip(&depths).map(move |(ground, under)| {
                         let mut ground = *ground;
                         let mut film = Film::NONE;
@@ -186,6 +192,7 @@ fn nearest(ways: impl Iterator<Item = Ranked>) -> Ranked {
     ways.min_by(|one, other| one.1.total_cmp(&other.1)).expect("a grid has depths")
 }
 
-fn sort(ways: &mut [Ranked]) {
+/// Nearest first.
+pub fn sort(ways: &mut [Ranked]) {
     ways.sort_by(|one, other| one.1.total_cmp(&other.1));
 }

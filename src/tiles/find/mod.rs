@@ -12,7 +12,7 @@ use super::sureness::{By, together};
 use crate::color::difference::{Lab, de2000};
 use crate::color::toward::Off;
 use downhill::downhill;
-use laid::Laid;
+use laid::{Laid, sort};
 pub use under::Under;
 pub use way::{DEPTHS, Jar, PARTS, Way};
 
@@ -36,20 +36,21 @@ const MOST: usize = 60;
 /// Two jars must be nearer by this than either alone, CIEDE2000, to be worth a second jar.
 const WORTH: f64 = 0.1;
 
-/// The ways that come nearest to `wanted` on what lies `under` them, at a packing (0 to 1), nearest first; of those that are as near
-/// to a tenth, fewer jars first. Every jar alone is among them; of two jars together, the nearest, if `two` are allowed.
-pub fn find(wanted: Lab, jars: &[Jar], under: &Under, packing: f64, two: bool) -> Vec<Found> {
-    if !wanted.iter().all(|x| x.is_finite()) || !(1e-3..=1.0).contains(&packing) {
+/// The ways that come nearest to `wanted` on what lies `under` them, nearest first; of those that are as near to a tenth, fewer jars
+/// first. Every jar alone is among them; of two jars together, the nearest, if `two` are allowed.
+pub fn find(wanted: Lab, jars: &[Jar], under: &Under, two: bool) -> Vec<Found> {
+    let packed = |jar: &Jar| (1e-3..=1.0).contains(&jar.packing);
+    if !wanted.iter().all(|x| x.is_finite()) || !jars.iter().all(packed) {
         return Vec::new();
     }
-    let laid = Laid::new(jars, under, packing);
+    let laid = Laid::new(jars, under);
     let mut found: Vec<Found> =
         laid.alone(wanted).into_iter().map(|(way, _)| to_the_end(way, wanted, &laid, jars, under)).collect();
     if two {
         let alone: Vec<f64> = found.iter().map(|found| found.apart).collect();
         let mut ways = laid.blended(wanted);
         ways.extend(laid.over(wanted));
-        ways.sort_by(|one, other| one.1.total_cmp(&other.1));
+        sort(&mut ways);
         ways.truncate(MOST);
         let pairs = ways.into_iter().map(|(way, _)| to_the_end(way, wanted, &laid, jars, under));
         let worth = |pair: &Found| pair.way.jars().iter().all(|jar| pair.apart < alone[*jar] - WORTH);

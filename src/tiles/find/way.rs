@@ -10,6 +10,8 @@ pub struct Jar<'a> {
     pub material: &'a Material,
     /// How sure its colors are.
     pub sureness: &'a Sureness,
+    /// Share of its sifted bed that is glass, 0 to 1.
+    pub packing: f64,
 }
 
 /// A way to lay powder; jars are places in the list that was given, depths are mm of loose powder.

@@ -1,27 +1,18 @@
 //! How sure the colors of a glass are, over the depth of its powder.
 
+use super::ladder::{along, rungs};
 use crate::words;
-use dappledome::base::scalar::{Bounds, log2};
-use dappledome::optics::ladder::depths;
+use dappledome::base::scalar::Bounds;
 use dappledome::tiles::sureness::{By, Sureness};
 use leptos::prelude::*;
 
-/// From and to, mm of loose powder.
-pub const ENDS: (f32, f32) = (0.03, 3.0);
-/// Places that the line goes through.
-const PLACES: usize = 33;
 /// What the top of the chart stands for, CIEDE2000.
 const TOP: f32 = 8.0;
-
-/// Where a depth lies between the ends by ratio, 0 to 1.
-pub fn along(depth: f32) -> f32 {
-    (log2(depth / ENDS.0) / log2(ENDS.1 / ENDS.0)).clamp(0.0, 1.0)
-}
 
 /// How far a color may be off at each depth, as a line over the axis of a ladder; nothing for a glass that no tile was fired of.
 pub fn sure_line(sureness: &Sureness) -> Option<AnyView> {
     let Sureness::Tiles(_) = sureness else { return None };
-    let points = depths(ENDS.0, ENDS.1, PLACES).into_iter().filter_map(|depth| {
+    let points = rungs().into_iter().filter_map(|depth| {
         let off = sureness.at(depth, By::Day)?.at_most(TOP);
         Some(format!("{:.1},{:.1}", along(depth) * 400.0, (1.0 - off / TOP) * 60.0))
     });

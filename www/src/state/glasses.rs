@@ -28,16 +28,12 @@ impl OwnGlasses {
 
     /// Those that are offered; what somebody else brings along stands in the place of one with the same id. Followed.
     pub fn offered_with(&self, brought: &Glasses) -> Glasses {
-        let mut all = self.with(Shelf::offered);
-        brought.0.iter().cloned().for_each(|glass| all.take_in(glass));
-        all
+        self.with(Shelf::offered).with(brought)
     }
 
     /// Those that have names, retired ones too; what somebody else brings along stands in the place of one with the same id. Followed.
     pub fn named_with(&self, brought: &Glasses) -> Glasses {
-        let mut all = self.with(Shelf::all);
-        brought.0.iter().cloned().for_each(|glass| all.take_in(glass));
-        all
+        self.with(Shelf::all).with(brought)
     }
 
     /// Puts a copy of a glass there, under a name and an id of its own, and says which.

@@ -3,7 +3,7 @@
 use dappledome::base::notice::Notice;
 use dappledome::base::units::Mm;
 use dappledome::color::typed;
-use dappledome::glass::kind::{DENSITY, Glass, Source};
+use dappledome::glass::kind::{DENSITY, Glass};
 use dappledome::glass::tile::{Over, Sifted, Tile};
 use dappledome::recipe::limits::PACKING;
 use dappledome::tiles::fit::{Fitted, fit};
@@ -74,15 +74,10 @@ impl Draft {
     }
 
     /// The glass as it goes onto the shelf.
-    pub fn glass(&self, id: String, fitted: &Fitted) -> Glass {
+    pub fn glass(&self, id: &str, fitted: &Fitted) -> Glass {
         let tiles = self.read().into_iter().map(|(_, tile)| tile).collect();
-        Glass {
-            powder: true,
-            packing: (self.powder.packing != PACKING.usual).then_some(self.powder.packing),
-            density: self.powder.density,
-            source: Source::Tiles(tiles),
-            ..Glass::new(&id, self.name.trim(), fitted.material.clone())
-        }
+        let packing = (self.powder.packing != PACKING.usual).then_some(self.powder.packing);
+        fitted.glass(id, &self.name, tiles, (self.powder.density, packing))
     }
 }
 
@@ -101,6 +96,10 @@ impl TileDesk {
 mod tests {
     use super::*;
     use dappledome::color::difference::de2000;
+    use dappledome::color::difference::to_lab;
+    use dappledome::color::srgb::decode;
+    use dappledome::glass::kind::Source;
+    use dappledome::tiles::ladder::{Base, ladder};
 
     #[test]
     fn nothing_is_fitted_before_a_color_is_read_and_one_tile_is_enough() {
@@ -112,10 +111,24 @@ mod tests {
         let fitted = draft.fitted().unwrap().unwrap();
         assert!(fitted.apart[0] < 0.5, "{:?}", fitted.apart);
         draft.name = " Rust, May ".into();
-        let glass = draft.glass("of_may".into(), &fitted);
+        let glass = draft.glass("of_may", &fitted);
         assert_eq!((glass.name.as_str(), glass.powder, glass.packing), ("Rust, May", true, None));
         assert!(
             matches!(&glass.source, Source::Tiles(tiles) if de2000(tiles[0].color, draft.read()[0].1.color) == 0.0)
         );
+    }
+    /// At a tile's own depth the ladder shows the tile, however closely its powder packs.
+    #[test]
+    fn the_packing_that_was_typed_comes_along() {
+        let mut draft = Draft::default();
+        draft.powder.packing = 0.58;
+        draft.tiles[1].color = "#A05000".into();
+        let fitted = draft.fitted().unwrap().unwrap();
+        let glass = draft.glass("of_may", &fitted);
+        assert_eq!(glass.packing, Some(0.58));
+        let (_, tile) = &draft.read()[0];
+        let depth = tile.sifted.loose(&draft.powder) as f32;
+        let shown = ladder(&glass, PACKING.usual as f32, Base::White, &[depth])[0];
+        assert!(de2000(to_lab(decode(shown)), tile.color) < 0.7, "{shown:?}");
     }
 }

@@ -4,7 +4,7 @@ use super::orders::counted;
 use super::tiles::{how_sure, plus_minus};
 use dappledome::base::units::fixed;
 use dappledome::glass::kind::{Family, Glass, Source};
-use dappledome::optics::ladder::Base;
+use dappledome::tiles::ladder::Base;
 use dappledome::tiles::sureness::Sureness;
 
 /// The section.

@@ -15,6 +15,7 @@ use dappledome::orders::limits::BREAKAGE;
 use dappledome::recipe::Recipe;
 use dappledome::recipe::plan::Plan;
 use leptos::prelude::*;
+use web_sys::MouseEvent;
 
 /// Energies that differ by less than this share are the same: a meter is read to a tenth.
 const SAME_ENERGY: f64 = 0.02;
@@ -26,6 +27,19 @@ const SAME_SHARE: f64 = 0.005;
 /// The offers of an entry.
 pub fn offers(log: Log, id: LogId) -> AnyView {
     view! { <div class="log-offers">{energy(log, id)}{cooling(log, id)}{breakage(log)}</div> }.into_any()
+}
+
+/// What was found, the word that takes it over, and what there is to say of that.
+fn offer(found: String, take: impl Fn(MouseEvent) + 'static, said: RwSignal<Option<String>>) -> AnyView {
+    view! {
+        <p>
+            {found}
+            " "
+            <button class="word" on:click=take>{words::TAKE_IT_OVER}</button>
+            <span class="refused" role="alert">{move || said.get()}</span>
+        </p>
+    }
+    .into_any()
 }
 
 /// The energy, for the kiln. What it says of the piece that was fired holds in proportion for the one on the table.
@@ -54,17 +68,7 @@ fn energy(log: Log, id: LogId) -> AnyView {
         if kilns.chosen.get() != KilnChoice::Own {
             return Some(view! { <p>{words::took_guessed(was, asked)}</p> }.into_any());
         }
-        Some(
-            view! {
-                <p>
-                    {words::took(was, asked)}
-                    " "
-                    <button class="word" on:click=take>{words::TAKE_IT_OVER}</button>
-                    <span class="refused" role="alert">{move || said.get()}</span>
-                </p>
-            }
-            .into_any(),
-        )
+        Some(offer(words::took(was, asked), take, said))
     })
     .into_any()
 }
@@ -101,17 +105,7 @@ fn cooling(log: Log, id: LogId) -> AnyView {
         if kilns.chosen.get() != KilnChoice::Own {
             return Some(view! { <p>{words::opened_later_guessed(later)}</p> }.into_any());
         }
-        Some(
-            view! {
-                <p>
-                    {words::opened_later(later)}
-                    " "
-                    <button class="word" on:click=take>{words::TAKE_IT_OVER}</button>
-                    <span class="refused" role="alert">{move || said.get()}</span>
-                </p>
-            }
-            .into_any(),
-        )
+        Some(offer(words::opened_later(later), take, said))
     })
     .into_any()
 }
@@ -150,16 +144,8 @@ fn breakage(log: Log) -> AnyView {
     (move || {
         let reckoned = orders.bench.read().prices.as_ref().map(|prices| prices.breakage)?;
         let (broken, all, share) = share()?;
-        ((share - reckoned).abs() > SAME_SHARE).then(|| {
-            view! {
-                <p>
-                    {words::broke(broken, all, reckoned)}
-                    " "
-                    <button class="word" on:click=take>{words::TAKE_IT_OVER}</button>
-                    <span class="refused" role="alert">{move || said.get()}</span>
-                </p>
-            }
-        })
+        let differs = (share - reckoned).abs() > SAME_SHARE;
+        differs.then(|| offer(words::broke(broken, all, reckoned), take, said))
     })
     .into_any()
 }

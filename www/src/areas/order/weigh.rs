@@ -8,7 +8,6 @@ use crate::services::download;
 use crate::words;
 use dappledome::base::units::{Grams, fixed};
 use dappledome::glass::glasses::Glasses;
-use dappledome::orders::bench::Bench;
 use dappledome::orders::dates;
 use dappledome::orders::limits;
 use dappledome::orders::model::Jar;
@@ -169,10 +168,9 @@ fn jar(state: OrderState, glass: String) -> AnyView {
     let name = untrack(|| state.glasses().name(&glass));
     let field = |label: &str, unit, limit, get: fn(&Jar) -> Option<f64>, set: fn(&mut Jar, Option<f64>)| {
         let (of, to) = (glass.clone(), glass.clone());
-        let value = move || {
-            state.orders.bench.with(|bench| bench.stock.jars.iter().find(|jar| jar.glass == of).and_then(get))
-        };
-        let change = move |value| state.edit_bench(words::DID_STOCK, |bench| set(entry(bench, &to), value));
+        let value = move || state.orders.bench.with(|bench| bench.stock.jar(&of).and_then(get));
+        let change =
+            move |value| state.edit_bench(words::DID_STOCK, |bench| set(bench.stock.jar_mut(&to), value));
         number(state, format!("{label}, {}", words::lower(&name)), (unit, limit), value, change)
     };
     let need = |say: fn(&PowderNeed) -> String| {
@@ -206,15 +204,6 @@ fn jar(state: OrderState, glass: String) -> AnyView {
         </tr>
     }
     .into_any()
-}
-
-fn entry<'a>(bench: &'a mut Bench, glass: &str) -> &'a mut Jar {
-    let jars = &mut bench.stock.jars;
-    let at = jars.iter().position(|jar| jar.glass == glass).unwrap_or_else(|| {
-        jars.push(Jar { glass: glass.into(), grams: None, price: None });
-        jars.len() - 1
-    });
-    &mut jars[at]
 }
 
 /// What is to be bought.

@@ -8,11 +8,10 @@ use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
-use dappledome::base::units::Mm;
 use dappledome::optics::test_tile::{Color, Ground, swatch_depth};
-use dappledome::recipe::limits::{EVEN_DEPTH, MOST_COATS, MOST_SHEETS};
+use dappledome::recipe::limits::{MOST_COATS, MOST_SHEETS};
 use dappledome::recipe::plan::Plan;
-use dappledome::recipe::{Accents, Coat, Fall, Patches, Recipe, Sponge, Stem};
+use dappledome::recipe::{Accents, Recipe, Sponge, Stem};
 use leptos::prelude::*;
 
 /// The powders of new coats, in the order in which they are offered.
@@ -77,23 +76,13 @@ impl Addition {
 
     fn add_to(self, recipe: &mut Recipe) {
         match self {
-            Self::Coat => recipe.coats.push(new_coat(recipe)),
+            Self::Coat => recipe.coats.push(recipe.next_coat(new_powder(recipe))),
             Self::Sheet => add_sheet(recipe),
             Self::Sponge => recipe.sponge = Some(Sponge::default()),
             Self::Accents => recipe.accents = Some(Accents::default()),
             Self::Stem => recipe.stem = Some(Stem::default()),
         }
     }
-}
-
-/// A coat of a powder that the recipe does not have yet: even if it is the first, else patches.
-fn new_coat(recipe: &Recipe) -> Coat {
-    let fall = if recipe.coats.is_empty() {
-        Fall::Even { depth: Mm(EVEN_DEPTH.usual) }
-    } else {
-        Fall::Patches(Patches::usual())
-    };
-    Coat::new(recipe.free_coat_id(), new_powder(recipe), fall)
 }
 
 /// The first powder on offer that the recipe does not have yet.
@@ -105,8 +94,8 @@ fn new_powder(recipe: &Recipe) -> &'static str {
 
 /// The colors of the next coat, loose and fired on all there is.
 fn new_coat_colors(recipe: &Recipe, plan: &Plan) -> Option<(Color, Color)> {
-    let coat = new_coat(recipe);
-    let glass = recipe.glasses.find(&coat.powder.first()?.glass)?;
+    let powder = new_powder(recipe);
+    let (coat, glass) = (recipe.next_coat(powder), recipe.glasses.find(powder)?);
     Some(Ground::on_all(plan).powder(glass, swatch_depth(&coat.fall)))
 }
 
@@ -157,6 +146,7 @@ fn NewCoatColors() -> impl IntoView {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use dappledome::recipe::Fall;
 
     fn fitting(recipe: &Recipe) -> Vec<Addition> {
         Addition::ALL.into_iter().filter(|addition| addition.fits(recipe)).collect()

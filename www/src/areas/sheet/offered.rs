@@ -58,8 +58,10 @@ impl Offered {
     /// piece and the maker's glasses.
     pub fn new(place: OfferedFor) -> Self {
         let (piece, own) = (expect_context::<Workpiece>(), expect_context::<OwnGlasses>());
+        // Few changes of a recipe are to its glasses: the others need no copies of all there are.
+        let brought = Memo::new(move |_| piece.recipe.read().glasses.clone());
         let glasses = Memo::new(move |_| -> Vec<Glass> {
-            let all = own.offered_with(&piece.recipe.read().glasses);
+            let all = own.offered_with(&brought.read());
             all.all().filter(|glass| place.takes(glass)).cloned().collect()
         });
         let colors = Memo::new(move |_| {

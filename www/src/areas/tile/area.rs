@@ -104,7 +104,7 @@ fn shelve(bench: TileBench, said: RwSignal<Option<String>>) -> AnyView {
     let put = move |_| {
         let Some(Ok(fitted)) = bench.fitted.get_untracked() else { return };
         let draft = bench.draft.get_untracked();
-        match own.put_new(&draft.name, |id| draft.glass(id, &fitted)) {
+        match own.put_new(&draft.name, |id| draft.glass(&id, &fitted)) {
             Ok(()) => {
                 announcer.say(words::glass_on_shelf(draft.name.trim()));
                 bench.draft.set(Draft::default());

@@ -1,35 +1,30 @@
 //! What the fitted glass does from a dusting to a heap, and how sure that is.
 
 use super::state::TileBench;
-use crate::controls::sure_line::{ENDS, along, sure_line};
+use crate::controls::ladder::{along, painted};
+use crate::controls::sure_line::sure_line;
 use crate::words;
 use dappledome::glass::kind::Glass;
-use dappledome::optics::ladder::{Base, depths, ladder};
-use dappledome::recipe::limits::PACKING;
+use dappledome::glass::tile::Tile;
 use dappledome::tiles::fit::Fitted;
+use dappledome::tiles::ladder::Base;
 use leptos::prelude::*;
-
-/// Rungs of the ladder.
-const RUNGS: usize = 33;
 
 /// The ladder, the tiles on it, and the line of how sure it is; nothing while there is no glass.
 pub fn ladder_of(bench: TileBench) -> impl IntoView {
     move || {
         let fitted = bench.fitted.get()?.ok()?;
-        let marks = bench.draft.with(|draft| {
+        let (glass, marks) = bench.draft.with(|draft| {
             let tiles = draft.read();
-            tiles.iter().map(|(at, tile)| (*at, tile.sifted.loose(&draft.powder) as f32)).collect::<Vec<_>>()
+            let depth = |(at, tile): &(usize, Tile)| (*at, tile.sifted.loose(&draft.powder) as f32);
+            (draft.glass("", &fitted), tiles.iter().map(depth).collect::<Vec<_>>())
         });
-        Some(drawn(&fitted, &marks))
+        Some(drawn(&glass, &fitted, &marks))
     }
 }
 
-fn drawn(fitted: &Fitted, marks: &[(usize, f32)]) -> AnyView {
-    let glass = Glass { powder: true, ..Glass::new("", "", fitted.material.clone()) };
-    let rungs = depths(ENDS.0, ENDS.1, RUNGS);
-    let stops = ladder(&glass, PACKING.usual as f32, Base::White, &rungs);
-    let stops: Vec<String> = stops.iter().map(|[r, g, b]| format!("rgb({r} {g} {b})")).collect();
-    let bands = format!("linear-gradient(to right, {})", stops.join(", "));
+fn drawn(glass: &Glass, fitted: &Fitted, marks: &[(usize, f32)]) -> AnyView {
+    let bands = painted(glass, Base::White);
     let marks = marks.iter().map(|(at, depth)| {
         let place = format!("{}%", along(*depth) * 100.0);
         view! { <span class="mark" style=("--at", place)>{words::tile(*at)}</span> }

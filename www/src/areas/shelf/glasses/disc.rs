@@ -1,14 +1,13 @@
 //! A glass as a test tile seen from above: six bands from a dusting to a heap.
 
-use super::ladders::{bands, with_glass};
+use super::ladders::with_glass;
 use super::opened::OPENED;
+use crate::controls::ladder::banded;
 use crate::dom::focus;
 use crate::state::glasses::OwnGlasses;
 use crate::state::orders::Orders;
 use crate::words;
-use dappledome::glass::kind::Glass;
-use dappledome::optics::ladder::{Base, ladder};
-use dappledome::recipe::Recipe;
+use dappledome::tiles::ladder::Base;
 use leptos::prelude::*;
 
 /// Depths of loose powder of the bands, mm.
@@ -20,16 +19,8 @@ pub fn disc(id: String, open: RwSignal<Option<String>>) -> AnyView {
     let of = id.clone();
     let look = Memo::new(move |_| {
         with_glass(own, &of, |glass| {
-            let on_hand = orders.bench.with(|bench| {
-                bench
-                    .stock
-                    .jars
-                    .iter()
-                    .find(|jar| jar.glass == glass.id)
-                    .and_then(|jar| jar.grams)
-                    .map(|grams| grams.0)
-            });
-            (glass.name.clone(), words::glass_in_short(glass, on_hand), painted(glass))
+            let on_hand = orders.bench.with(|bench| Some(bench.stock.jar(&glass.id)?.grams?.0));
+            (glass.name.clone(), words::glass_in_short(glass, on_hand), banded(glass, Base::White, &DEPTHS))
         })
         .unwrap_or_default()
     });
@@ -52,8 +43,4 @@ pub fn disc(id: String, open: RwSignal<Option<String>>) -> AnyView {
         </li>
     }
     .into_any()
-}
-
-fn painted(glass: &Glass) -> String {
-    bands(&ladder(glass, Recipe::bare().packing as f32, Base::White, &DEPTHS))
 }

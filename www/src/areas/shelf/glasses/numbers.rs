@@ -5,6 +5,7 @@ use crate::controls::number::{NumberOf, NumberRow};
 use crate::fields::types::Unit;
 use crate::state::glasses::OwnGlasses;
 use crate::state::orders::Orders;
+use crate::state::preferences::Preferences;
 use crate::words;
 use dappledome::base::units::{Celsius, Grams, Mm};
 use dappledome::glass::kind::{Family, Glass};
@@ -102,7 +103,7 @@ pub fn numbers(glass: &Glass, is_own: bool, said: RwSignal<Option<String>>) -> A
 
 /// A number of the catalogue, which is the same for everybody.
 fn plain_number(number: &GlassNumber, value: f64) -> String {
-    let units = expect_context::<crate::state::preferences::Preferences>().units.get_untracked();
+    let units = expect_context::<Preferences>().units.get_untracked();
     number.unit.say(value, &number.limit, units)
 }
 
@@ -111,17 +112,10 @@ fn jar(glass: &str, said: RwSignal<Option<String>>) -> AnyView {
     let orders = expect_context::<Orders>();
     let number = |label, unit, limit, get: fn(&Jar) -> Option<f64>, set: fn(&mut Jar, Option<f64>)| {
         let (of, to) = (glass.to_owned(), glass.to_owned());
-        let value = move || {
-            orders.bench.with(|bench| bench.stock.jars.iter().find(|jar| jar.glass == of).and_then(get))
-        };
+        let value = move || orders.bench.with(|bench| bench.stock.jar(&of).and_then(get));
         let change = move |value| {
             let set = orders.edit_bench(words::did::STOCK, |bench| {
-                let jars = &mut bench.stock.jars;
-                let at = jars.iter().position(|jar| jar.glass == to).unwrap_or_else(|| {
-                    jars.push(Jar { glass: to.clone(), grams: None, price: None });
-                    jars.len() - 1
-                });
-                set(&mut jars[at], value);
+                set(bench.stock.jar_mut(&to), value);
             });
             said.set(set.err());
         };
@@ -141,38 +135,38 @@ fn jar(glass: &str, said: RwSignal<Option<String>>) -> AnyView {
 }
 
 /// Something that a glass is or is not, as a word to press.
-struct Trait {
-    word: &'static str,
-    is: fn(&Glass, Family) -> bool,
-    turn: fn(&mut Glass, Family),
-    family: Family,
+#[derive(Clone, Copy)]
+enum Trait {
+    ColoredBy(Family),
+    Strikes,
 }
 
 impl Trait {
-    const fn colored_by(family: Family, word: &'static str) -> Self {
-        let is = |glass: &Glass, family: Family| glass.families.contains(&family);
-        let turn = |glass: &mut Glass, family: Family| {
-            let there = glass.families.iter().position(|one| *one == family);
-            match there {
-                Some(at) => drop(glass.families.remove(at)),
-                None => glass.families.push(family),
-            }
-        };
-        Self { word, is, turn, family }
+    fn is_of(self, glass: &Glass) -> bool {
+        match self {
+            Self::ColoredBy(family) => glass.families.contains(&family),
+            Self::Strikes => glass.strikes,
+        }
     }
 
-    const STRIKES: Self = Self {
-        word: words::STRIKES_WHEN_HOT,
-        is: |glass, _| glass.strikes,
-        turn: |glass, _| glass.strikes = !glass.strikes,
-        family: Family::Iron,
-    };
+    fn turn(self, glass: &mut Glass) {
+        match self {
+            Self::ColoredBy(family) if self.is_of(glass) => glass.families.retain(|one| *one != family),
+            Self::ColoredBy(family) => glass.families.push(family),
+            Self::Strikes => glass.strikes = !glass.strikes,
+        }
+    }
 
-    fn option(self, glass: &str, own: OwnGlasses, said: RwSignal<Option<String>>) -> AnyView {
-        let Self { word, is, turn, family } = self;
+    fn option(
+        self,
+        word: &'static str,
+        glass: &str,
+        own: OwnGlasses,
+        said: RwSignal<Option<String>>,
+    ) -> AnyView {
         let (of, to) = (glass.to_owned(), glass.to_owned());
-        let chosen = move || own.with(|shelf| shelf.find(&of).is_some_and(|own| is(&own.glass, family)));
-        let choose = move |()| said.set(own.change(&to, |own| turn(&mut own.glass, family)).err());
+        let chosen = move || own.with(|shelf| shelf.find(&of).is_some_and(|own| self.is_of(&own.glass)));
+        let choose = move |()| said.set(own.change(&to, |own| self.turn(&mut own.glass)).err());
         view! { <ChoiceOption word chosen=Signal::derive(chosen) choose=Callback::new(choose) /> }.into_any()
     }
 }
@@ -180,8 +174,8 @@ impl Trait {
 /// What colors it, and whether it strikes.
 fn traits(glass: &str, said: RwSignal<Option<String>>) -> AnyView {
     let own = expect_context::<OwnGlasses>();
-    let each = words::FAMILIES.map(|(family, word)| Trait::colored_by(family, word).option(glass, own, said));
-    let strikes = Trait::STRIKES.option(glass, own, said);
+    let each = words::FAMILIES.map(|(family, word)| Trait::ColoredBy(family).option(word, glass, own, said));
+    let strikes = Trait::Strikes.option(words::STRIKES_WHEN_HOT, glass, own, said);
     view! {
         <Choice label=words::COLORED_BY named=true>{each.into_iter().collect_view()}</Choice>
         <Choice label=words::STRIKES named=true>{strikes}</Choice>

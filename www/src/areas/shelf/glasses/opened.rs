@@ -9,11 +9,10 @@ use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
-use dappledome::base::units::Mm;
 use dappledome::glass::kind::Glass;
-use dappledome::recipe::limits::{EVEN_DEPTH, MOST_COATS};
+use dappledome::recipe::limits::MOST_COATS;
 use dappledome::recipe::shelf::OwnGlass;
-use dappledome::recipe::{Coat, Fall, Part, Patches, Recipe};
+use dappledome::recipe::{Part, Recipe};
 use dappledome::tiles::sureness::Sureness;
 use leptos::prelude::*;
 
@@ -170,20 +169,20 @@ impl Into {
     /// Puts it there, and says in which step it is then.
     fn put(self, recipe: &mut Recipe, glass: &Glass) -> Step {
         recipe.bring(glass);
-        let id = match self {
-            Self::Coat(id) => id,
-            Self::NewCoat => {
-                let first = Fall::Even { depth: Mm(EVEN_DEPTH.usual) };
-                let fall = if recipe.coats.is_empty() { first } else { Fall::Patches(Patches::usual()) };
-                let id = recipe.free_coat_id();
-                recipe.coats.push(Coat::new(id, &glass.id, fall));
-                id
+        match self {
+            Self::Coat(id) => {
+                if let Some(coat) = recipe.coat_mut(id) {
+                    coat.powder = vec![Part { glass: glass.id.clone(), parts: 1.0 }];
+                }
+                Step::Coat(id)
             }
-        };
-        if let Some(coat) = recipe.coat_mut(id) {
-            coat.powder = vec![Part { glass: glass.id.clone(), parts: 1.0 }];
+            Self::NewCoat => {
+                let coat = recipe.next_coat(&glass.id);
+                let id = coat.id;
+                recipe.coats.push(coat);
+                Step::Coat(id)
+            }
         }
-        Step::Coat(id)
     }
 }
 

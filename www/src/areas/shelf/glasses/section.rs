@@ -29,19 +29,7 @@ pub fn glass_section() -> AnyView {
         let some = catalogue::all().iter().filter(|glass| (glass.source == Source::Invented) == invented);
         some.map(|glass| glass.id.clone()).collect::<Vec<_>>()
     };
-    let list = move |ids: Vec<String>| {
-        view! {
-            <ul class="glass-list" role="list">
-                <For each=move || ids.clone() key=Clone::clone let:id>
-                    {disc(id, open)}
-                </For>
-            </ul>
-        }
-    };
-    let retired = move || {
-        let ids = ids(true);
-        (!ids.is_empty()).then(|| view! { <h4>{words::RETIRED}</h4> {list(ids)} })
-    };
+    let retired = Memo::new(move |_| own.with(|shelf| shelf.glasses.iter().any(|own| own.retired)));
     view! {
         <section class="kiln glasses" id="shelf-glasses" tabindex="-1" aria-label=words::GLASSES_ON_SHELF>
             <h3>{words::GLASSES_ON_SHELF}</h3>
@@ -49,17 +37,32 @@ pub fn glass_section() -> AnyView {
             <div class="buttons">
                 <button class="button" on:click=move |_| nav.open_area(AreaId::TILE)>{words::MAKE_FROM_TILE}</button>
             </div>
-            {move || list(ids(false))}
+            {list(move || ids(false), open)}
             <h4>{words::INVENTED_GLASSES}</h4>
-            {list(of_catalogue(true))}
+            {list(move || of_catalogue(true), open)}
             <h4>{words::MEASURED_GLASSES}</h4>
-            {list(of_catalogue(false))}
-            {retired}
+            {list(move || of_catalogue(false), open)}
+            <Show when=move || retired.get()>
+                <h4>{words::RETIRED}</h4>
+                {list(move || ids(true), open)}
+            </Show>
             {gone(own, said)}
             <p class="refused" role="alert">{move || said.get()}</p>
             {move || open.get().map(|id| opened(id, open, said))}
             {as_file(own)}
         </section>
+    }
+    .into_any()
+}
+
+/// Glasses side by side.
+fn list(ids: impl Fn() -> Vec<String> + Send + Sync + 'static, open: RwSignal<Option<String>>) -> AnyView {
+    view! {
+        <ul class="glass-list" role="list">
+            <For each=ids key=Clone::clone let:id>
+                {disc(id, open)}
+            </For>
+        </ul>
     }
     .into_any()
 }

@@ -1,13 +1,14 @@
 //! A glass from a dusting to a heap, as its test tiles would be fired: over white, in clear glass, over black.
 
-use super::layer::Layer;
-use super::stack::{Lit, Seen};
-use super::test_tile::Color;
+use super::tile::{Bases, Over};
 use crate::base::scalar::{exp2, log2};
 use crate::color::spectrum::to_linear;
 use crate::color::srgb::{encode, pull_in};
 use crate::glass::catalogue;
 use crate::glass::kind::Glass;
+use crate::optics::layer::Layer;
+use crate::optics::stack::Lit;
+use crate::optics::test_tile::Color;
 
 /// What a ladder lies on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,9 +26,6 @@ impl Base {
     pub const ALL: [Self; 3] = [Self::White, Self::Clear, Self::Black];
 }
 
-/// Share of the light inside it that an opaque white sends back: it looks like 0.84 of a perfect white.
-const WHITE_INSIDE: f32 = 0.93;
-
 /// The depths of a ladder of so many rungs, mm of loose powder, evenly by ratio from the shallowest to the deepest.
 pub fn depths(shallowest: f32, deepest: f32, rungs: usize) -> Vec<f32> {
     let steps = log2(deepest / shallowest);
@@ -40,14 +38,16 @@ pub fn depths(shallowest: f32, deepest: f32, rungs: usize) -> Vec<f32> {
 pub fn ladder(glass: &Glass, packing: f32, base: Base, depths: &[f32]) -> Vec<Color> {
     let (material, packing) = (glass.fired_powder(), glass.packing.map_or(packing, |own| own as f32));
     let scatters = material.scatters();
+    let on = |over: Over, layer: &Layer| {
+        let mut seen = Bases::default().under(over);
+        seen.lay((layer, layer, 0.0), scatters);
+        seen.shows()
+    };
     let color = |depth: &f32| {
         let layer = Layer::of(&material, (packing * depth).into());
         let spectrum = match base {
-            Base::White | Base::Black => {
-                let mut seen = Seen::on(if base == Base::White { WHITE_INSIDE } else { 0.0 });
-                seen.lay((&layer, &layer, 0.0), scatters);
-                seen.shows()
-            }
+            Base::White => on(Over::White, &layer),
+            Base::Black => on(Over::Black, &layer),
             Base::Clear => {
                 let mut lit = Lit::lamp();
                 if let Some(clear) = catalogue::find("clear") {
@@ -76,7 +76,7 @@ mod tests {
         }
     }
 
-    /// By hand: 0.93 inside looks like 0.3918 of 0.93 over 1 - 0.6082 of it, 0.839 (Saunderson 1942, from memory); black is black.
+    /// The usual white of a tile looks like 0.839 of a perfect one (`Bases`), and black is black.
     #[test]
     fn next_to_nothing_shows_its_base() {
         let clear = catalogue::find("clear").expect("it is in the catalogue");
