@@ -4,9 +4,13 @@
 mod support;
 
 use dappledome::base::seed::Seed;
+use dappledome::base::units::Grams;
+use dappledome::orders::model::{Jar, Line, Order};
 use dappledome::picture::{Light, Stage, View};
 use dappledome::recipe::{Accents, Fall, Number, Recipe, demo};
-use dappledome::worker::protocol::{Job, Wanted};
+use dappledome::worker::asked::{DeskJob, OrderJob};
+use dappledome::worker::protocol::{Job, Wanted, written};
+use jiff::civil::date;
 use serde_json::Value;
 use support::browser::Browser;
 use support::site::page_url;
@@ -78,6 +82,33 @@ fn figures_of_a_drag() {
         .collect();
     println!("from a job to its picture, {} cells, {} px, ms: median least p95", view.cells, view.size);
     figure("a depth dragged", worker.times(&jobs)[1..].to_vec());
+}
+
+/// An order of 200 pieces in four colorways, one layout each: until its days stand, and with all tickets known, as after every change.
+#[test]
+fn figures_of_an_order() {
+    const ROUNDS: u32 = 15;
+    let browser = Browser::start();
+    let worker = Worker::hired(&browser);
+    let lines = [100.0, 110.0, 120.0, 130.0].map(|diameter| {
+        let mut recipe = demo::ember_walk();
+        recipe.blank.diameter.0 = diameter;
+        let line = Order::of(recipe, 50).lines.remove(0);
+        Line { seeds: vec![Seed(41); 50], ..line }
+    });
+    let order = Order { lines: lines.into(), spare_per_ten: 0, ..Order::of(demo::ember_walk(), 1) };
+    let job = |id: u32| {
+        // Another weight in a jar: no ticket hangs on it.
+        let mut order = order.clone();
+        order.stock.jars.push(Jar { glass: "rust".into(), grams: Some(Grams(f64::from(id))), price: None });
+        let asked = OrderJob { order, others: Vec::new(), today: date(2026, 11, 30) };
+        let wanted = vec![Wanted::Desk(written(&DeskJob::Order(Box::new(asked))))];
+        Job { id, recipe: Recipe::bare(), seed: Seed(0), wanted }
+    };
+    let times = worker.times(&(0..=ROUNDS).map(job).collect::<Vec<_>>());
+    println!("200 pieces in four colorways, from a job to what it comes to, ms: median least p95");
+    figure("the first time, to its days", times[..1].to_vec());
+    figure("tickets known, all of it", times[1..].to_vec());
 }
 
 fn workload() -> Recipe {

@@ -9,6 +9,7 @@ use super::rows::rows;
 use super::state::{OrderState, Part};
 use super::table::Table;
 use super::{costs, cut, hours, loads, pieces, stems, today, weigh};
+use crate::controls::later::Later;
 use crate::dom::clock;
 use crate::dom::window::is_narrow;
 use crate::words;
@@ -27,10 +28,16 @@ pub fn OrderArea() -> impl IntoView {
             <Show when=move || there.get() fallback=move || nothing(state)>
                 <Show when=move || !at_bench.get() fallback=move || today::bench(state)>
                     <Head state />
-                    <Upper state />
+                    <Later>
+                        <Upper state />
+                    </Later>
                     <p class="order-said" role="status">{move || state.said.get()}</p>
-                    <div class="order-detail">{move || detail(state)}</div>
-                    <Foot state />
+                    <Later>
+                        <div class="order-detail">{move || detail(state)}</div>
+                    </Later>
+                    <Later>
+                        <Foot state />
+                    </Later>
                 </Show>
             </Show>
         </section>

@@ -1,7 +1,7 @@
 //! The days on which it is made: bars that are moved by the day, with the pointer and with keys. Where a bar comes to lie says the
 //! engine; a day that was chosen is a wish that the order keeps.
 
-use super::axis::{Axis, Bar};
+use super::axis::{Axis, Bar, Column};
 use super::rows::Row;
 use super::state::{Lifted, OrderState};
 use crate::words;
@@ -98,24 +98,15 @@ fn share(of: f64) -> String {
     format!("{}%", of * 100.0)
 }
 
-/// Heads of the days, those without work in a tone, and the line of the due day.
+/// Heads of the days, those without work in a tone, and the line of the due day. A day that has neither is not drawn: there may be
+/// half a year of them.
 fn columns(axis: &Axis) -> AnyView {
     let widest = axis.columns.first().map_or(1.0, |column| column.wide);
-    let columns = axis.columns.iter().enumerate().map(|(at, column)| {
+    let days = axis.columns.iter().enumerate().filter_map(|(at, column)| {
         // Where there is no room for every head, each week has one.
         let room = column.wide >= widest && widest >= LEAST_HEAD;
-        let head =
-            (room || dates::begins_a_week(column.date) || at == 0).then(|| words::day_head(column.date));
-        view! {
-            <div
-                class="order-day"
-                class:rest=!column.works
-                style:left=share(column.left)
-                style:width=share(column.wide)
-            >
-                <span>{head}</span>
-            </div>
-        }
+        let headed = room || dates::begins_a_week(column.date) || at == 0;
+        (headed || !column.works).then(|| day(column, headed))
     });
     let due = axis.due.map(|due| {
         view! {
@@ -125,10 +116,23 @@ fn columns(axis: &Axis) -> AnyView {
         }
     });
     view! {
-        {columns.collect_view()}
+        {days.collect_view()}
         {due}
     }
     .into_any()
+}
+
+fn day(column: &Column, headed: bool) -> impl IntoView {
+    view! {
+        <div
+            class="order-day"
+            class:rest=!column.works
+            style:left=share(column.left)
+            style:width=share(column.wide)
+        >
+            <span>{headed.then(|| words::day_head(column.date))}</span>
+        </div>
+    }
 }
 
 fn bars(axis: &Axis, rows: &[Row]) -> AnyView {
