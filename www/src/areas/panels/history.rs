@@ -2,19 +2,27 @@
 
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
+use crate::controls::part::{Draws, slip_part};
 use crate::model::ids::PanelId;
 use crate::model::records::Version;
 use crate::state::history::History;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The panel.
 pub const PANEL: PanelInfo = PanelInfo {
     id: PanelId("history"),
     word: PanelWord::BehindUndo(words::STEPS),
-    view: || view! { <Steps /> }.into_any(),
+    view: || slip_part(words::STEPS, || Box::pin(door())),
 };
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <Steps /> }.into_any())
+}
 
 /// A step: its place from the first on, which is how the piece stood before anything was done, and its name.
 type Step = (usize, String);

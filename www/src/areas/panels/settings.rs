@@ -3,6 +3,7 @@
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::choice::{Choice, ChoiceOption};
 use crate::controls::panel::PanelHead;
+use crate::controls::part::{Draws, slip_part};
 use crate::model::ids::PanelId;
 use crate::model::theme::Theme;
 use crate::services::storage::{self, Promise};
@@ -11,13 +12,20 @@ use crate::words;
 use dappledome::base::shown::{Heat, Lengths};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos::wasm_split::wasm_split;
 
 /// The panel.
 pub const PANEL: PanelInfo = PanelInfo {
     id: PanelId("settings"),
     word: PanelWord::AtTheEnd(words::SET_UP),
-    view: || view! { <Settings /> }.into_any(),
+    view: || slip_part(words::SET_UP, || Box::pin(door())),
 };
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <Settings /> }.into_any())
+}
 
 const LENGTHS: [(Lengths, &str); 2] =
     [(Lengths::Millimeters, words::MILLIMETERS), (Lengths::Inches, words::INCHES)];

@@ -2,6 +2,7 @@
 
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
+use crate::controls::part::{Draws, slip_part};
 use crate::dom::canvas;
 use crate::model::ids::PanelId;
 use crate::model::slots::PictureSlot;
@@ -15,14 +16,21 @@ use dappledome::recipe::{file, link};
 use leptos::html;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos::wasm_split::wasm_split;
 use wasm_bindgen_futures::JsFuture;
 
 /// The panel.
 pub const PANEL: PanelInfo = PanelInfo {
     id: PanelId("share"),
     word: PanelWord::AtTheEnd(words::SHARE),
-    view: || view! { <Share /> }.into_any(),
+    view: || slip_part(words::SHARE, || Box::pin(door())),
 };
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <Share /> }.into_any())
+}
 
 /// What came of the last thing done on the panel.
 #[derive(Clone, Debug, PartialEq)]
