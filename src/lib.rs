@@ -17,6 +17,7 @@
 //! - [`tiles`]: fired test tiles turned into a glass, how sure its colors are, and a wanted color found among jars.
 //! - [`picture`]: colors and shape turned into pixels.
 //! - [`preview`]: all of these in a row, remembering what has not changed.
+//! - [`compare`]: what came out of the kiln against what was foretold.
 //! - [`shop`]: grams, discs and sizes.
 //! - [`orders`]: grams, cuts, loads, days and price of what somebody has ordered.
 //! - [`paper`]: the sheets of an order: make sheet, quote, sift map, labels.
@@ -26,6 +27,7 @@
 
 pub use dappledome_light::{base, color, fuse, glass, layup, optics, packing, picture, recipe, slump, tiles};
 
+pub mod compare;
 pub mod keep;
 pub mod kiln;
 pub mod orders;

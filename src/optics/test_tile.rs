@@ -143,6 +143,17 @@ fn position(plan: &Plan, coat: u32) -> Option<usize> {
     plan.coats.iter().position(|planned| planned.sift.id == coat)
 }
 
+/// The coats that a coat mostly lies on, bottom to top, by id.
+pub fn lies_on(plan: &Plan, coat: u32) -> Vec<u32> {
+    let below = position(plan, coat).map_or(&[][..], |at| &plan.coats[..at]);
+    base(below).map(|coat| coat.sift.id).collect()
+}
+
+/// How deep a coat usually lies where it lies, mm of loose powder; none if there is no such coat.
+pub fn usual_depth(plan: &Plan, coat: u32) -> Option<f32> {
+    position(plan, coat).map(|at| swatch_depth(&plan.coats[at].sift.fall))
+}
+
 /// What a coat mostly lies on, of the coats below it: those that cover at least half of the disc. Of patches that cover less,
 /// most of what comes later misses them.
 fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
