@@ -6,7 +6,6 @@ use crate::base::grid::Grid;
 use crate::base::memo::{Allowance, Memo, Paused, Shared};
 use crate::base::seed::Seed;
 use crate::base::units::Mm;
-use crate::color::illuminant::Illuminant;
 use crate::fuse::relief::Relief;
 use crate::fuse::settle::{FusedDisc, Grain, settle};
 use crate::fuse::spread::Spread;
@@ -214,13 +213,11 @@ impl Preview {
         view: &View,
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
-        let mut picture = match view.stage {
+        match view.stage {
             Stage::Sifted => self.sifted_picture(plan, seed, view, allowance),
             Stage::Fused => self.fused_picture(plan, seed, view, allowance),
             Stage::Domed => self.domed_picture(plan, seed, view, allowance),
-        }?;
-        view.sight.look_at(&mut picture.rgba);
-        Ok(picture)
+        }
     }
 
     /// The bed of loose powder, before and after the sponge and the rubbing.
@@ -294,7 +291,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Shared<ColorField>, Paused> {
         let fused = self.fused(plan, seed, cells, allowance)?;
-        let palette = self.palette(plan, Illuminant::Daylight, allowance)?;
+        let palette = self.palette(plan, allowance)?;
         self.shown(palette, fused, Side::Out, TABLE, allowance)
     }
 
@@ -387,13 +384,8 @@ impl Preview {
         })
     }
 
-    fn palette(
-        &mut self,
-        plan: &Plan,
-        light: Illuminant,
-        allowance: &mut Allowance,
-    ) -> Result<Shared<Palette>, Paused> {
-        self.palette.get(allowance, PaletteInputs::of(plan).seen_in(light), Palette::new)
+    fn palette(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Palette>, Paused> {
+        self.palette.get(allowance, PaletteInputs::of(plan), Palette::new)
     }
 
     fn sifted_picture(
@@ -404,16 +396,16 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let bed = self.beds(plan, seed, view.cells as usize, allowance)?.left;
-        let palette = self.palette(plan, view.illuminant(), allowance)?;
+        let palette = self.palette(plan, allowance)?;
         let within = view.light == Light::Within;
-        let lamp = palette.lamp();
+        let bare = palette.bare_through();
         let loose = self.loose.get(allowance, (palette, bed, within), |(palette, bed, within)| Loose {
             colors: if *within { palette.loose_through(bed) } else { palette.loose(bed, TABLE) },
             height: (0..bed.grid.len()).map(|cell| bed.depth(cell)).collect(),
         })?;
         let Loose { colors, height } = &*loose;
         let lying =
-            if within { Lying::Lit { colors, lumps: &[], lamp } } else { Lying::Powder { colors, height } };
+            if within { Lying::Lit { colors, lumps: &[], bare } } else { Lying::Powder { colors, height } };
         Ok(flat::paint(&lying, view))
     }
 
@@ -425,13 +417,13 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
-        let palette = self.palette(plan, view.illuminant(), allowance)?;
+        let palette = self.palette(plan, allowance)?;
         let lit_from = (Side::Out, TABLE);
         let lumps = self.lumps((plan, seed), &palette, &fused, lit_from, allowance)?;
         if view.light == Light::Within {
-            let lamp = palette.lamp();
+            let bare = palette.bare_through();
             let colors = self.through(palette, fused, Side::Out, allowance)?;
-            return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, lamp }, view));
+            return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, view));
         }
         let passed = self.passed(&palette, &fused, Side::Out, allowance)?.through;
         let relief = self.relief(&fused, allowance)?;
@@ -449,7 +441,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
-        let palette = self.palette(plan, view.illuminant(), allowance)?;
+        let palette = self.palette(plan, allowance)?;
         let clear = palette.is_clear();
         // What lies behind clear glass is looked at pixel by pixel, so its own color is taken over darkness.
         let look_through = clear && view.light != Light::Gray;
@@ -475,7 +467,7 @@ impl Preview {
             shown: &shown,
             through: through.as_deref(),
             bare: palette.bare(ground),
-            lamp: palette.lamp(),
+            bare_through: palette.bare_through(),
             passed: &passed,
             relief: &relief,
             edge: &palette.edge(plan.side, passed.through),

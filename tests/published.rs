@@ -13,8 +13,6 @@ mod haze_model;
 mod heat;
 #[path = "published/melt.rs"]
 mod melt;
-#[path = "published/misfit.rs"]
-mod misfit;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]
@@ -35,8 +33,6 @@ mod sinking_forms;
 mod slump;
 #[path = "published/stem.rs"]
 mod stem;
-#[path = "published/summary.rs"]
-mod summary;
 #[path = "published/table.rs"]
 mod table;
 #[path = "published/viscosity.rs"]

@@ -13,4 +13,3 @@ pub mod stack;
 pub mod surface;
 pub mod table;
 pub mod test_tile;
-pub mod told_apart;

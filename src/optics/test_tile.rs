@@ -1,12 +1,12 @@
 //! The color of one column of powder and glass: swatches, and the strip of a test tile from thin to thick. Cheap
 //! enough for the page's own thread: nothing is baked.
 
-use super::colors::{LAMP, TABLE, WHITE, lamp_for};
+use super::colors::{TABLE, WHITE, lamp_for};
 use super::layer::Layer;
 use super::loose_powder::{Loose, Powder};
 use super::palette;
 use super::stack::{Lit, Seen};
-use crate::color::difference::{de2000, to_lab};
+use crate::base::scalar::lerp;
 use crate::color::spectrum::{Spectrum, to_linear};
 use crate::color::srgb::{Linear, encode, pull_in};
 use crate::glass::kind::Glass;
@@ -48,11 +48,11 @@ impl Ground {
     fn under(plan: &Plan, at: usize) -> Self {
         let mut column = Column::blank(plan);
         let mut loose = Loose::on(&column.shows(), &column.passes());
-        for coat in base(plan, at) {
+        for coat in base(&plan.coats[..at]) {
             lay_loose(&mut loose, &grains(&coat.blend), swatch_depth(&coat.sift.fall));
             column.lay(coat, swatch_depth(&coat.sift.fall));
         }
-        let lamp = lamp_for(LAMP, to_linear(&Column::blank(plan).passes()));
+        let lamp = lamp_for(to_linear(&Column::blank(plan).passes()));
         Self { loose, fired: column.seen(), lit: column.lit(), lamp, packing: plan.packing }
     }
 
@@ -139,38 +139,26 @@ pub fn fired_pair(plan: &Plan, lower: usize, upper: usize) -> (Linear, Linear) {
     (lay(lower), lay(upper))
 }
 
-/// The fired color, by day and in linear light, of coat number `at` over what it mostly lies on, so many mm of loose powder deep.
-pub fn fired_at(plan: &Plan, at: usize, depth: f32) -> Linear {
-    to_linear(&column(plan, at, depth).shows())
-}
-
-/// How much of what lies below shows through so many mm of loose powder, fired: the CIEDE2000 difference between that powder over a
-/// perfect white and over a perfect black.
-pub fn shows_through(blend: &Blend, depth: f32) -> f64 {
-    let layer = Layer::of(&blend.material, (blend.packing * depth).into());
-    let [white, black] = [1.0, 0.0].map(|base| {
-        let mut seen = Seen::on(base);
-        seen.lay((&layer, &layer, 0.0), blend.material.scatters());
-        to_lab(to_linear(&seen.shows()))
-    });
-    de2000(white, black)
-}
-
 fn position(plan: &Plan, coat: u32) -> Option<usize> {
     plan.coats.iter().position(|planned| planned.sift.id == coat)
 }
 
 /// The coats that a coat mostly lies on, bottom to top, by id.
 pub fn lies_on(plan: &Plan, coat: u32) -> Vec<u32> {
-    position(plan, coat).into_iter().flat_map(|at| base(plan, at)).map(|coat| coat.sift.id).collect()
+    let below = position(plan, coat).map_or(&[][..], |at| &plan.coats[..at]);
+    base(below).map(|coat| coat.sift.id).collect()
 }
 
-/// What coat number `at` mostly lies on, of the coats below it: those that cover at least half of the disc, and those that it lies
-/// together with. Of other patches that cover less, most of what comes later misses them.
-pub fn base(plan: &Plan, at: usize) -> impl Iterator<Item = &PlannedCoat> {
-    let together = plan.coats.get(at).map(|coat| coat.sift.falls_by());
-    plan.coats[..at].iter().filter(move |coat| match &coat.sift.fall {
-        Fall::Patches(patches) => patches.coverage >= 0.5 || Some(coat.sift.falls_by()) == together,
+/// How deep a coat usually lies where it lies, mm of loose powder; none if there is no such coat.
+pub fn usual_depth(plan: &Plan, coat: u32) -> Option<f32> {
+    position(plan, coat).map(|at| swatch_depth(&plan.coats[at].sift.fall))
+}
+
+/// What a coat mostly lies on, of the coats below it: those that cover at least half of the disc. Of patches that cover less,
+/// most of what comes later misses them.
+fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
+    below.iter().filter(|coat| match &coat.sift.fall {
+        Fall::Patches(patches) => patches.coverage >= 0.5,
         Fall::Even { .. } | Fall::ThickAndThin(_) => true,
     })
 }
@@ -178,7 +166,7 @@ pub fn base(plan: &Plan, at: usize) -> impl Iterator<Item = &PlannedCoat> {
 /// The sheets, what coat number `at` mostly lies on at its usual depth, and that coat at `depth` mm.
 fn column(plan: &Plan, at: usize, depth: f32) -> Column {
     let mut column = Column::blank(plan);
-    for coat in base(plan, at) {
+    for coat in base(&plan.coats[..at]) {
         column.lay(coat, swatch_depth(&coat.sift.fall));
     }
     column.lay(&plan.coats[at], depth);
@@ -188,7 +176,7 @@ fn column(plan: &Plan, at: usize, depth: f32) -> Column {
 fn fired(plan: &Plan, at: usize, depth: f32, within: bool) -> Color {
     let column = column(plan, at, depth);
     if within {
-        let lamp = lamp_for(LAMP, to_linear(&Column::blank(plan).passes()));
+        let lamp = lamp_for(to_linear(&Column::blank(plan).passes()));
         encode(pull_in(times(to_linear(&column.passes()), lamp)))
     } else {
         shown_color(&column.shows())
@@ -259,7 +247,11 @@ fn lay_loose(loose: &mut Loose, powder: &Powder, depth: f32) {
 
 /// The depth that a swatch of a fall stands for, mm of loose powder.
 pub fn swatch_depth(fall: &Fall) -> f32 {
-    fall.middling() as f32
+    match fall {
+        Fall::Even { depth } => depth.f32(),
+        Fall::Patches(patches) => patches.depth.f32(),
+        Fall::ThickAndThin(range) => lerp(range.thinnest.f32(), range.thickest.f32(), 0.3),
+    }
 }
 
 #[cfg(test)]

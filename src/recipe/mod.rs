@@ -9,14 +9,10 @@ mod firing_checks;
 mod glass_checks;
 mod hand_checks;
 mod model;
-mod neighbors;
-mod newer_shelf;
-mod own_glass;
 mod piece_file;
 mod planned;
 mod stem;
 mod stem_checks;
-mod strikes;
 
 pub mod check;
 pub mod demo;
@@ -33,12 +29,10 @@ pub mod plan;
 pub mod said;
 pub mod shelf;
 pub mod sisters;
-pub mod together;
 pub mod wind;
 
 pub use by_hand::*;
 pub use firing::*;
 pub use firing_checks::segment_limits;
 pub use model::*;
-pub use own_glass::Unread;
 pub use stem::*;

@@ -84,16 +84,6 @@ pub struct PlannedAccents {
 }
 
 impl Blend {
-    /// What it is called: its first glass.
-    pub fn name(&self) -> &str {
-        self.shares.first().map_or("This powder", |(glass, _)| &glass.name)
-    }
-
-    /// Thermal expansion, 1e-6/K.
-    pub fn expansion(&self) -> f64 {
-        self.shares.iter().map(|(glass, share)| f64::from(*share) * glass.expansion).sum()
-    }
-
     /// Weight of so many mm³ of it, sifted.
     pub fn weight(&self, volume: f64) -> Grams {
         Grams(volume * f64::from(self.packing) * self.density / 1000.0)
@@ -108,11 +98,6 @@ impl Blend {
 }
 
 impl SiftPlan {
-    /// The coat by whose chance it falls: itself, or the one that it lies together with.
-    pub fn falls_by(&self) -> u32 {
-        self.layout.falls_with.unwrap_or(self.id)
-    }
-
     /// The depth this coat is meant to have, mm: its mean, its middle of a patch, or its thickest heap.
     pub fn depth(&self) -> f32 {
         match &self.fall {

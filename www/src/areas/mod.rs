@@ -1,9 +1,7 @@
 //! What lies on the table and beside it. A new area is a folder here and a line in [`ALL`], a new panel one in
 //! [`PANELS`].
 
-mod against;
 pub mod customer;
-mod find;
 pub mod finished_size;
 mod firings;
 pub mod info;
@@ -23,7 +21,7 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 11] = [
+pub const ALL: [AreaInfo; 9] = [
     shelf::AREA,
     paper::AREA,
     tray::AREA,
@@ -31,14 +29,12 @@ pub const ALL: [AreaInfo; 11] = [
     firings::AREA,
     log::AREA,
     tile::AREA,
-    find::AREA,
-    against::AREA,
     order::AREA,
     paper::ORDER_AREA,
 ];
 
 /// The panels under the piece, in the order of their words in the top line.
-pub const PANELS: [PanelInfo; 14] = [
+pub const PANELS: [PanelInfo; 13] = [
     panels::welcome::PANEL,
     panels::went_back::PANEL,
     panels::lost::PANEL,
@@ -48,7 +44,6 @@ pub const PANELS: [PanelInfo; 14] = [
     panels::conflict::PANEL,
     viewer::core_sample::PANEL,
     viewer::sinking::PANEL,
-    panels::seen_in::PANEL,
     panels::history::PANEL,
     panels::share::PANEL,
     panels::settings::PANEL,

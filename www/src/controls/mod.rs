@@ -10,7 +10,6 @@ pub mod number;
 pub mod panel;
 pub mod papers_kept;
 pub mod part;
-pub mod photo;
 pub mod picture;
 pub mod search;
 pub mod slider;

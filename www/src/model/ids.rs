@@ -63,10 +63,6 @@ impl AreaId {
     pub const FIRINGS: Self = Self("firings");
     /// The log.
     pub const LOG: Self = Self("log");
-    /// A fired piece against its forecast.
-    pub const AGAINST: Self = Self("against");
-    /// A color that is looked for.
-    pub const FIND: Self = Self("find");
     /// From a tile to a glass.
     pub const TILE: Self = Self("tile");
     /// The open order.
@@ -100,8 +96,6 @@ impl PanelId {
     pub const SAMPLE: Self = Self("sample");
     /// The disc sinking into its mold.
     pub const SINKING: Self = Self("sinking");
-    /// What light the piece is seen in, and by whose eyes.
-    pub const SEEN_IN: Self = Self("seen-in");
     /// What can do harm.
     pub const CAUTIONS: Self = Self("cautions");
 }

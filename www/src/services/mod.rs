@@ -7,7 +7,6 @@ pub mod download;
 pub mod import;
 pub mod keeper;
 pub mod ordering;
-pub mod photo;
 pub mod render;
 pub mod storage;
 mod tabs;

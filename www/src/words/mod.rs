@@ -1,10 +1,8 @@
 //! Every word on the page, in one place: constants and functions of plain data.
 
-mod against;
 mod by_hand;
 mod cautions;
 pub mod did;
-mod find;
 mod finished;
 mod firings;
 mod glasses;
@@ -15,10 +13,8 @@ mod options;
 mod order_paper;
 mod orders;
 mod page;
-mod photo;
 mod recipe;
 mod sample;
-mod seen_in;
 mod set_up;
 mod shelf;
 mod sinking;
@@ -29,10 +25,8 @@ mod tiles;
 mod today;
 mod tray;
 
-pub use against::*;
 pub use by_hand::*;
 pub use cautions::*;
-pub use find::*;
 pub use finished::*;
 pub use firings::*;
 pub use glasses::*;
@@ -43,10 +37,8 @@ pub use options::*;
 pub use order_paper::*;
 pub use orders::*;
 pub use page::*;
-pub use photo::*;
 pub use recipe::*;
 pub use sample::*;
-pub use seen_in::*;
 pub use set_up::*;
 pub use shelf::*;
 pub use sinking::*;

@@ -6,7 +6,6 @@ pub mod history;
 pub mod lost;
 pub mod new_version;
 pub mod refused;
-pub mod seen_in;
 pub mod settings;
 pub mod share;
 pub mod stopped;

@@ -11,7 +11,6 @@ use crate::controls::later::Later;
 use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::model::ids::AreaId;
 use crate::state::nav::Nav;
-use crate::state::viewing::Viewing;
 use crate::words;
 use leptos::prelude::*;
 
@@ -23,14 +22,14 @@ pub fn Sheet(
     beside: ViewFn,
 ) -> impl IntoView {
     provide_context(StepItems::new());
-    let (nav, viewing) = (expect_context::<Nav>(), expect_context::<Viewing>());
+    let nav = expect_context::<Nav>();
     view! {
         <section
             class="sheet"
             id="recipe"
             aria-label=words::RECIPE
             tabindex="-1"
-            inert=move || nav.is_on(AreaId::CUSTOMER) || nav.is_on(AreaId::FIND)
+            inert=move || nav.is_on(AreaId::CUSTOMER)
         >
             <Head />
             <div class="list">
@@ -42,7 +41,7 @@ pub fn Sheet(
                         let beside = beside.clone();
                         move || beside.run()
                     }
-                    <p class="aside sheet-forecast">{move || viewing.otherwise()}" "{words::FORECAST}" "<CautionsWord class="word" /></p>
+                    <p class="aside sheet-forecast">{words::FORECAST}" "<CautionsWord class="word" /></p>
                     <WhatSeedsAre />
                 </Later>
             </div>

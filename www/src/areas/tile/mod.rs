@@ -2,8 +2,6 @@
 
 mod area;
 mod ladder;
-mod on_photo;
-mod photo;
 mod state;
 mod tiles;
 

@@ -59,7 +59,7 @@ impl Intake {
             Ok(new) => {
                 self.nav.close_panel();
                 self.nav.open_area(AreaId::SHELF);
-                self.saving.note.set(words::glasses_came(new, shelf.unread().as_ref()));
+                self.saving.note.set(words::glasses_came(new));
             }
             Err(reason) => self.refuse(Refused { what: words::GLASSES_REFUSED.into(), reason }),
         }
