@@ -15,6 +15,7 @@
 //! - [`kiln`]: the programs of the firings, and what a kiln makes of them.
 //! - [`optics`]: layers of glass or of loose powder turned into color.
 //! - [`tiles`]: fired test tiles turned into a glass, how sure its colors are, and a wanted color found among jars.
+//! - [`photo`]: places marked on a photo, read as colors against a white.
 //! - [`picture`]: colors and shape turned into pixels.
 //! - [`preview`]: all of these in a row, remembering what has not changed.
 //! - [`compare`]: what came out of the kiln against what was foretold.
@@ -25,7 +26,9 @@
 //!
 //! A module uses only what stands above it in this list (`tests/layering.rs` holds it to that).
 
-pub use dappledome_light::{base, color, fuse, glass, layup, optics, packing, picture, recipe, slump, tiles};
+pub use dappledome_light::{
+    base, color, fuse, glass, layup, optics, packing, photo, picture, recipe, slump, tiles,
+};
 
 pub mod compare;
 pub mod keep;

@@ -20,7 +20,7 @@ struct Floors<'a> {
 const ENGINE: Floors = Floors {
     modules: &[
         "base", "color", "glass", "recipe", "layup", "fuse", "slump", "packing", "kiln", "optics", "tiles",
-        "picture", "preview", "compare", "shop", "orders", "paper", "keep", "worker", "serve",
+        "photo", "picture", "preview", "compare", "shop", "orders", "paper", "keep", "worker", "serve",
     ],
     only: &[],
 };

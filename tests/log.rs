@@ -313,7 +313,7 @@ fn what_is_no_photo_is_told() {
         field.files = chosen.files;
         field.dispatchEvent(new Event('change', { bubbles: true }));",
     );
-    says(&browser, "Not a photo that this browser reads.");
+    says(&browser, "Not a photo: notes.txt");
     was(&browser, "Top", "nine");
     browser.wait_for("return document.querySelector('.log-entry .refused:not(:empty)')");
     browser.press_keys(key::ESCAPE);

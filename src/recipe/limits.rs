@@ -215,6 +215,8 @@ pub const TILE_AREA: Limit = ratio(1.0, 1000.0, 1.0, 32.0);
 pub const TILE_DEPTH: Limit = ratio(0.03, 3.0, 0.01, 0.45);
 /// How bright the bare white of a test tile looks, of a perfect white.
 pub const WHITE_LOOKS: Limit = even(0.5, 1.0, 0.01, 0.84);
+/// How bright the white in a photo is, of a perfect white: common printing paper is about 0.86 (common practice, no source).
+pub const PHOTO_WHITE: Limit = even(0.5, 1.0, 0.01, 0.86);
 /// Back-scatter per mm of an opal, as its maker takes it to be.
 pub const MILKINESS_OF_OPAL: Limit = even(0.0, 20.0, 0.1, 0.0);
 /// Back-scatter per mm that bubbles add to a fired powder.

@@ -5,6 +5,7 @@ use crate::services::back;
 use crate::services::backup::Backups;
 use crate::services::import::{Importer, address};
 use crate::services::keeper::Keeper;
+use crate::services::photo::PhotoReader;
 use crate::services::render::desk::Desk;
 use crate::services::render::piece::PieceRenderer;
 use crate::services::render::program::Program;
@@ -62,6 +63,7 @@ pub fn provide(program: Program) {
     let renderer = PieceRenderer::start(program.clone());
     provide_context(renderer);
     provide_context(Desk::new(program.clone()));
+    provide_context(PhotoReader::new(&program));
     provide_context(SisterRenderer::start(program));
     sample::keep_asking(renderer, piece, sinking, results, nav);
     start_keeping();

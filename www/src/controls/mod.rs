@@ -10,6 +10,7 @@ pub mod number;
 pub mod panel;
 pub mod papers_kept;
 pub mod part;
+pub mod photo;
 pub mod picture;
 pub mod search;
 pub mod slider;

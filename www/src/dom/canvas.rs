@@ -25,6 +25,14 @@ pub fn with_picture(side: u32, pixels: &ArrayBuffer) -> Option<HtmlCanvasElement
     Some(canvas)
 }
 
+/// Shows a photo of this width and height: rows of red, green, blue and alpha.
+pub fn show_photo(canvas: &HtmlCanvasElement, (wide, high): (i32, i32), rgba: &[u8]) {
+    let (wide, high) = (wide.unsigned_abs(), high.unsigned_abs());
+    if let Ok(picture) = ImageData::new_with_u8_clamped_array_and_sh(Clamped(rgba), wide, high) {
+        put(canvas, wide, high, &picture);
+    }
+}
+
 /// Shows nothing any more.
 pub fn clear(canvas: &HtmlCanvasElement) {
     for size in ["width", "height"] {

@@ -6,6 +6,7 @@ pub mod faults;
 pub mod ids;
 pub mod local_time;
 pub mod mold_forms;
+pub mod photo;
 pub mod records;
 pub mod search;
 pub mod sinking;

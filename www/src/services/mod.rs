@@ -7,6 +7,7 @@ pub mod download;
 pub mod import;
 pub mod keeper;
 pub mod ordering;
+pub mod photo;
 pub mod render;
 pub mod storage;
 mod tabs;

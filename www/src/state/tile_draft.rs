@@ -1,14 +1,19 @@
 //! A glass that is being made of its fired tiles. It stays as it is while the maker is elsewhere.
 
+use crate::model::photo::{Mark, Photo};
+use crate::words;
 use dappledome::base::notice::Notice;
 use dappledome::base::units::Mm;
+use dappledome::color::difference::Lab;
 use dappledome::color::typed;
 use dappledome::glass::kind::{DENSITY, Glass};
 use dappledome::glass::tile::{Over, Sifted, Tile};
-use dappledome::recipe::limits::PACKING;
+use dappledome::photo::frame::{Frame, Shape, Size};
+use dappledome::recipe::limits::{PACKING, PHOTO_WHITE};
 use dappledome::tiles::fit::{Fitted, fit};
 use dappledome::tiles::tile::{Bases, Powder};
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// Most tiles that a glass is made of here.
 pub const MOST_TILES: usize = 12;
@@ -22,23 +27,50 @@ pub struct TileDraft {
     pub over: Over,
     /// Its color as it was typed; empty before it was.
     pub color: String,
+    /// Where it lies on the photo, if the maker has marked it.
+    pub frame: Option<Frame>,
 }
+
+/// A color that was typed or read, and how far the pixels of a photo lie about it.
+pub type SeenColor = (Lab, Option<f64>);
 
 impl TileDraft {
     /// A tile over white, not yet read.
     pub fn of(depth: f64) -> Self {
-        Self { sifted: Sifted::Loose(Mm(depth)), over: Over::White, color: String::new() }
+        Self { sifted: Sifted::Loose(Mm(depth)), over: Over::White, color: String::new(), frame: None }
     }
 
-    /// As the fit takes it; none without a color.
-    fn tile(&self) -> Option<Tile> {
-        let color = typed::read(&self.color).ok()?.lab();
-        Some(Tile { sifted: self.sifted, over: self.over, color, spread: None })
+    /// The color that was typed; none if it is no color.
+    fn typed(&self) -> Option<SeenColor> {
+        Some((typed::read(&self.color).ok()?.lab(), None))
     }
 }
 
+/// The photo that colors are taken from.
+#[derive(Clone, Debug)]
+pub struct PhotoDraft {
+    /// The photo.
+    pub photo: Arc<Photo>,
+    /// Where its white lies.
+    pub white: Frame,
+}
+
+impl PhotoDraft {
+    /// A photo with its white marked where many lay it.
+    pub fn new(photo: Photo) -> Self {
+        let white = Frame::at(Shape::Rectangle, (0.5, 0.2), (0.24, 0.14), photo.size);
+        Self { photo: Arc::new(photo), white }
+    }
+}
+
+/// Where a tile is marked before the maker has said where it lies: four in a row under the white.
+fn usual_frame(at: usize, photo: Size) -> Frame {
+    let (column, row) = ((at % 4) as f64, (at / 4) as f64);
+    Frame::at(Shape::Rectangle, (0.2 + 0.2 * column, 0.5 + 0.2 * row), (0.12, 0.12), photo)
+}
+
 /// What is written down of a glass and its tiles.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Draft {
     /// What it is to be called.
     pub name: String,
@@ -48,6 +80,10 @@ pub struct Draft {
     pub bases: Bases,
     /// What the jar's powder is like.
     pub powder: Powder,
+    /// The photo, if colors are taken from one and not typed.
+    pub photo: Option<PhotoDraft>,
+    /// How bright the white in the photo is, of a perfect white.
+    pub photo_white: f64,
 }
 
 impl Default for Draft {
@@ -57,27 +93,64 @@ impl Default for Draft {
             tiles: vec![TileDraft::of(0.15), TileDraft::of(0.45)],
             bases: Bases::default(),
             powder: Powder { packing: PACKING.usual, density: DENSITY, milkiness: 0.0 },
+            photo: None,
+            photo_white: PHOTO_WHITE.usual,
         }
     }
 }
 
 impl Draft {
-    /// The tiles that have a color, and their places.
-    pub fn read(&self) -> Vec<(usize, Tile)> {
-        self.tiles.iter().enumerate().filter_map(|(at, tile)| Some((at, tile.tile()?))).collect()
+    /// The colors that were typed, tile by tile.
+    pub fn typed(&self) -> Vec<Option<SeenColor>> {
+        self.tiles.iter().map(TileDraft::typed).collect()
     }
 
-    /// The glass that fits them; none while no tile has a color.
-    pub fn fitted(&self) -> Option<Result<Fitted, Notice>> {
-        let tiles: Vec<Tile> = self.read().into_iter().map(|(_, tile)| tile).collect();
+    /// The tiles that have one of these colors, and their places.
+    pub fn seen(&self, colors: &[Option<SeenColor>]) -> Vec<(usize, Tile)> {
+        let tile = |(at, (tile, color)): (usize, (&TileDraft, &Option<SeenColor>))| {
+            let (color, spread) = (*color)?;
+            Some((at, Tile { sifted: tile.sifted, over: tile.over, color, spread }))
+        };
+        self.tiles.iter().zip(colors).enumerate().filter_map(tile).collect()
+    }
+
+    /// The glass that fits these tiles; none without one.
+    pub fn fitted(&self, tiles: &[(usize, Tile)]) -> Option<Result<Fitted, Notice>> {
+        let tiles: Vec<Tile> = tiles.iter().map(|(_, tile)| tile.clone()).collect();
         (!tiles.is_empty()).then(|| fit(&tiles, &self.bases, &self.powder))
     }
 
     /// The glass as it goes onto the shelf.
-    pub fn glass(&self, id: &str, fitted: &Fitted) -> Glass {
-        let tiles = self.read().into_iter().map(|(_, tile)| tile).collect();
+    pub fn glass(&self, id: &str, tiles: &[(usize, Tile)], fitted: &Fitted) -> Glass {
+        let tiles = tiles.iter().map(|(_, tile)| tile.clone()).collect();
         let packing = (self.powder.packing != PACKING.usual).then_some(self.powder.packing);
         fitted.glass(id, &self.name, tiles, (self.powder.density, packing))
+    }
+
+    /// Takes colors from another photo, on which nothing is marked yet.
+    pub fn take_photo(&mut self, photo: Photo) {
+        self.photo = Some(PhotoDraft::new(photo));
+        self.tiles.iter_mut().for_each(|tile| tile.frame = None);
+    }
+
+    /// What is marked on the photo: the white, and then the tiles.
+    pub fn marks(&self) -> Vec<Mark> {
+        let Some(PhotoDraft { photo, white }) = &self.photo else { return Vec::new() };
+        let white = Mark { name: words::WHITE_MARK.into(), frame: *white };
+        let tiles = self.tiles.iter().enumerate().map(|(at, tile)| Mark {
+            name: words::tile(at),
+            frame: tile.frame.unwrap_or_else(|| usual_frame(at, photo.size)),
+        });
+        std::iter::once(white).chain(tiles).collect()
+    }
+
+    /// Takes the mark at this place elsewhere.
+    pub fn put_mark(&mut self, at: usize, frame: Frame) {
+        match (at.checked_sub(1), &mut self.photo) {
+            (None, Some(photo)) => photo.white = frame,
+            (Some(tile), _) => self.tiles.get_mut(tile).into_iter().for_each(|tile| tile.frame = Some(frame)),
+            (None, None) => {}
+        }
     }
 }
 
@@ -101,20 +174,25 @@ mod tests {
     use dappledome::glass::kind::Source;
     use dappledome::tiles::ladder::{Base, ladder};
 
+    fn fitted(draft: &Draft) -> Option<Result<Fitted, Notice>> {
+        draft.fitted(&draft.seen(&draft.typed()))
+    }
+
     #[test]
     fn nothing_is_fitted_before_a_color_is_read_and_one_tile_is_enough() {
         let mut draft = Draft::default();
-        assert!(draft.fitted().is_none());
+        assert!(fitted(&draft).is_none());
         draft.tiles[1].color = "no color".into();
-        assert!(draft.fitted().is_none());
+        assert!(fitted(&draft).is_none());
         draft.tiles[1].color = "#A05000".into();
-        let fitted = draft.fitted().unwrap().unwrap();
+        let tiles = draft.seen(&draft.typed());
+        let fitted = draft.fitted(&tiles).unwrap().unwrap();
         assert!(fitted.apart[0] < 0.5, "{:?}", fitted.apart);
         draft.name = " Rust, May ".into();
-        let glass = draft.glass("of_may", &fitted);
+        let glass = draft.glass("of_may", &tiles, &fitted);
         assert_eq!((glass.name.as_str(), glass.powder, glass.packing), ("Rust, May", true, None));
         assert!(
-            matches!(&glass.source, Source::Tiles(tiles) if de2000(tiles[0].color, draft.read()[0].1.color) == 0.0)
+            matches!(&glass.source, Source::Tiles(fired) if de2000(fired[0].color, tiles[0].1.color) == 0.0)
         );
     }
     /// At a tile's own depth the ladder shows the tile, however closely its powder packs.
@@ -123,12 +201,37 @@ mod tests {
         let mut draft = Draft::default();
         draft.powder.packing = 0.58;
         draft.tiles[1].color = "#A05000".into();
-        let fitted = draft.fitted().unwrap().unwrap();
-        let glass = draft.glass("of_may", &fitted);
+        let tiles = draft.seen(&draft.typed());
+        let fitted = draft.fitted(&tiles).unwrap().unwrap();
+        let glass = draft.glass("of_may", &tiles, &fitted);
         assert_eq!(glass.packing, Some(0.58));
-        let (_, tile) = &draft.read()[0];
+        let (_, tile) = &tiles[0];
         let depth = tile.sifted.loose(&draft.powder) as f32;
         let shown = ladder(&glass, PACKING.usual as f32, Base::White, &[depth])[0];
         assert!(de2000(to_lab(decode(shown)), tile.color) < 0.7, "{shown:?}");
+    }
+
+    /// The frames that the maker has drawn go with their tiles, and with the photo.
+    #[test]
+    fn marks_are_of_the_photo_and_its_tiles() {
+        let photo = || Photo {
+            name: "tiles.png".into(),
+            size: (400, 300),
+            rgba: vec![200; 480_000],
+            smaller_from: None,
+        };
+        let mut draft = Draft::default();
+        assert!(draft.marks().is_empty());
+        draft.take_photo(photo());
+        let names: Vec<String> = draft.marks().into_iter().map(|mark| mark.name).collect();
+        assert_eq!(names, ["white", "tile 1", "tile 2"]);
+        let there = Frame { shape: Shape::Rectangle, left: 7, top: 8, wide: 90, high: 60 };
+        draft.put_mark(0, there);
+        draft.put_mark(2, Frame { left: 9, ..there });
+        draft.tiles.remove(0);
+        let lefts: Vec<i32> = draft.marks().into_iter().map(|mark| mark.frame.left).collect();
+        assert_eq!(lefts, [7, 9]);
+        draft.take_photo(photo());
+        assert!(draft.marks().iter().all(|mark| mark.frame.left > 9), "another photo is another view");
     }
 }

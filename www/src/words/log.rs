@@ -41,8 +41,6 @@ pub const ANOTHER_PHOTO: &str = "Another photo";
 pub const FIRED: &str = "fired";
 /// Under the picture beside it.
 pub const FORECAST_PICTURE: &str = "forecast";
-/// A file that is no photo.
-pub const NOT_A_PHOTO: &str = "Not a photo that this browser reads. Choose a JPEG, PNG or WebP picture.";
 /// Takes something over from a firing.
 pub const TAKE_IT_OVER: &str = "Take it over";
 /// It was.

@@ -10,8 +10,8 @@ pub const MAKE_FROM_TILE: &str = "Make a glass from a fired tile";
 /// Leaves it; what is written down stays.
 pub const LEAVE_TILE: &str = "Leave it";
 /// What to do.
-pub const HOW_TO_TILE: &str = "Sift a known amount of one jar on white, fire it as your pieces are fired, and type the color it has \
-     by daylight. Two tiles of different depth tell far more than one; one over black as well tells a cloudy glass from a clear one.";
+pub const HOW_TO_TILE: &str = "Sift a known amount of one jar on white, fire it as your pieces are fired, and photograph it beside \
+     something white, or type the color it has by daylight. Two tiles of different depth tell far more than one; one over black as well tells a cloudy glass from a clear one.";
 /// How the amount was measured.
 pub const HOW_SIFTED: &str = "How it was sifted";
 /// As a depth.
@@ -45,7 +45,7 @@ pub const NAME_FOR_INSTANCE: &str = "Rust, jar of May";
 /// Puts it there.
 pub const PUT_ON_SHELF: &str = "Put it on the shelf";
 /// What hurts.
-pub const TILE_CAUTION: &str = "Sift and scrape in a fitted respirator rated for fine dust; wet-wipe, never sweep. All of this stays on this machine.";
+pub const TILE_CAUTION: &str = "Sift and scrape in a fitted respirator rated for fine dust; wet-wipe, never sweep. All of this, the photo too, stays on this machine.";
 
 /// A tile by its place.
 pub fn tile(at: usize) -> String {

@@ -4,7 +4,9 @@ use crate::controls::picture::Picture;
 use crate::dom::object_url::ObjectUrl;
 use crate::dom::photo;
 use crate::model::ids::LogId;
+use crate::model::photo::PhotoFault;
 use crate::model::slots::PictureSlot;
+use crate::services::photo::PhotoReader;
 use crate::services::render::piece::PieceRenderer;
 use crate::services::storage;
 use crate::state::log::Log;
@@ -15,6 +17,10 @@ use dappledome::picture::view::Stage;
 use leptos::html;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use web_sys::File;
+
+/// The longest side that a photo is kept with, pixels.
+const LONGEST: i32 = 800;
 
 /// The stage that a piece is in after a firing.
 pub fn stage_after(firing: Firing) -> Stage {
@@ -38,8 +44,8 @@ pub fn forecast(log: Log, id: LogId, stage: Stage) -> AnyView {
 
 /// The photo beside the forecast, and the word that chooses one.
 pub fn photos(log: Log, id: LogId) -> AnyView {
-    let (shown, said) = (RwSignal::new(None::<ObjectUrl>), RwSignal::new(None::<&'static str>));
-    let field = NodeRef::<html::Input>::new();
+    let (shown, said) = (RwSignal::new(None::<ObjectUrl>), RwSignal::new(None::<String>));
+    let (field, reader) = (NodeRef::<html::Input>::new(), expect_context::<PhotoReader>());
     Effect::new(move || {
         log.pictured.track();
         spawn_local(async move {
@@ -56,16 +62,7 @@ pub fn photos(log: Log, id: LogId) -> AnyView {
         field.set_value("");
         let Some(file) = file else { return };
         spawn_local(async move {
-            let wrong = match photo::small(&file, MOST_PICTURE).await {
-                None => Some(words::NOT_A_PHOTO),
-                Some(bytes) => match storage::save_photo(id.0, &bytes).await {
-                    Ok(()) => {
-                        log.pictured.update(|count| *count += 1);
-                        None
-                    }
-                    Err(fault) => Some(words::not_kept(fault)),
-                },
-            };
+            let wrong = keep(log, id, reader, &file).await.err();
             let _ = said.try_set(wrong);
         });
     };
@@ -102,4 +99,17 @@ pub fn photos(log: Log, id: LogId) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// Keeps the photo in a file with an entry.
+///
+/// # Errors
+/// Why it is not kept, in words.
+async fn keep(log: Log, id: LogId, reader: PhotoReader, file: &File) -> Result<(), String> {
+    let told = |fault| words::photo_fault(&file.name(), fault);
+    let photo = reader.read(file, LONGEST).await.map_err(told)?;
+    let bytes = photo::small(&photo, MOST_PICTURE).await.ok_or_else(|| told(PhotoFault::None))?;
+    storage::save_photo(id.0, &bytes).await.map_err(|fault| words::not_kept(fault).to_owned())?;
+    log.pictured.update(|count| *count += 1);
+    Ok(())
 }

@@ -1,6 +1,7 @@
 //! The area as a whole.
 
 use super::ladder::ladder_of;
+use super::photo::{PhotoIntake, photo_part, white_part};
 use super::state::TileBench;
 use super::tiles::tile_rows;
 use crate::controls::cautions::CautionsWord;
@@ -21,6 +22,8 @@ pub fn tile_area() -> AnyView {
     let nav = expect_context::<Nav>();
     let bench = TileBench::new();
     let said = RwSignal::new(None::<String>);
+    let intake = PhotoIntake::new(bench);
+    let photographed = move || bench.draft.with(|draft| draft.photo.is_some());
     view! {
         <section class="area tile-area" aria-label=words::FROM_A_TILE tabindex="-1">
             <div class="tray-top">
@@ -29,12 +32,19 @@ pub fn tile_area() -> AnyView {
                 <CautionsWord class="table-word" />
                 <button class="table-word" on:click=move |_| nav.close_area()>{words::LEAVE_TILE}</button>
             </div>
-            <div class="kiln-paper tile-paper">
-                <p class="aside">{words::HOW_TO_TILE}</p>
-                {tile_rows(bench, said)}
-                <dl class="kiln-numbers tile-numbers">{numbers(bench, said)}</dl>
-                <p class="refused" role="alert">{move || said.get()}</p>
-                {doubts(bench)}
+            <div
+                class="kiln-paper tile-paper"
+                class:photographed=photographed
+                on:drop=move |event| intake.take_dropped(&event)
+            >
+                <p class="aside tile-how">{words::HOW_TO_TILE}</p>
+                {photo_part(intake)}
+                <div class="tile-side">
+                    {white_part(bench, said)} {tile_rows(bench, said)}
+                    <dl class="kiln-numbers tile-numbers">{numbers(bench, said)}</dl>
+                    <p class="refused" role="alert">{move || said.get()}</p>
+                    {doubts(bench)}
+                </div>
                 {ladder_of(bench)}
                 {shelve(bench, said)}
             </div>
@@ -104,7 +114,8 @@ fn shelve(bench: TileBench, said: RwSignal<Option<String>>) -> AnyView {
     let put = move |_| {
         let Some(Ok(fitted)) = bench.fitted.get_untracked() else { return };
         let draft = bench.draft.get_untracked();
-        match own.put_new(&draft.name, |id| draft.glass(&id, &fitted)) {
+        let tiles = bench.tiles.get_untracked();
+        match own.put_new(&draft.name, |id| draft.glass(&id, &tiles, &fitted)) {
             Ok(()) => {
                 announcer.say(words::glass_on_shelf(draft.name.trim()));
                 bench.draft.set(Draft::default());

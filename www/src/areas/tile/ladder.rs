@@ -15,9 +15,9 @@ pub fn ladder_of(bench: TileBench) -> impl IntoView {
     move || {
         let fitted = bench.fitted.get()?.ok()?;
         let (glass, marks) = bench.draft.with(|draft| {
-            let tiles = draft.read();
+            let tiles = bench.tiles.get();
             let depth = |(at, tile): &(usize, Tile)| (*at, tile.sifted.loose(&draft.powder) as f32);
-            (draft.glass("", &fitted), tiles.iter().map(depth).collect::<Vec<_>>())
+            (draft.glass("", &tiles, &fitted), tiles.iter().map(depth).collect::<Vec<_>>())
         });
         Some(drawn(&glass, &fitted, &marks))
     }

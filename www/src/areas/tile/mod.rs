@@ -2,6 +2,8 @@
 
 mod area;
 mod ladder;
+mod on_photo;
+mod photo;
 mod state;
 mod tiles;
 

@@ -50,6 +50,7 @@ fn tile_row(bench: TileBench, at: usize, said: RwSignal<Option<String>>) -> AnyV
         });
     };
     let weighed = of(|tile| matches!(tile.sifted, Sifted::Weighed { .. }));
+    let photographed = Memo::new(move |_| bench.draft.with(|draft| draft.photo.is_some()));
     let several = move || bench.draft.with(|draft| draft.tiles.len() > 1);
     view! {
         <li class="tile-row">
@@ -81,7 +82,7 @@ fn tile_row(bench: TileBench, at: usize, said: RwSignal<Option<String>>) -> AnyV
                     choose=turn(|tile| tile.over = Over::Black)
                 />
             </Choice>
-            {color_field(bench, at)}
+            {move || if photographed.get() { read_off(bench, at) } else { color_field(bench, at) }}
             {move || seen_and_reckoned(bench, at)}
             <Show when=several>
                 <button class="word" aria-label=words::leave_tile_out(at) on:click=leave_out>{words::LEAVE_OUT}</button>
@@ -180,9 +181,25 @@ fn color_field(bench: TileBench, at: usize) -> AnyView {
     .into_any()
 }
 
+/// How far the pixels of a photographed tile lie apart, or why it tells no color.
+fn read_off(bench: TileBench, at: usize) -> AnyView {
+    let read = move || bench.on_photo.with(|shown| shown.as_ref()?.tiles.get(at).cloned().flatten());
+    let text = move || match read()? {
+        Ok(reading) if reading.brighter => Some(words::BRIGHTER_THAN_WHITE.to_owned()),
+        Ok(reading) => Some(words::spread(reading.spread)),
+        Err(notice) => Some(format!("{} {}", notice.what, notice.remedy)),
+    };
+    view! {
+        <span class="tile-color">
+            <small role="status">{text}</small>
+        </span>
+    }
+    .into_any()
+}
+
 /// The color that was seen beside the one that the fitted glass would have, and how far they are apart.
 fn seen_and_reckoned(bench: TileBench, at: usize) -> Option<AnyView> {
-    let read = bench.draft.with(|draft| draft.read());
+    let read = bench.tiles.read();
     let place = read.iter().position(|(tile, _)| *tile == at)?;
     let fitted = bench.fitted.read();
     let Some(Ok(fitted)) = &*fitted else { return None };
