@@ -5,10 +5,15 @@ mod support;
 
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Grams;
+use dappledome::color::typed;
+use dappledome::glass::catalogue;
+use dappledome::glass::glasses::Glasses;
+use dappledome::glass::kind::Glass;
+use dappledome::glass::material::Material;
 use dappledome::orders::model::{Jar, Line, Order};
 use dappledome::picture::{Light, Stage, View};
 use dappledome::recipe::{Accents, Fall, Number, Recipe, demo};
-use dappledome::worker::asked::{DeskJob, OrderJob};
+use dappledome::worker::asked::{DeskJob, FindJob, OrderJob, SeenOn};
 use dappledome::worker::protocol::{Job, Wanted, written};
 use jiff::civil::date;
 use serde_json::Value;
@@ -109,6 +114,43 @@ fn figures_of_an_order() {
     println!("200 pieces in four colorways, from a job to what it comes to, ms: median least p95");
     figure("the first time, to its days", times[..1].to_vec());
     figure("tickets known, all of it", times[1..].to_vec());
+}
+
+/// Twenty jars for a color: each alone and all pairs of them, two of them or all of them opals.
+#[test]
+fn figures_of_a_color_found() {
+    let browser = Browser::start();
+    let worker = Worker::hired(&browser);
+    println!("from a job to the ways among 20 jars, ms: median least p95");
+    for opals in [2, 20] {
+        // One more is done first, which fetches the desk, and not counted.
+        let jobs: Vec<_> = (0..=15).map(|i| job_for_a_color(opals, i)).collect();
+        figure(&format!("{opals} opals"), worker.times(&jobs)[1..].to_vec());
+    }
+}
+
+/// A job for another color each time.
+fn job_for_a_color(opals: usize, i: u8) -> Job {
+    let recipe = demo::ember_walk();
+    let asked = DeskJob::Find(Box::new(FindJob {
+        coat: recipe.coats[1].id,
+        recipe,
+        seed: Seed(41),
+        jars: Glasses((0..20).map(|jar| jar_of_many(jar, jar < opals)).collect()),
+        wanted: typed::Typed::Srgb([154 - 5 * i, 95, 76 + 5 * i]).lab(),
+        seen: SeenOn::Coat,
+        two: true,
+    }));
+    Job { id: 1, recipe: Recipe::bare(), seed: Seed(0), wanted: vec![Wanted::Desk(written(&asked))] }
+}
+
+/// A jar like those of the native bench: a transparent glass of the catalogue, stronger with its number, with chalk in it if it is an opal.
+fn jar_of_many(jar: usize, opal: bool) -> Glass {
+    let chalk = &catalogue::find("chalk").expect("it is in the catalogue").material;
+    let clear: Vec<&Glass> = catalogue::all().iter().filter(|glass| !glass.material.scatters()).collect();
+    let glass = clear[1 + jar % (clear.len() - 1)];
+    let parts = [(&glass.material, 1.0 + 0.2 * jar as f32), (chalk, if opal { 0.5 } else { 0.0 })];
+    Glass { id: format!("jar_{jar}"), material: Material::blend(parts), ..glass.clone() }
 }
 
 fn workload() -> Recipe {

@@ -15,9 +15,9 @@ use dappledome::recipe::limits::PACKING;
 use dappledome::recipe::shelf::Shelf;
 use dappledome::serve::say::say;
 use dappledome::serve::trouble::Trouble;
-use dappledome::tiles::find::{Found, Jar, Under, Way, find};
+use dappledome::tiles::find::{Fired, Found, Jar, Under, Way, find};
 use dappledome::tiles::fit::{Fitted, fit};
-use dappledome::tiles::sureness::{By, Sureness};
+use dappledome::tiles::sureness::By;
 use dappledome::tiles::tile::{Bases, Over};
 
 /// So many ways are printed.
@@ -82,14 +82,8 @@ fn found(arguments: &Find) -> Outcome {
         }
         None => (Under::Day(Bases::default().under(Over::White)), PACKING.usual),
     };
-    let fired: Vec<_> = powders.iter().map(|glass| glass.fired_powder()).collect();
-    let sure: Vec<Sureness> = powders.iter().map(|glass| Sureness::of(glass)).collect();
-    let jars = fired.iter().zip(&sure).zip(&powders).map(|((material, sureness), glass)| Jar {
-        material,
-        sureness,
-        packing: glass.packing.unwrap_or(packing),
-    });
-    let jars: Vec<Jar> = jars.collect();
+    let fired = Fired::of(powders.iter().copied(), packing);
+    let jars = fired.jars();
     let ways = find(wanted.lab(), &jars, &under, arguments.at_most > 1);
     let lines = ways.iter().take(SHOWN).map(|found| line(found, &powders, &jars));
     print(&lines.collect::<String>())

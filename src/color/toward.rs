@@ -1,9 +1,10 @@
 //! In which direction one color lies from another, as data: the page has the words.
 
 use super::difference::Lab;
+use serde::{Deserialize, Serialize};
 
 /// A direction.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Toward {
     /// More L*.
     Lighter,
@@ -25,7 +26,7 @@ pub enum Toward {
 
 /// How much a color is off from another one, told apart by the three things an eye does, each in the unit of a CIEDE2000
 /// difference (weighed by S_L, S_C and S_H alike, without the blue's rotation).
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Off {
     /// Lighter (or darker, if negative) by this.
     pub lightness: f64,

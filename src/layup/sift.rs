@@ -82,7 +82,7 @@ impl Falling {
 
     fn made(plan: &SiftPlan, seed: Seed, apart: bool) -> Self {
         let layout = &plan.layout;
-        let purpose = Purpose::Coat { id: plan.id, reroll: layout.rerolls };
+        let purpose = Purpose::Coat { id: plan.falls_by(), reroll: layout.rerolls };
         let mut rng = layout.locked_to.unwrap_or(seed).stream(purpose);
         let lie = Lie::new(layout);
         let mut reach = plan.disc.radius() + lie.moved();

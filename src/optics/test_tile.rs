@@ -6,7 +6,6 @@ use super::layer::Layer;
 use super::loose_powder::{Loose, Powder};
 use super::palette;
 use super::stack::{Lit, Seen};
-use crate::base::scalar::lerp;
 use crate::color::spectrum::{Spectrum, to_linear};
 use crate::color::srgb::{Linear, encode, pull_in};
 use crate::glass::kind::Glass;
@@ -48,7 +47,7 @@ impl Ground {
     fn under(plan: &Plan, at: usize) -> Self {
         let mut column = Column::blank(plan);
         let mut loose = Loose::on(&column.shows(), &column.passes());
-        for coat in base(&plan.coats[..at]) {
+        for coat in base(plan, at) {
             lay_loose(&mut loose, &grains(&coat.blend), swatch_depth(&coat.sift.fall));
             column.lay(coat, swatch_depth(&coat.sift.fall));
         }
@@ -145,8 +144,7 @@ fn position(plan: &Plan, coat: u32) -> Option<usize> {
 
 /// The coats that a coat mostly lies on, bottom to top, by id.
 pub fn lies_on(plan: &Plan, coat: u32) -> Vec<u32> {
-    let below = position(plan, coat).map_or(&[][..], |at| &plan.coats[..at]);
-    base(below).map(|coat| coat.sift.id).collect()
+    position(plan, coat).into_iter().flat_map(|at| base(plan, at)).map(|coat| coat.sift.id).collect()
 }
 
 /// How deep a coat usually lies where it lies, mm of loose powder; none if there is no such coat.
@@ -154,11 +152,12 @@ pub fn usual_depth(plan: &Plan, coat: u32) -> Option<f32> {
     position(plan, coat).map(|at| swatch_depth(&plan.coats[at].sift.fall))
 }
 
-/// What a coat mostly lies on, of the coats below it: those that cover at least half of the disc. Of patches that cover less,
-/// most of what comes later misses them.
-fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
-    below.iter().filter(|coat| match &coat.sift.fall {
-        Fall::Patches(patches) => patches.coverage >= 0.5,
+/// What coat number `at` mostly lies on, of the coats below it: those that cover at least half of the disc, and those that it lies
+/// together with. Of other patches that cover less, most of what comes later misses them.
+pub fn base(plan: &Plan, at: usize) -> impl Iterator<Item = &PlannedCoat> {
+    let together = plan.coats.get(at).map(|coat| coat.sift.falls_by());
+    plan.coats[..at].iter().filter(move |coat| match &coat.sift.fall {
+        Fall::Patches(patches) => patches.coverage >= 0.5 || Some(coat.sift.falls_by()) == together,
         Fall::Even { .. } | Fall::ThickAndThin(_) => true,
     })
 }
@@ -166,7 +165,7 @@ fn base(below: &[PlannedCoat]) -> impl Iterator<Item = &PlannedCoat> {
 /// The sheets, what coat number `at` mostly lies on at its usual depth, and that coat at `depth` mm.
 fn column(plan: &Plan, at: usize, depth: f32) -> Column {
     let mut column = Column::blank(plan);
-    for coat in base(&plan.coats[..at]) {
+    for coat in base(plan, at) {
         column.lay(coat, swatch_depth(&coat.sift.fall));
     }
     column.lay(&plan.coats[at], depth);
@@ -247,11 +246,7 @@ fn lay_loose(loose: &mut Loose, powder: &Powder, depth: f32) {
 
 /// The depth that a swatch of a fall stands for, mm of loose powder.
 pub fn swatch_depth(fall: &Fall) -> f32 {
-    match fall {
-        Fall::Even { depth } => depth.f32(),
-        Fall::Patches(patches) => patches.depth.f32(),
-        Fall::ThickAndThin(range) => lerp(range.thinnest.f32(), range.thickest.f32(), 0.3),
-    }
+    fall.middling() as f32
 }
 
 #[cfg(test)]

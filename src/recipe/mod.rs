@@ -29,6 +29,7 @@ pub mod plan;
 pub mod said;
 pub mod shelf;
 pub mod sisters;
+pub mod together;
 pub mod wind;
 
 pub use by_hand::*;

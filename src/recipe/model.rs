@@ -281,6 +281,9 @@ data! {
         /// Keep the fall of this seed, whatever seed the piece has.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub locked_to: Option<Seed>,
+        /// Fall with the coat of this number, one exactly on the other; by itself if left out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub falls_with: Option<u32>,
         /// How often this coat alone was sifted again.
         #[serde(default)]
         pub rerolls: u32,
@@ -580,9 +583,10 @@ impl Recipe {
         named == *other
     }
 
-    /// An id that no coat has yet.
+    /// An id that no coat has yet, nor one that is gone and by whose chance others go on falling.
     pub fn free_coat_id(&self) -> u32 {
-        self.coats.iter().map(|coat| coat.id).max().map_or(1, |id| id.saturating_add(1))
+        let ids = self.coats.iter().map(|coat| coat.id.max(coat.falls_by()));
+        ids.max().map_or(1, |id| id.saturating_add(1))
     }
 
     /// The next coat, of one powder: even if it is the first, else patches.

@@ -98,6 +98,11 @@ impl Blend {
 }
 
 impl SiftPlan {
+    /// The coat by whose chance it falls: itself, or the one that it lies together with.
+    pub fn falls_by(&self) -> u32 {
+        self.layout.falls_with.unwrap_or(self.id)
+    }
+
     /// The depth this coat is meant to have, mm: its mean, its middle of a patch, or its thickest heap.
     pub fn depth(&self) -> f32 {
         match &self.fall {

@@ -21,7 +21,11 @@ pub fn blend(glasses: &Glasses, parts: &[Part]) -> String {
 
 /// A coat in one line, without its powder.
 pub fn coat(coat: &Coat) -> String {
-    let locked = if coat.layout.locked_to.is_some() { ", locked" } else { "" };
+    let locked = match (coat.layout.falls_with, coat.layout.locked_to) {
+        (Some(_), _) => ", in the same places",
+        (None, Some(_)) => ", locked",
+        (None, None) => "",
+    };
     match &coat.fall {
         Fall::Even { depth } => format!("even, {depth}{locked}"),
         Fall::Patches(patches) => {

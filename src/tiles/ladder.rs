@@ -49,11 +49,7 @@ pub fn ladder(glass: &Glass, packing: f32, base: Base, depths: &[f32]) -> Vec<Co
             Base::White => on(Over::White, &layer),
             Base::Black => on(Over::Black, &layer),
             Base::Clear => {
-                let mut lit = Lit::lamp();
-                if let Some(clear) = catalogue::find("clear") {
-                    let sheet = Layer::of(&clear.material, 3.0);
-                    lit.lay((&sheet, &sheet, 0.0), false);
-                }
+                let mut lit = clear_lit();
                 lit.lay((&layer, &layer, 0.0), scatters);
                 lit.shows()
             }
@@ -61,6 +57,16 @@ pub fn ladder(glass: &Glass, packing: f32, base: Base, depths: &[f32]) -> Vec<Co
         encode(pull_in(to_linear(&spectrum)))
     };
     depths.iter().map(color).collect()
+}
+
+/// A bare sheet of clear glass of 3 mm, lit from behind.
+pub fn clear_lit() -> Lit {
+    let mut lit = Lit::lamp();
+    if let Some(clear) = catalogue::find("clear") {
+        let sheet = Layer::of(&clear.material, 3.0);
+        lit.lay((&sheet, &sheet, 0.0), false);
+    }
+    lit
 }
 
 #[cfg(test)]

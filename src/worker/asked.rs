@@ -1,12 +1,18 @@
 //! What is asked of the desk, and what it says.
 
+use super::as_text;
 use crate::base::notice::Notice;
+use crate::base::seed::Seed;
+use crate::color::difference::Lab;
+use crate::glass::glasses::Glasses;
 use crate::orders::file;
 use crate::orders::model::{Date, Order};
 use crate::orders::worked::Worked;
 use crate::paper::kind::Kind;
 use crate::paper::sheet::{PaperSize, Sheet};
 use crate::preview::Preview;
+use crate::recipe::Recipe;
+use crate::tiles::find::Found;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt::Debug;
@@ -19,6 +25,50 @@ pub enum DeskJob {
     Order(Box<OrderJob>),
     /// Sheets of paper for an order that was worked out.
     Paper(Box<PaperJob>),
+    /// A color among jars.
+    Find(Box<FindJob>),
+}
+
+/// A color to be found among jars, for a coat.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FindJob {
+    /// The recipe that the coat is of.
+    #[serde(with = "as_text")]
+    pub recipe: Recipe,
+    /// The seed, by which it is weighed.
+    pub seed: Seed,
+    /// The coat's id.
+    pub coat: u32,
+    /// The jars, all of them powders.
+    #[serde(serialize_with = "write_glasses", deserialize_with = "read_glasses")]
+    pub jars: Glasses,
+    /// The color.
+    pub wanted: Lab,
+    /// What it is looked at on.
+    pub seen: SeenOn,
+    /// Whether two jars may be taken.
+    pub two: bool,
+}
+
+/// What powder is looked at on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SeenOn {
+    /// What the coat really lies on, by day.
+    Coat,
+    /// An opaque white, by day.
+    White,
+    /// A clear sheet, lit from behind.
+    Clear,
+}
+
+/// What was found, nearest first.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Finds {
+    /// The ways; their jars are places in the list that was given.
+    pub ways: Vec<Found>,
+    /// Powder to weigh for one disc, mm³ for each mm of depth.
+    pub area: f64,
 }
 
 /// An order to be put on paper.
@@ -63,6 +113,8 @@ pub enum Said {
     Order(OrderOutcome),
     /// Sheets of paper; none if the order has none of this kind.
     Paper(Vec<Sheet>),
+    /// Ways to a color; none if the recipe cannot be made or has no such coat.
+    Found(Option<Finds>),
 }
 
 /// Who does the desk's work.
@@ -77,6 +129,15 @@ pub trait AtDesk: Debug {
         id: u32,
         asked: &[u8],
     ) -> Result<Option<(Vec<u8>, bool)>, String>;
+}
+
+fn write_glasses<S: Serializer>(glasses: &Glasses, to: S) -> Result<S::Ok, S::Error> {
+    // Plain data with names for keys: nothing in it can fail to be written.
+    to.serialize_str(&serde_json::to_string(glasses).unwrap_or_default())
+}
+
+fn read_glasses<'de, D: Deserializer<'de>>(from: D) -> Result<Glasses, D::Error> {
+    serde_json::from_str(&String::deserialize(from)?).map_err(D::Error::custom)
 }
 
 fn write_order<S: Serializer>(order: &Order, to: S) -> Result<S::Ok, S::Error> {

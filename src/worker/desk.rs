@@ -1,10 +1,10 @@
-//! The desk: what an order needs of the worker. What is asked of it and what it says are bytes to the rest of the program, which is loaded
-//! and runs without it until a first order is opened.
+//! The desk: what an order, or a color that is looked for, needs of the worker. What is asked of it and what it says are bytes to the rest of the program, which is loaded
+//! and runs without it until the first of them.
 
 use super::asked::{AtDesk, DeskJob, Said};
 use super::orders::Orders;
-use super::paper;
 use super::protocol::{read, written};
+use super::{find, paper};
 use crate::preview::Preview;
 
 /// The desk, with its memory.
@@ -32,6 +32,7 @@ impl AtDesk for Desk {
                 self.orders.step(preview, asked, id).map(|(outcome, whole)| (Said::Order(outcome), whole))
             }
             DeskJob::Paper(asked) => Some((Said::Paper(paper::sheets(asked)), true)),
+            DeskJob::Find(asked) => Some((Said::Found(find::found(asked)), true)),
         };
         // A job may ask more than one thing: what was told whole is over.
         if matches!(said, Some((_, true))) {

@@ -4,11 +4,12 @@
 //! The bytes are postcard's, whose readers weigh a third of JSON's. Recipe and kiln travel in them as the text of their files, for
 //! which page and worker have reader and writer anyway.
 
+use super::as_text;
 use crate::base::seed::Seed;
 use crate::kiln::data::Kiln;
 use crate::picture::View;
 use crate::preview::{Point, Sampled};
-use crate::recipe::{Recipe, file};
+use crate::recipe::Recipe;
 use crate::shop::sisters::Features;
 use crate::shop::ticket::Ticket;
 use serde::de::{DeserializeOwned, Error};
@@ -20,7 +21,7 @@ pub struct Job {
     /// Number of the job, rising.
     pub id: u32,
     /// The recipe as it stands. One with a fault is answered by [`Answer::Done`] alone: who asks has planned it.
-    #[serde(serialize_with = "write_recipe", deserialize_with = "read_recipe")]
+    #[serde(with = "as_text")]
     pub recipe: Recipe,
     /// The seed.
     pub seed: Seed,
@@ -121,14 +122,6 @@ pub fn written(message: &impl Serialize) -> Vec<u8> {
 /// What is wrong with them, if they are not such a message.
 pub fn read<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, String> {
     postcard::from_bytes(bytes).map_err(|fault| fault.to_string())
-}
-
-fn write_recipe<S: Serializer>(recipe: &Recipe, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_str(&file::write(recipe))
-}
-
-fn read_recipe<'de, D: Deserializer<'de>>(from: D) -> Result<Recipe, D::Error> {
-    file::read(&String::deserialize(from)?).map_err(D::Error::custom)
 }
 
 fn write_kiln<S: Serializer>(kiln: &Kiln, to: S) -> Result<S::Ok, S::Error> {

@@ -3,6 +3,7 @@
 //! Every way is looked at on a coarse grid of depths first, then the best grid place is followed downhill, a little for all and to the
 //! end for those that came nearest.
 
+mod coats;
 mod downhill;
 mod laid;
 mod under;
@@ -13,11 +14,12 @@ use crate::color::difference::{Lab, de2000};
 use crate::color::toward::Off;
 use downhill::downhill;
 use laid::{Laid, sort};
+use serde::{Deserialize, Serialize};
 pub use under::Under;
-pub use way::{DEPTHS, Jar, PARTS, Way};
+pub use way::{DEPTHS, Fired, Jar, PARTS, Way};
 
 /// A way that was found.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Found {
     /// What to sift.
     pub way: Way,

@@ -1,7 +1,9 @@
 //! Jars, and the ways to lay their powder.
 
+use crate::glass::kind::Glass;
 use crate::glass::material::Material;
 use crate::tiles::sureness::Sureness;
+use serde::{Deserialize, Serialize};
 
 /// A jar to choose from.
 #[derive(Clone, Copy, Debug)]
@@ -14,8 +16,26 @@ pub struct Jar<'a> {
     pub packing: f64,
 }
 
+/// What jars of glasses fire to.
+pub struct Fired(Vec<(Material, Sureness, f64)>);
+
+impl Fired {
+    /// Those of these glasses; `packing` is the share of a bed that is glass, where a glass has none of its own.
+    pub fn of<'a>(glasses: impl IntoIterator<Item = &'a Glass>, packing: f64) -> Self {
+        let fired =
+            |glass: &Glass| (glass.fired_powder(), Sureness::of(glass), glass.packing.unwrap_or(packing));
+        Self(glasses.into_iter().map(fired).collect())
+    }
+
+    /// The jars, in the order of their glasses.
+    pub fn jars(&self) -> Vec<Jar<'_>> {
+        let jars = self.0.iter();
+        jars.map(|(material, sureness, packing)| Jar { material, sureness, packing: *packing }).collect()
+    }
+}
+
 /// A way to lay powder; jars are places in the list that was given, depths are mm of loose powder.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Way {
     /// One jar.
     Alone {

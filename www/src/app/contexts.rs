@@ -13,6 +13,7 @@ use crate::services::render::sample;
 use crate::services::render::sisters::SisterRenderer;
 use crate::services::thumbnails::Thumbnails;
 use crate::state::announcer::Announcer;
+use crate::state::finding::Finding;
 use crate::state::fired::Fired;
 use crate::state::glasses::OwnGlasses;
 use crate::state::kilns::Kilns;
@@ -52,6 +53,7 @@ pub fn provide(program: Program) {
     provide_context(orders);
     provide_context(OwnGlasses::new(orders));
     provide_context(TileDesk::new());
+    provide_context(Finding::new());
     let language = window().navigator().language().unwrap_or_default();
     provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));
     provide_context(Log::new());

@@ -2,6 +2,7 @@
 //! [`PANELS`].
 
 pub mod customer;
+mod find;
 pub mod finished_size;
 mod firings;
 pub mod info;
@@ -21,7 +22,7 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 9] = [
+pub const ALL: [AreaInfo; 10] = [
     shelf::AREA,
     paper::AREA,
     tray::AREA,
@@ -29,6 +30,7 @@ pub const ALL: [AreaInfo; 9] = [
     firings::AREA,
     log::AREA,
     tile::AREA,
+    find::AREA,
     order::AREA,
     paper::ORDER_AREA,
 ];

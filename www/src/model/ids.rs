@@ -63,6 +63,8 @@ impl AreaId {
     pub const FIRINGS: Self = Self("firings");
     /// The log.
     pub const LOG: Self = Self("log");
+    /// A color that is looked for.
+    pub const FIND: Self = Self("find");
     /// From a tile to a glass.
     pub const TILE: Self = Self("tile");
     /// The open order.

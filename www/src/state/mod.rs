@@ -1,6 +1,7 @@
 //! What the page knows, as contexts: each a small group of signals with what can be done to them.
 
 pub mod announcer;
+pub mod finding;
 pub mod fired;
 pub mod glasses;
 pub mod history;

@@ -40,7 +40,7 @@ mod tests {
     fn said(kiln: &Kiln, change: impl FnOnce(&mut Recipe)) -> Vec<String> {
         Owner::new().with(|| {
             let piece = Workpiece::new(Nav::new());
-            piece.recipe.update(change);
+            piece.kept.update(change);
             let kilns = Kilns::new(KilnChoice::Own, kiln.clone(), None);
             untrack(|| all(piece, Fired::new(piece, kilns))).into_iter().map(|notice| notice.what).collect()
         })

@@ -62,7 +62,7 @@ impl Saving {
         self.said_of.with(|version| {
             version.as_ref().is_some_and(|Version { id: said, piece: then }| {
                 *said == Some(id)
-                    && *piece.recipe.read() == then.recipe
+                    && *piece.kept.read() == then.recipe
                     && piece.seed.get() == then.seed
                     && *piece.by_hand.read() == then.by_hand
                     && *piece.sisters.read() == then.sisters

@@ -4,7 +4,7 @@ use super::history::{History, NextSteps};
 use super::nav::Nav;
 use crate::dom::clock;
 use crate::model::demos::demos;
-use crate::model::ids::{FIRST_SEED, PieceId};
+use crate::model::ids::{AreaId, FIRST_SEED, PieceId};
 use crate::model::records::{Origin, Version};
 use crate::words::did;
 use dappledome::base::notice::Notice;
@@ -29,11 +29,24 @@ pub struct WorkPlan {
     pub works: bool,
 }
 
+/// A change that is looked at and not made yet.
+#[derive(Clone)]
+pub struct Trial {
+    /// What is tried.
+    pub name: String,
+    /// The change.
+    pub change: Arc<dyn Fn(&mut Recipe) + Send + Sync>,
+}
+
 /// The piece under the maker's hands.
 #[derive(Clone, Copy, Debug)]
 pub struct Workpiece {
-    /// The recipe.
-    pub recipe: RwSignal<Recipe>,
+    /// The recipe as it is kept.
+    pub kept: RwSignal<Recipe>,
+    /// What is tried on it while a color is looked for. Nothing of it is kept, and with its area it goes.
+    pub trial: RwSignal<Option<Trial>>,
+    /// The recipe as it is shown: with what is tried.
+    pub recipe: Memo<Recipe>,
     /// The seed.
     pub seed: RwSignal<Seed>,
     /// What was laid by hand on other seeds.
@@ -58,10 +71,14 @@ pub struct Workpiece {
 impl Workpiece {
     /// As a newcomer finds it: the first recipe that comes with the program.
     pub fn new(nav: Nav) -> Self {
-        let recipe = RwSignal::new(demos()[0].clone());
+        let kept = RwSignal::new(demos()[0].clone());
+        let trial = RwSignal::new(None);
+        let recipe = Memo::new(move |_| shown(&kept.read(), tried(nav, trial)));
         let history = RwSignal::new(History::default());
         let plan = Memo::new_with_compare(move |last| plan(&recipe.read(), last), |_, _| true);
         Self {
+            kept,
+            trial,
             recipe,
             seed: RwSignal::new(FIRST_SEED),
             by_hand: RwSignal::new(HandWorks::default()),
@@ -76,10 +93,15 @@ impl Workpiece {
         }
     }
 
+    /// The name of what is tried, followed.
+    pub fn trying(&self) -> Option<String> {
+        tried(self.nav, self.trial).map(|trial| trial.name)
+    }
+
     /// The piece as it stands, followed.
     pub fn followed(&self) -> Version {
         let piece = Piece {
-            recipe: self.recipe.get(),
+            recipe: self.kept.get(),
             seed: self.seed.get(),
             by_hand: self.by_hand.get(),
             sisters: self.sisters.get(),
@@ -124,12 +146,14 @@ impl Workpiece {
     /// Changes the recipe, remembering how it was. Changes of one name in a quick run are one step back.
     pub fn edit(&self, name: &str, change: impl FnOnce(&mut Recipe)) {
         self.note(name);
-        self.recipe.update(|recipe| {
+        let before = self.kept.get_untracked();
+        self.kept.update(|recipe| {
             change(recipe);
+            recipe.keep_together(&before);
             recipe.drop_unused_glasses();
         });
         if !self.by_hand.with_untracked(HandWorks::is_empty) {
-            self.recipe.with_untracked(|recipe| self.by_hand.write().forget_what_is_gone(recipe));
+            self.kept.with_untracked(|recipe| self.by_hand.write().forget_what_is_gone(recipe));
         }
     }
 
@@ -215,8 +239,8 @@ impl Workpiece {
         if id.is_some() && id != self.id.get_untracked() {
             self.id.set(id);
         }
-        if self.recipe.with_untracked(|recipe| *recipe != piece.recipe) {
-            self.recipe.set(piece.recipe);
+        if self.kept.with_untracked(|recipe| *recipe != piece.recipe) {
+            self.kept.set(piece.recipe);
         }
         if self.seed.get_untracked() != piece.seed {
             self.seed.set(piece.seed);
@@ -240,6 +264,19 @@ impl Workpiece {
             self.origin.set(None);
         }
     }
+}
+
+/// What is tried, as long as its area lies on the table; followed.
+fn tried(nav: Nav, trial: RwSignal<Option<Trial>>) -> Option<Trial> {
+    if nav.is_on(AreaId::FIND) { trial.get() } else { None }
+}
+
+fn shown(kept: &Recipe, trial: Option<Trial>) -> Recipe {
+    let mut recipe = kept.clone();
+    if let Some(trial) = trial {
+        (trial.change)(&mut recipe);
+    }
+    recipe
 }
 
 fn plan(recipe: &Recipe, last: Option<&WorkPlan>) -> WorkPlan {
@@ -272,7 +309,7 @@ mod tests {
     fn rubbed() -> Workpiece {
         let piece = Workpiece::new(Nav::new());
         piece.sisters.update(|sisters| sisters.keep(FIRST_SEED, untrack(|| piece.sister(FIRST_SEED))));
-        piece.recipe.update(|recipe| assert!(recipe.rub_off(Mm(8.0), &[[1.0, 2.0]])));
+        piece.kept.update(|recipe| assert!(recipe.rub_off(Mm(8.0), &[[1.0, 2.0]])));
         piece
     }
 
@@ -299,7 +336,7 @@ mod tests {
             let piece = rubbed();
             assert!(untrack(|| piece.has_moved_on(FIRST_SEED)));
             piece.lay(piece.turned_to(OTHER));
-            piece.recipe.update(|recipe| {
+            piece.kept.update(|recipe| {
                 recipe.title = "Late".into();
                 recipe.blank.diameter = Mm(150.0);
             });
@@ -313,11 +350,28 @@ mod tests {
     }
 
     #[test]
+    fn what_is_tried_is_seen_and_neither_kept_nor_left_behind() {
+        Owner::new().with(|| {
+            let nav = Nav::new();
+            let piece = Workpiece::new(nav);
+            nav.open_area(AreaId::FIND);
+            let change = Arc::new(|recipe: &mut Recipe| recipe.blank.diameter = Mm(150.0));
+            piece.trial.set(Some(Trial { name: "150".into(), change }));
+            let across = |recipe: &Recipe| recipe.blank.diameter.0;
+            assert_eq!(untrack(|| across(&piece.made().0)), 150.0);
+            assert_eq!(across(&piece.version().piece.recipe), 160.0);
+            assert_eq!(untrack(|| piece.trying()), Some("150".into()));
+            nav.close_area();
+            assert_eq!(untrack(|| (across(&piece.made().0), piece.trying())), (160.0, None));
+        });
+    }
+
+    #[test]
     fn another_name_or_number_of_pieces_is_not_another_piece() {
         Owner::new().with(|| {
             let piece = rubbed();
             piece.lay(piece.as_kept(FIRST_SEED).unwrap());
-            piece.recipe.update(|recipe| recipe.title = "Other".into());
+            piece.kept.update(|recipe| recipe.title = "Other".into());
             assert!(!untrack(|| piece.has_moved_on(FIRST_SEED)));
         });
     }

@@ -62,3 +62,7 @@ pub const STOCK: &str = "sheets and jars";
 pub const BREAKAGE: &str = "breakage";
 /// A glass came, went or changed.
 pub const GLASSES: &str = "glasses";
+/// A color that was looked for was put into a coat.
+pub const FOUND: &str = "a color found";
+/// Coats that lay together were let go.
+pub const LET_GO: &str = "coats let go";

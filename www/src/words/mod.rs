@@ -3,6 +3,7 @@
 mod by_hand;
 mod cautions;
 pub mod did;
+mod find;
 mod finished;
 mod firings;
 mod glasses;
@@ -28,6 +29,7 @@ mod tray;
 
 pub use by_hand::*;
 pub use cautions::*;
+pub use find::*;
 pub use finished::*;
 pub use firings::*;
 pub use glasses::*;

@@ -29,7 +29,7 @@ pub fn Sheet(
             id="recipe"
             aria-label=words::RECIPE
             tabindex="-1"
-            inert=move || nav.is_on(AreaId::CUSTOMER)
+            inert=move || nav.is_on(AreaId::CUSTOMER) || nav.is_on(AreaId::FIND)
         >
             <Head />
             <div class="list">

@@ -17,8 +17,10 @@ use dappledome::base::notice::Step;
 use leptos::prelude::*;
 
 /// What the line says.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 enum Line {
+    /// Something is tried and nothing of it kept.
+    Trying(String),
     /// The piece is not kept.
     NotKept(StorageFault),
     /// Another tab changed it at this time, and so did this one.
@@ -59,12 +61,14 @@ pub fn StateLine() -> impl IntoView {
         let pressing = pressing(piece, fired, nav);
         pressing.first().map(|notice| (pressing.len(), notice.step))
     });
-    let line =
-        Memo::new(move |_| line(saving.state.get(), saving.holds_for(piece), piece.origin.get(), invented()));
+    let of_keeping =
+        move || line(saving.state.get(), saving.holds_for(piece), piece.origin.get(), invented());
+    let line = Memo::new(move |_| piece.trying().map_or_else(of_keeping, Line::Trying));
     let look_at = move || looks.get().map(|(notices, step)| view! { <LookAt notices step /> });
     view! {
         <p class="state-line">
             {move || match line.get() {
+                Line::Trying(name) => said(words::trying(&name)),
                 Line::NotKept(fault) => view! { <NotKept fault /> }.into_any(),
                 Line::Conflict(time) => view! { <Conflict time /> }.into_any(),
                 Line::From(origin) => said(words::origin(origin)),

@@ -1,6 +1,6 @@
 //! What an open coat shows: its fall and fields, its layout, and what can be done with the coat as a whole.
 
-use super::coat_layout::{CoatWeights, LayoutButtons};
+use super::coat_layout::{CoatWeights, LayoutButtons, Together};
 use super::coat_menu::CoatMenu;
 use super::falls::FallChoice;
 use crate::areas::sheet::blend::{Blend, BlendOwner, PowderChoice};
@@ -10,6 +10,8 @@ use crate::fields::coat::{
     EVEN, EVEN_DETAILS, LAYOUT, PATCHES, PATCHES_DETAILS, THICK_AND_THIN, THICK_AND_THIN_DETAILS,
 };
 use crate::fields::types::{Field, Target};
+use crate::state::finding::Finding;
+use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::recipe::Fall;
@@ -28,6 +30,7 @@ pub fn CoatBody(
         <div class="body">
             <Show when=move || drawer.get() == Some(CoatDrawer::Powders)>
                 <PowderChoice owner=BlendOwner::Coat(id) />
+                <FindWord id />
             </Show>
             <Show when=move || drawer.get() == Some(CoatDrawer::Menu)>
                 <CoatMenu id />
@@ -35,8 +38,26 @@ pub fn CoatBody(
             <FallChoice id />
             <FallFields id />
             <LayoutButtons id />
+            <Together id />
             <CoatWeights id />
         </div>
+    }
+}
+
+/// The word that looks for a color for a coat.
+#[component]
+fn FindWord(
+    /// The coat's id.
+    id: u32,
+) -> impl IntoView {
+    let (piece, nav) = (expect_context::<Workpiece>(), expect_context::<Nav>());
+    let finding = expect_context::<Finding>();
+    view! {
+        <p class="find-word">
+            <button class="word" on:click=move |_| finding.open(id, piece, nav)>
+                {words::FIND_A_COLOR}
+            </button>
+        </p>
     }
 }
 

@@ -47,6 +47,30 @@ fn is_locked(coat: &Coat) -> bool {
     coat.layout.locked_to.is_some()
 }
 
+/// That a coat lies together with another one, and the word that lets it go.
+#[component]
+pub fn Together(
+    /// The coat's id.
+    id: u32,
+) -> impl IntoView {
+    let piece = expect_context::<Workpiece>();
+    let with = Memo::new(move |_| {
+        let recipe = piece.recipe.read();
+        recipe.beside(id).map(|other| words::powder_of(&recipe, other.id))
+    });
+    let let_go = move |_| piece.edit(words::did::LET_GO, |recipe| recipe.let_go(id));
+    move || {
+        with.get().map(|name| {
+            view! {
+                <p class="aside">
+                    {words::lies_with(&name)} " "
+                    <button class="word" on:click=let_go>{words::LET_GO}</button>
+                </p>
+            }
+        })
+    }
+}
+
 /// What a coat weighs on the glass, and after the sponge.
 #[component]
 pub fn CoatWeights(

@@ -55,7 +55,8 @@ fn copy_coat(recipe: &mut Recipe, id: u32) {
     let free = recipe.free_coat_id();
     let Some(at) = place(recipe, id) else { return };
     if recipe.coats.len() < MOST_COATS {
-        let copy = Coat { id: free, ..recipe.coats[at].clone() };
+        let mut copy = Coat { id: free, ..recipe.coats[at].clone() };
+        copy.layout.falls_with = None;
         recipe.coats.insert(at + 1, copy);
     }
 }

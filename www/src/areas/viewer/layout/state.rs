@@ -223,7 +223,7 @@ mod tests {
         provide_context(Preferences::default());
         provide_context(Workpiece::new(nav));
         let layout = HandLayout::new();
-        layout.piece.recipe.set(recipe);
+        layout.piece.kept.set(recipe);
         viewing.stage.set(Stage::Fused);
         nav.step.set(Some(step));
         layout
@@ -235,7 +235,7 @@ mod tests {
         let before = layout.things.get_untracked();
         let recipe = layout.piece.recipe.get_untracked();
         layout.drag.set(Some(Drag::new(Grip::Turn(0.0), &at, recipe)));
-        layout.piece.recipe.update(change);
+        layout.piece.kept.update(change);
         let meanwhile = layout.things.get_untracked();
         layout.drag.set(None);
         [before, meanwhile, layout.things.get_untracked()]
