@@ -1,11 +1,12 @@
 //! The area as a whole.
 
 use super::ladder::ladder_of;
-use super::photo::{PhotoIntake, photo_part, white_part};
+use super::photo::{photo_part, white_part};
 use super::state::TileBench;
 use super::tiles::tile_rows;
 use crate::controls::cautions::CautionsWord;
 use crate::controls::number::NumberRow;
+use crate::controls::photo::PhotoIntake;
 use crate::fields::types::Unit;
 use crate::model::ids::AreaId;
 use crate::state::announcer::Announcer;
@@ -22,7 +23,7 @@ pub fn tile_area() -> AnyView {
     let nav = expect_context::<Nav>();
     let bench = TileBench::new();
     let said = RwSignal::new(None::<String>);
-    let intake = PhotoIntake::new(bench);
+    let intake = PhotoIntake::new(move |photo| bench.draft.update(|draft| draft.take_photo(photo)));
     let photographed = move || bench.draft.with(|draft| draft.photo.is_some());
     view! {
         <section class="area tile-area" aria-label=words::FROM_A_TILE tabindex="-1">
@@ -38,7 +39,7 @@ pub fn tile_area() -> AnyView {
                 on:drop=move |event| intake.take_dropped(&event)
             >
                 <p class="aside tile-how">{words::HOW_TO_TILE}</p>
-                {photo_part(intake)}
+                {photo_part(bench, intake)}
                 <div class="tile-side">
                     {white_part(bench, said)} {tile_rows(bench, said)}
                     <dl class="kiln-numbers tile-numbers">{numbers(bench, said)}</dl>

@@ -2,6 +2,10 @@
 
 mod frame;
 mod grip;
+mod intake;
+mod light;
 mod shown;
 
+pub use intake::{PhotoIntake, choosing};
+pub use light::light_note;
 pub use shown::MarkedPhoto;
