@@ -1,14 +1,17 @@
 //! What came out against what was foretold: photos made from the engine's own pieces, where it is known what differs.
 
+use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
-use dappledome::color::difference::Lab;
-use dappledome::compare::foretold::places;
+use dappledome::color::difference::{Lab, to_lab};
+use dappledome::compare::by_place::by_place;
+use dappledome::compare::foretold::{CELLS, places};
 use dappledome::compare::hand::told;
+use dappledome::compare::refit::refit;
 use dappledome::compare::row::{Row, Says};
 use dappledome::compare::rows::{rows, worst};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
-use dappledome::recipe::{Fall, Recipe, demo};
+use dappledome::recipe::{Fall, Part, Recipe, demo};
 
 fn plan(recipe: &Recipe) -> Plan {
     Plan::new(recipe).expect("it is sound").plan
@@ -126,4 +129,53 @@ fn a_hand_is_told_by_the_coats_that_lie_free() {
     let deepest = coats.iter().map(|told| told.deeper).fold(0.0, f64::max);
     assert!(coats.len() >= 2 && (deepest / 1.8 - 1.0).abs() < 0.15, "{coats:?}");
     assert!(coats.iter().all(|told| told.covers.abs() < 0.15), "{coats:?}");
+}
+
+/// By hand: what lies to the right of the middle lies above it once it is turned by 90 degrees counterclockwise.
+#[test]
+fn a_turned_photo_is_laid_back_on_its_forecast() {
+    let (mut preview, recipe) = (Preview::new(), demo::ember_walk());
+    let field = preview.colors(&plan(&recipe), Seed(41), CELLS, &mut Allowance::unlimited()).unwrap();
+    let radius = field.grid.disc().radius();
+    for degrees in [0.0_f64, 37.0, 90.0, -140.5, 180.0] {
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        let shows = |at: usize| {
+            let along = |cell: usize| (2.0 * cell as f64 + 1.0) / CELLS as f64 - 1.0;
+            let (x, y) = (along(at % CELLS), -along(at / CELLS));
+            let (was_x, was_y) = (cos * x + sin * y, cos * y - sin * x);
+            (x.hypot(y) < 0.94).then(|| to_lab(field.sample(was_x as f32 * radius, was_y as f32 * radius)))
+        };
+        let photo: Vec<Option<Lab>> = (0..CELLS * CELLS).map(shows).collect();
+        let laid = by_place(&field, &photo, CELLS);
+        let off = (laid.turned - degrees + 180.0).rem_euclid(360.0) - 180.0;
+        assert!(off.abs() <= 0.5, "{} for {degrees}", laid.turned);
+        let apart: Vec<f64> = laid.apart.into_iter().flatten().collect();
+        let near = apart.iter().filter(|apart| **apart < 4.0).count();
+        assert!(apart.len() > 10_000 && near * 10 > apart.len() * 8, "{near} of {}", apart.len());
+    }
+}
+
+/// Another jar lay in the place of rust: the glass that is fitted to what came out foretells the piece as it came out.
+#[test]
+fn a_glass_is_fitted_to_what_came_out() {
+    let (straw, of_rust, _) = ids();
+    let mut other = rust(0.45);
+    other.coats[1].powder[0].glass = "umber".into();
+    let seen = photo(&other, 42);
+    let rows = compared(&rust(0.45), &seen);
+    let found = row(&rows, &[straw, of_rust]);
+    let before = found.fired.expect("it is seen").apart;
+    let glass = refit(&plan(&rust(0.45)), found, ("rust_december".into(), "Rust, December".into()));
+    let glass = glass.expect("one glass alone, on straw");
+    let mut fitted = rust(0.45);
+    fitted.coats[1].powder[0].glass = glass.id.clone();
+    fitted.bring(&glass);
+    let again = compared(&fitted, &seen);
+    let after = row(&again, &[straw, of_rust]).fired.expect("it is seen").apart;
+    println!("apart by {before:.1}, fitted by {after:.1}");
+    assert!(before > 2.5 && after < 0.5 * before, "{before} {after}: {again:#?}");
+    let mut blend = rust(0.45);
+    blend.coats[1].powder =
+        vec![Part { glass: "rust".into(), parts: 1.0 }, Part { glass: "coral".into(), parts: 1.0 }];
+    assert_eq!(refit(&plan(&blend), found, ("a".into(), "A".into())), None, "which of the two?");
 }

@@ -54,7 +54,7 @@ pub fn read(
 }
 
 /// What a pixel would show in even light under which a perfect white shows 1.
-fn corrected(sample: &Sample, light: &Light, white: f64) -> Linear {
+pub(super) fn corrected(sample: &Sample, light: &Light, white: f64) -> Linear {
     let there = light.at(sample.at);
     [0, 1, 2].map(|channel| (f64::from(sample.light[channel]) * white / there[channel].max(1e-6)) as f32)
 }

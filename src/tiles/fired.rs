@@ -25,6 +25,11 @@ impl Fired {
         Self { thickness: tile.thickness(powder), over: tile.over, color: tile.color, base }
     }
 
+    /// A tile on any opaque ground.
+    pub fn on(ground: Seen, thickness: f64, color: Lab) -> Self {
+        Self { thickness, over: Over::White, color, base: ground }
+    }
+
     /// The color that a tile of this glass would have.
     pub fn predicted(&self, material: &Material) -> Lab {
         let (mut seen, layer) = (self.base, Layer::of(material, self.thickness));

@@ -9,6 +9,7 @@ use crate::base::notice::Notice;
 use crate::color::difference::{Lab, de2000};
 use crate::glass::kind::{Glass, Source};
 use crate::glass::material::Material;
+use crate::optics::stack::Seen;
 
 /// A glass fitted to tiles.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,4 +64,20 @@ pub fn fit(tiles: &[Tile], bases: &Bases, powder: &Powder) -> Result<Fitted, Not
     let doubts = doubt::of(&fired, bases, &evidence, &apart, material.scatters());
     let scatter_seen = fired.iter().any(|tile| tile.over == Over::Black);
     Ok(Fitted { material, apart, colors, scatter_seen, sureness: Sureness::Tiles(evidence), doubts })
+}
+
+/// The glass whose color on a ground is that of another glass, so thick in mm, moved by so much in CIELAB, and that scatters as much; and
+/// its color on a second ground.
+pub fn on_ground(
+    (ground, other): (Seen, Seen),
+    thickness: f64,
+    glass: &Material,
+    moved: [f64; 3],
+) -> (Material, Lab) {
+    let own = Fired::on(ground, thickness, [0.0; 3]).predicted(glass);
+    let color = [0, 1, 2].map(|k| own[k] + moved[k]);
+    let scatter = glass.scatter.iter().map(|scatter| f64::from(*scatter)).sum::<f64>();
+    let material = solve::alone(&Fired::on(ground, thickness, color), scatter / glass.scatter.len() as f64);
+    let on_other = Fired::on(other, thickness, color).predicted(&material);
+    (material, on_other)
 }

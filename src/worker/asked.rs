@@ -4,6 +4,9 @@ use super::as_text;
 use crate::base::notice::Notice;
 use crate::base::seed::Seed;
 use crate::color::difference::Lab;
+use crate::color::srgb::Linear;
+use crate::compare::hand::Told;
+use crate::compare::row::Row;
 use crate::glass::glasses::Glasses;
 use crate::orders::file;
 use crate::orders::model::{Date, Order};
@@ -27,6 +30,33 @@ pub enum DeskJob {
     Paper(Box<PaperJob>),
     /// A color among jars.
     Find(Box<FindJob>),
+    /// What came out against what was foretold.
+    Against(Box<AgainstJob>),
+}
+
+/// A fired piece to be held against its forecast.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct AgainstJob {
+    /// The recipe.
+    #[serde(with = "as_text")]
+    pub recipe: Recipe,
+    /// The layout.
+    pub seed: Seed,
+    /// What the photo shows of the disc, in [`CELLS`](crate::compare::foretold::CELLS) rows of as many cells, a perfect white being 1.
+    pub photo: Vec<Option<Linear>>,
+}
+
+/// How a fired piece compares with its forecast.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Compared {
+    /// Color by color, those on most of the piece first.
+    pub rows: Vec<Row>,
+    /// By so many degrees the photo is turned against the forecast, counterclockwise.
+    pub turned: f64,
+    /// How far each cell of the forecast is off, CIEDE2000; none off the disc.
+    pub apart: Vec<Option<f32>>,
+    /// What its coats tell of the maker's hand.
+    pub told: Vec<Told>,
 }
 
 /// A color to be found among jars, for a coat.
@@ -115,6 +145,8 @@ pub enum Said {
     Paper(Vec<Sheet>),
     /// Ways to a color; none if the recipe cannot be made or has no such coat.
     Found(Option<Finds>),
+    /// How a fired piece compares; none if its recipe cannot be made.
+    Compared(Option<Box<Compared>>),
 }
 
 /// Who does the desk's work.

@@ -4,7 +4,7 @@
 use super::asked::{AtDesk, DeskJob, Said};
 use super::orders::Orders;
 use super::protocol::{read, written};
-use super::{find, paper};
+use super::{against, find, paper};
 use crate::preview::Preview;
 
 /// The desk, with its memory.
@@ -32,6 +32,7 @@ impl AtDesk for Desk {
                 self.orders.step(preview, asked, id).map(|(outcome, whole)| (Said::Order(outcome), whole))
             }
             DeskJob::Paper(asked) => Some((Said::Paper(paper::sheets(asked)), true)),
+            DeskJob::Against(asked) => Some((Said::Compared(against::compared(preview, asked)), true)),
             DeskJob::Find(asked) => Some((Said::Found(find::found(asked)), true)),
         };
         // A job may ask more than one thing: what was told whole is over.

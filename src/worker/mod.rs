@@ -1,5 +1,6 @@
 //! The drawing hand: what the page asks for and what comes back, one job at a time.
 
+mod against;
 mod as_text;
 pub mod asked;
 pub mod desk;

@@ -1,0 +1,30 @@
+//! A fired piece held against its forecast.
+
+use super::asked::{AgainstJob, Compared};
+use crate::base::memo::Allowance;
+use crate::color::difference::{Lab, to_lab};
+use crate::compare::by_place::by_place;
+use crate::compare::foretold::{CELLS, WITHIN};
+use crate::compare::hand::told;
+use crate::compare::rows::rows;
+use crate::preview::Preview;
+use crate::recipe::plan::Plan;
+
+/// How it compares; none if the recipe cannot be made.
+pub fn compared(preview: &mut Preview, asked: &AgainstJob) -> Option<Box<Compared>> {
+    let plan = Plan::new(&asked.recipe).ok()?.plan;
+    let photo: Vec<Option<Lab>> = (0..CELLS * CELLS).map(|at| seen(asked, at)).collect();
+    let rows = rows(preview, &plan, asked.seed, &photo.iter().copied().flatten().collect::<Vec<_>>());
+    let forecast = preview.colors(&plan, asked.seed, CELLS, &mut Allowance::unlimited()).ok()?;
+    let laid = by_place(&forecast, &photo, CELLS);
+    let apart = laid.apart.into_iter().map(|apart| apart.map(|apart| apart as f32)).collect();
+    Some(Box::new(Compared { told: told(&plan, &rows), rows, turned: laid.turned, apart }))
+}
+
+/// What the photo shows in a cell; none near the rim, where the piece is rounded and lit on its own.
+fn seen(asked: &AgainstJob, at: usize) -> Option<Lab> {
+    let along = |cell: usize| (2.0 * cell as f64 + 1.0) / CELLS as f64 - 1.0;
+    let (x, y) = (along(at % CELLS), along(at / CELLS));
+    let color = asked.photo.get(at).copied().flatten()?;
+    (x * x + y * y < WITHIN * WITHIN && color.iter().all(|light| light.is_finite())).then(|| to_lab(color))
+}
