@@ -73,7 +73,7 @@ fn held(orientation: u8) -> Vec<u8> {
     exif
 }
 
-fn jpeg(pixels: &[u8], (wide, high): (usize, usize), color: ColorType, exif: Option<&[u8]>) -> Vec<u8> {
+fn jpeg(pixels: &[u8], (wide, high): (usize, usize), color: ColorType, exif: Option<Vec<u8>>) -> Vec<u8> {
     let mut file = Vec::new();
     let mut encoder = Encoder::new(&mut file, 95);
     if let Some(exif) = exif {
@@ -245,7 +245,7 @@ fn whatever_the_browser_decodes_is_read() {
     // Red above, green below, held so that red comes to the right (6: turn it by 90 degrees clockwise).
     let half = |one: [u8; 3], other: [u8; 3]| [one.repeat(300 * 100), other.repeat(300 * 100)].concat();
     let sides = half([200, 60, 50], [50, 160, 70]);
-    choose(&browser, "held.jpg", &jpeg(&sides, (300, 200), ColorType::Rgb, Some(&held(6))));
+    choose(&browser, "held.jpg", &jpeg(&sides, (300, 200), ColorType::Rgb, Some(held(6))));
     browser.wait_for("return document.querySelector('.marked-photo canvas')?.height === 300");
     let shown = browser.run(
         "const canvas = document.querySelector('.marked-photo canvas');
