@@ -2,7 +2,7 @@
 
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
-use dappledome::color::difference::{Lab, to_lab};
+use dappledome::color::difference::{Lab, de2000, to_lab};
 use dappledome::compare::by_place::by_place;
 use dappledome::compare::foretold::{CELLS, places};
 use dappledome::compare::hand::told;
@@ -149,7 +149,8 @@ fn a_turned_photo_is_laid_back_on_its_forecast() {
         let laid = by_place(&field, &photo, CELLS);
         let off = (laid.turned - degrees + 180.0).rem_euclid(360.0) - 180.0;
         assert!(off.abs() <= 0.5, "{} for {degrees}", laid.turned);
-        let apart: Vec<f64> = laid.apart.into_iter().flatten().collect();
+        let apart: Vec<f64> =
+            laid.cells.into_iter().flatten().map(|(fired, foretold)| de2000(fired, foretold)).collect();
         let near = apart.iter().filter(|apart| **apart < 4.0).count();
         assert!(apart.len() > 10_000 && near * 10 > apart.len() * 8, "{near} of {}", apart.len());
     }

@@ -1,7 +1,7 @@
 //! Place by place, for what was sifted by a map: how the photo is turned against the forecast, and how far each place is off.
 
 use crate::base::scalar::sin_cos;
-use crate::color::difference::{Lab, de76, de2000, to_lab};
+use crate::color::difference::{Lab, de76, to_lab};
 use crate::optics::colors::ColorField;
 
 /// A photo laid on the forecast.
@@ -9,8 +9,8 @@ use crate::optics::colors::ColorField;
 pub struct ByPlace {
     /// By so many degrees the photo is turned against the forecast, counterclockwise; -180 to 180.
     pub turned: f64,
-    /// How far each cell of the forecast is off, CIEDE2000; none off the disc or where the photo shows nothing.
-    pub apart: Vec<Option<f64>>,
+    /// What came out and what was foretold in each cell of the forecast; none off the disc or where the photo shows nothing.
+    pub cells: Vec<Option<(Lab, Lab)>>,
 }
 
 /// Degrees between two turns that are tried first, and then about the best of them.
@@ -34,12 +34,12 @@ pub fn by_place(forecast: &ColorField, photo: &[Option<Lab>], n: usize) -> ByPla
         offs.min_by(|one, other| one.1.total_cmp(&other.1)).map_or(about, |(turn, _)| turn)
     };
     let turn = best(best(0.0, COARSE, (180.0 / COARSE) as i32), FINE, (COARSE / FINE) as i32);
-    let apart = |at: usize| {
+    let cell = |at: usize| {
         let place = place(at, n);
         let seen = cell_at(photo, n, rotated(place, turn))?;
-        (place.0 * place.0 + place.1 * place.1 < 1.0).then(|| de2000(foretold(forecast, place), seen))
+        (place.0 * place.0 + place.1 * place.1 < 1.0).then(|| (seen, foretold(forecast, place)))
     };
-    ByPlace { turned: (turn + 180.0).rem_euclid(360.0) - 180.0, apart: (0..n * n).map(apart).collect() }
+    ByPlace { turned: (turn + 180.0).rem_euclid(360.0) - 180.0, cells: (0..n * n).map(cell).collect() }
 }
 
 /// A place on the disc: shares of its radius to the right and up.

@@ -1,5 +1,6 @@
 //! The forecast as the few colors that it is made of: which coats lie on each other, and what that looks like.
 
+use crate::base::grid::Grid;
 use crate::base::memo::{Allowance, Shared};
 use crate::base::seed::Seed;
 use crate::color::difference::{Lab, de2000, to_lab};
@@ -12,6 +13,8 @@ use std::collections::BTreeMap;
 
 /// Cells across the disc that are looked at, in forecast and photo.
 pub const CELLS: usize = 128;
+/// A forecast is drawn so many times as fine, and its light mixed as a camera mixes it: between grains the bare blank shows.
+pub const FINER: usize = 2;
 /// Of the radius, what is looked at: the rim is rounded and lit on its own.
 pub const WITHIN: f64 = 0.94;
 
@@ -35,11 +38,16 @@ const ALIKE: f64 = 3.0;
 /// another on more of it, are left out.
 pub fn colors(preview: &mut Preview, plan: &Plan, seed: Seed) -> Vec<Color> {
     let (disc, field) = drawn(preview, plan, seed);
-    let lies = thresholds(&disc);
+    let glass: Vec<Vec<f32>> = disc
+        .coats
+        .iter()
+        .map(|coat| coarser(coat, |glass| [*glass]).map(|[glass]| glass).collect())
+        .collect();
+    let lies: Vec<f32> = glass.iter().map(|glass| threshold(glass)).collect();
     let mut sums = BTreeMap::<Vec<u32>, (usize, [f64; 3])>::new();
     let mut all = 0;
     for (cell, color) in within(&field) {
-        let coats = plan.coats.iter().enumerate().filter(|(at, _)| disc.coats[*at][cell] > lies[*at]);
+        let coats = plan.coats.iter().enumerate().filter(|(at, _)| glass[*at][cell] > lies[*at]);
         let (count, sum) = sums.entry(coats.map(|(_, coat)| coat.sift.id).collect()).or_default();
         *count += 1;
         all += 1;
@@ -60,8 +68,8 @@ pub fn places(preview: &mut Preview, plan: &Plan, seed: Seed) -> Vec<Lab> {
 
 fn drawn(preview: &mut Preview, plan: &Plan, seed: Seed) -> (Shared<FusedDisc>, Shared<ColorField>) {
     let mut all = Allowance::unlimited();
-    let disc = preview.fused(plan, seed, CELLS, &mut all);
-    let field = preview.colors(plan, seed, CELLS, &mut all);
+    let disc = preview.fused(plan, seed, FINER * CELLS, &mut all);
+    let field = preview.colors(plan, seed, FINER * CELLS, &mut all);
     disc.and_then(|disc| Ok((disc, field?))).expect("an unlimited allowance never pauses")
 }
 
@@ -77,21 +85,29 @@ fn told_apart(sorted: impl Iterator<Item = Color>) -> Vec<Color> {
 
 /// The cells inside the rim, and what each looks like.
 fn within(field: &ColorField) -> impl Iterator<Item = (usize, Linear)> {
-    let grid = field.grid;
+    let grid = Grid::new(field.grid.disc(), CELLS);
     let most = WITHIN as f32 * grid.disc().radius();
     let inside = move |cell: &usize| {
-        let (x, y) = (grid.x(cell % grid.n()), grid.y(cell / grid.n()));
+        let (x, y) = (grid.x(cell % CELLS), grid.y(cell / CELLS));
         x * x + y * y < most * most
     };
-    (0..grid.len()).filter(inside).map(|cell| (cell, field.colors[cell]))
+    coarser(&field.colors, |color| *color).enumerate().filter(move |(cell, _)| inside(cell))
 }
 
-/// For each coat, the glass from which on it lies there, mm.
-fn thresholds(disc: &FusedDisc) -> Vec<f32> {
-    let of = |glass: &Vec<f32>| {
-        let there = glass.iter().filter(|glass| **glass > 1e-3);
-        let (sum, count) = there.fold((0.0, 0.0), |(sum, count), glass| (sum + glass, count + 1.0_f32));
-        if count > 0.0 { LIES * sum / count } else { f32::INFINITY }
-    };
-    disc.coats.iter().map(of).collect()
+/// The mean of the drawn cells in each cell that is looked at.
+fn coarser<T, const N: usize>(drawn: &[T], value: impl Fn(&T) -> [f32; N]) -> impl Iterator<Item = [f32; N]> {
+    (0..CELLS * CELLS).map(move |cell| {
+        let first = FINER * (cell / CELLS) * FINER * CELLS + FINER * (cell % CELLS);
+        let parts =
+            (0..FINER * FINER).map(|part| value(&drawn[first + part / FINER * FINER * CELLS + part % FINER]));
+        let sum = parts.fold([0.0; N], |sum, part| std::array::from_fn(|k| sum[k] + part[k]));
+        sum.map(|sum| sum / (FINER * FINER) as f32)
+    })
+}
+
+/// The glass of a coat from which on it lies somewhere, mm.
+fn threshold(glass: &[f32]) -> f32 {
+    let there = glass.iter().filter(|glass| **glass > 1e-3);
+    let (sum, count) = there.fold((0.0, 0.0), |(sum, count), glass| (sum + glass, count + 1.0_f32));
+    if count > 0.0 { LIES * sum / count } else { f32::INFINITY }
 }

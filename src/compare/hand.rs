@@ -1,8 +1,7 @@
 //! The maker's hand, over several fired pieces: how much deeper than asked it sifts, and how much more it covers.
 
 use super::row::{Row, Says};
-use super::says::lies_free;
-use crate::optics::test_tile;
+use super::says::{asked, lies_free};
 use crate::recipe::plan::Plan;
 use serde::{Deserialize, Serialize};
 
@@ -16,6 +15,13 @@ pub struct Told {
     pub covers: f64,
 }
 
+impl Told {
+    /// Whether it can have been seen.
+    pub fn is_sound(&self) -> bool {
+        (0.01..=100.0).contains(&self.deeper) && self.covers.abs() <= 1.0
+    }
+}
+
 /// Fewer coats than this tell nothing of a hand.
 const FEWEST: usize = 3;
 
@@ -23,7 +29,7 @@ const FEWEST: usize = 3;
 pub fn told(plan: &Plan, rows: &[Row]) -> Vec<Told> {
     let of = |row: &Row| {
         let fired = row.fired?;
-        let asked = f64::from(test_tile::usual_depth(plan, *row.coats.last()?)?);
+        let asked = asked(plan, *row.coats.last()?)?;
         let deeper = match fired.says {
             Says::AsReckoned => 1.0,
             Says::AsIf(depth) => depth.0 / asked,

@@ -1,11 +1,11 @@
 //! A glass that fits what came out: the piece itself is the test tile.
 
 use super::row::Row;
-use super::says::lies_free;
+use super::says::{asked, lies_free};
 use crate::base::units::Mm;
 use crate::glass::kind::{Glass, Source};
 use crate::glass::tile::{Over, Sifted, Tile};
-use crate::optics::test_tile::{self, Ground};
+use crate::optics::test_tile::Ground;
 use crate::recipe::plan::Plan;
 use crate::tiles::fit::on_ground;
 use crate::tiles::tile::Bases;
@@ -16,7 +16,7 @@ pub fn refit(plan: &Plan, row: &Row, (id, name): (String, String)) -> Option<Gla
     let (coat, fired) = (*row.coats.last().filter(|_| lies_free(plan, row))?, row.fired?);
     let blend = &plan.coats.iter().find(|planned| planned.sift.id == coat)?.blend;
     let [(old, _)] = &blend.shares[..] else { return None };
-    let depth = f64::from(test_tile::usual_depth(plan, coat)?);
+    let depth = asked(plan, coat)?;
     let moved = [0, 1, 2].map(|k| fired.color[k] - row.foretold[k]);
     let ground = Ground::of_coat(plan, coat).seen();
     let thickness = f64::from(blend.packing) * depth;

@@ -5,7 +5,6 @@ use crate::base::scalar::exp;
 use crate::base::units::Mm;
 use crate::color::difference::{Lab, de2000};
 use crate::optics::test_tile;
-use crate::recipe::Fall;
 use crate::recipe::plan::Plan;
 
 /// A coat is tried at so many depths either side of the one asked, each a twelfth deeper than the one before, or less deep.
@@ -33,6 +32,11 @@ pub fn lies_free(plan: &Plan, row: &Row) -> bool {
     row.coats.split_last().is_some_and(|(top, below)| test_tile::lies_on(plan, *top) == below)
 }
 
+/// How deep a coat was asked to lie, mm of loose powder; none if there is no such coat.
+pub fn asked(plan: &Plan, coat: u32) -> Option<f64> {
+    plan.coats.iter().find(|planned| planned.sift.id == coat).map(|planned| planned.sift.fall.middling())
+}
+
 /// Which depth of a coat explains best what came out: the piece is drawn with each, and looked at as the photo is (indirect inference:
 /// Gourieroux, Monfort & Renault 1993, J. Appl. Econometrics 8, S85). All colors are looked at, since a coat shows in those over it too.
 fn by_depth(
@@ -42,7 +46,7 @@ fn by_depth(
     rows: &[Row],
     mut drawn: impl FnMut(&Plan) -> Vec<Option<Lab>>,
 ) -> Says {
-    let Some(asked) = test_tile::usual_depth(plan, coat) else { return Says::Other };
+    let Some(asked) = asked(plan, coat) else { return Says::Other };
     let tried = (-STEPS..=STEPS).map(|step| {
         let deeper = exp(STEP * f64::from(step));
         let colors = drawn(&with_depth(plan, coat, deeper));
@@ -54,7 +58,7 @@ fn by_depth(
     let Some((deeper, _, left)) = tried.min_by(|one, other| one.1.total_cmp(&other.1)) else {
         return Says::Other;
     };
-    let mm = Mm((f64::from(asked) * deeper * 100.0).round() / 100.0);
+    let mm = Mm((asked * deeper * 100.0).round() / 100.0);
     match left {
         left if left < row.near => Says::AsIf(mm),
         left if left < 0.5 * row.apart() => Says::AsIfAndOther(mm),
@@ -77,15 +81,9 @@ fn off(row: &Row, color: Option<Lab>) -> f64 {
 /// The plan with one coat so many times as deep.
 fn with_depth(plan: &Plan, coat: u32, deeper: f64) -> Plan {
     let mut plan = plan.clone();
-    for coat in plan.coats.iter_mut().filter(|planned| planned.sift.id == coat) {
-        match &mut coat.sift.fall {
-            Fall::Even { depth } => depth.0 *= deeper,
-            Fall::Patches(patches) => patches.depth.0 *= deeper,
-            Fall::ThickAndThin(range) => {
-                range.thinnest.0 *= deeper;
-                range.thickest.0 *= deeper;
-            }
-        }
-    }
+    let planned = plan.coats.iter_mut().find(|planned| planned.sift.id == coat);
+    planned
+        .into_iter()
+        .for_each(|planned| planned.sift.fall.set_middling(deeper * planned.sift.fall.middling()));
     plan
 }

@@ -5,6 +5,7 @@ use crate::base::firing::{Firing, SegmentName};
 use crate::base::notice::{Notice, Severity, Step};
 use crate::base::seed::Seed;
 use crate::base::units::{Celsius, Grams, Minutes, Mm};
+use crate::compare::hand::Told;
 use crate::kiln::program::Program;
 use crate::orders::limits as order_limits;
 use crate::orders::loads::Batch;
@@ -12,7 +13,7 @@ use crate::orders::model::Order;
 use crate::orders::pieces;
 use crate::recipe::Recipe;
 use crate::recipe::check::Check;
-use crate::recipe::limits::{Limit, MOST_TITLE};
+use crate::recipe::limits::{Limit, MOST_COATS, MOST_TITLE};
 use crate::shop::ticket::Ticket;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -76,6 +77,9 @@ pub struct LogEntry {
     /// The same of the time at which it could be opened.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub cooling_taken: bool,
+    /// What its coats told of the maker's hand, once the piece was held against its forecast.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hand: Vec<Told>,
     /// What differed, in the maker's words.
     #[serde(default)]
     pub differed: String,
@@ -209,6 +213,7 @@ impl LogEntry {
             was: Outcome::default(),
             energy_taken: false,
             cooling_taken: false,
+            hand: Vec::new(),
             differed: String::new(),
             next_time: String::new(),
         }
@@ -245,6 +250,10 @@ impl LogEntry {
         }
         for outcome in [&self.asked, &self.was] {
             self.check(&mut check, outcome);
+        }
+        if self.hand.len() > MOST_COATS || !self.hand.iter().all(Told::is_sound) {
+            let why = "What it says of the maker's hand cannot have been seen.".into();
+            check.fault(self.step(), "No hand sifts so.", why, "Hold the piece against its forecast again.");
         }
         match check.finish() {
             Ok(notices) | Err(notices) => notices,
@@ -358,6 +367,7 @@ mod tests {
             },
             energy_taken: false,
             cooling_taken: false,
+            hand: Vec::new(),
             differed: "New jar of rust.\nOne disc cracked at the notch.".into(),
             next_time: "Rust at 0.35 mm.".into(),
         }

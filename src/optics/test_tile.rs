@@ -147,11 +147,6 @@ pub fn lies_on(plan: &Plan, coat: u32) -> Vec<u32> {
     position(plan, coat).into_iter().flat_map(|at| base(plan, at)).map(|coat| coat.sift.id).collect()
 }
 
-/// How deep a coat usually lies where it lies, mm of loose powder; none if there is no such coat.
-pub fn usual_depth(plan: &Plan, coat: u32) -> Option<f32> {
-    position(plan, coat).map(|at| swatch_depth(&plan.coats[at].sift.fall))
-}
-
 /// What coat number `at` mostly lies on, of the coats below it: those that cover at least half of the disc, and those that it lies
 /// together with. Of other patches that cover less, most of what comes later misses them.
 pub fn base(plan: &Plan, at: usize) -> impl Iterator<Item = &PlannedCoat> {

@@ -8,6 +8,7 @@ use crate::color::srgb::Linear;
 use crate::compare::hand::Told;
 use crate::compare::row::Row;
 use crate::glass::glasses::Glasses;
+use crate::optics::test_tile::Color;
 use crate::orders::file;
 use crate::orders::model::{Date, Order};
 use crate::orders::worked::Worked;
@@ -53,8 +54,8 @@ pub struct Compared {
     pub rows: Vec<Row>,
     /// By so many degrees the photo is turned against the forecast, counterclockwise.
     pub turned: f64,
-    /// How far each cell of the forecast is off, CIEDE2000; none off the disc.
-    pub apart: Vec<Option<f32>>,
+    /// Each cell of the forecast, none off the disc or where the photo shows nothing.
+    pub cells: Vec<Option<Cell>>,
     /// What its coats tell of the maker's hand.
     pub told: Vec<Told>,
 }
@@ -90,6 +91,17 @@ pub enum SeenOn {
     White,
     /// A clear sheet, lit from behind.
     Clear,
+}
+
+/// A cell of a fired piece, laid on its forecast.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Cell {
+    /// What came out, on a screen.
+    pub fired: Color,
+    /// What was foretold, on a screen.
+    pub foretold: Color,
+    /// How far they are apart, CIEDE2000.
+    pub apart: f32,
 }
 
 /// What was found, nearest first.

@@ -20,7 +20,7 @@ pub const PICTURE: &str = "const canvas = document.querySelector('[role=applicat
 
 /// Keeps hold of the workers that draw the piece; those of the tray have another name.
 pub const WATCH_WORKERS: &str = "window.workers = [];
-    window.Worker = class extends Worker { constructor(...given) { super(...given); if (given[1].name === 'piece') workers.push(this); } };";
+    window.Worker = class extends Worker { constructor(...given) { super(...given); if (given[1]?.name === 'piece') workers.push(this); } };";
 
 /// The large picture.
 pub const GLASS: &str = "[role=application]";

@@ -12,6 +12,7 @@ use crate::services::render::program::Program;
 use crate::services::render::sample;
 use crate::services::render::sisters::SisterRenderer;
 use crate::services::thumbnails::Thumbnails;
+use crate::state::against::Against;
 use crate::state::announcer::Announcer;
 use crate::state::finding::Finding;
 use crate::state::fired::Fired;
@@ -54,6 +55,7 @@ pub fn provide(program: Program) {
     provide_context(OwnGlasses::new(orders));
     provide_context(TileDesk::new());
     provide_context(Finding::new());
+    provide_context(Against::new());
     let language = window().navigator().language().unwrap_or_default();
     provide_context(OrderPaper::new(nav, PaperSize::usual(&language)));
     provide_context(Log::new());

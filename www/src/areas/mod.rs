@@ -1,6 +1,7 @@
 //! What lies on the table and beside it. A new area is a folder here and a line in [`ALL`], a new panel one in
 //! [`PANELS`].
 
+mod against;
 pub mod customer;
 mod find;
 pub mod finished_size;
@@ -22,7 +23,7 @@ use info::{AreaInfo, PanelInfo};
 pub use panels::cautions::CautionsOver;
 
 /// The areas that take the table's place, in the order of their words in the top line.
-pub const ALL: [AreaInfo; 10] = [
+pub const ALL: [AreaInfo; 11] = [
     shelf::AREA,
     paper::AREA,
     tray::AREA,
@@ -31,6 +32,7 @@ pub const ALL: [AreaInfo; 10] = [
     log::AREA,
     tile::AREA,
     find::AREA,
+    against::AREA,
     order::AREA,
     paper::ORDER_AREA,
 ];

@@ -63,6 +63,8 @@ impl AreaId {
     pub const FIRINGS: Self = Self("firings");
     /// The log.
     pub const LOG: Self = Self("log");
+    /// A fired piece against its forecast.
+    pub const AGAINST: Self = Self("against");
     /// A color that is looked for.
     pub const FIND: Self = Self("find");
     /// From a tile to a glass.

@@ -1,5 +1,6 @@
 //! What the page knows, as contexts: each a small group of signals with what can be done to them.
 
+pub mod against;
 pub mod announcer;
 pub mod finding;
 pub mod fired;

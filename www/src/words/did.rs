@@ -24,6 +24,12 @@ pub const REROLL: &str = "re-roll";
 pub const ORDER: &str = "order of coats";
 /// A coat was copied.
 pub const COPY: &str = "copy of a coat";
+/// A glass was fitted to what came out.
+pub const REFITTED: &str = "fitted glass";
+/// A coat lies as it was sifted.
+pub const SIFTED_SO: &str = "as it was sifted";
+/// All coats lie as the maker sifts.
+pub const MY_HAND: &str = "my hand";
 /// A coat went.
 pub const COAT_OUT: &str = "coat taken out";
 /// A sheet came.

@@ -148,7 +148,7 @@ pub fn grams_of_each(grams: &[f64]) -> String {
     format!("{} g", listed(&grams))
 }
 
-fn direction(toward: Toward) -> &'static str {
+pub fn direction(toward: Toward) -> &'static str {
     match toward {
         Toward::Lighter => "lighter",
         Toward::Darker => "darker",

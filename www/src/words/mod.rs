@@ -1,5 +1,6 @@
 //! Every word on the page, in one place: constants and functions of plain data.
 
+mod against;
 mod by_hand;
 mod cautions;
 pub mod did;
@@ -27,6 +28,7 @@ mod tiles;
 mod today;
 mod tray;
 
+pub use against::*;
 pub use by_hand::*;
 pub use cautions::*;
 pub use find::*;

@@ -5,13 +5,19 @@ use super::outcomes::outcomes;
 use super::photo::photos;
 use crate::dom::clock;
 use crate::model::ids::{LogId, PieceId};
+use crate::services::storage;
+use crate::state::against::Against;
 use crate::state::log::Log;
+use crate::state::nav::Nav;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::keep::log::{LogEntry, MOST_LETTERS};
 use dappledome::orders::model::Date;
 use dappledome::recipe::piece::Piece;
+use js_sys::Array;
 use leptos::prelude::*;
+use leptos::task::spawn_local;
+use web_sys::File;
 
 /// The entry.
 pub fn entry_view(log: Log, id: LogId) -> AnyView {
@@ -23,7 +29,7 @@ pub fn entry_view(log: Log, id: LogId) -> AnyView {
             <div class="log-head">
                 <button class="word log-back" on:click=move |_| log.open.set(None)>{words::LOG}</button>
                 <h3>{title}</h3>
-                {work_on_it(log, id)}
+                {taken_up(log, id)}
                 <button class="word" on:click=move |_| log.remove(id)>{words::TAKE_AWAY}</button>
             </div>
             <p class="aside">{under}</p>
@@ -39,15 +45,39 @@ pub fn entry_view(log: Log, id: LogId) -> AnyView {
     .into_any()
 }
 
-/// The word that lays the piece on the table as it was fired: a new piece, so that what became of it since stays as it is.
-fn work_on_it(log: Log, id: LogId) -> AnyView {
-    let piece = expect_context::<Workpiece>();
-    let take = move |_| {
-        if let Some((recipe, seed)) = untrack(|| log.with(id, |entry| (entry.recipe.clone(), entry.seed))) {
-            piece.take_up(&words::opening(&recipe.title), None::<PieceId>, &Piece::new(recipe, seed));
+/// The words that lay the piece on the table as it was fired: to work on it, or to hold it against its forecast.
+fn taken_up(log: Log, id: LogId) -> AnyView {
+    let (piece, against, nav) =
+        (expect_context::<Workpiece>(), expect_context::<Against>(), expect_context::<Nav>());
+    let hold = move |_| {
+        if !untrack(|| log.with(id, |entry| lies_there(piece, entry))).unwrap_or(false) {
+            take_up(log, id, piece);
         }
+        spawn_local(async move {
+            // Without its photo the area asks for one.
+            let bytes = storage::photo(id.0).await.ok().flatten();
+            let file = bytes
+                .and_then(|bytes| File::new_with_u8_array_sequence(&Array::of1(&bytes), words::FIRED).ok());
+            against.open(Some(id), file, nav);
+        });
     };
-    view! { <button class="word" on:click=take>{words::WORK_ON_IT}</button> }.into_any()
+    view! {
+        <button class="word" on:click=move |_| take_up(log, id, piece)>{words::WORK_ON_IT}</button>
+        <button class="word" on:click=hold>{words::HOLD_AGAINST}</button>
+    }
+    .into_any()
+}
+
+/// Whether it lies on the table already.
+fn lies_there(piece: Workpiece, entry: &LogEntry) -> bool {
+    piece.seed.get() == entry.seed && piece.recipe.with(|recipe| *recipe == entry.recipe)
+}
+
+/// Lays it on the table as a new piece, so that what became of it since stays as it is.
+fn take_up(log: Log, id: LogId, piece: Workpiece) {
+    if let Some((recipe, seed)) = untrack(|| log.with(id, |entry| (entry.recipe.clone(), entry.seed))) {
+        piece.take_up(&words::opening(&recipe.title), None::<PieceId>, &Piece::new(recipe, seed));
+    }
 }
 
 /// The day of the firing, to be typed.

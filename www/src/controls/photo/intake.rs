@@ -46,10 +46,11 @@ impl PhotoIntake {
         file.into_iter().for_each(|file| self.take(file));
     }
 
-    fn take(&self, file: File) {
+    /// Reads a file.
+    pub fn take(&self, file: File) {
         let Self { bring, reader, announcer, said, .. } = *self;
-        said.set(Some(words::PHOTO_COMES.into()));
         spawn_local(async move {
+            said.set(Some(words::PHOTO_COMES.into()));
             let wrong = match reader.read(&file, LONGEST).await {
                 Err(fault) => Some(words::photo_fault(&file.name(), fault)),
                 Ok(photo) => {

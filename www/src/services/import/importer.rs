@@ -6,6 +6,8 @@ use super::sort::{self, Arrived};
 use crate::dom::window::listen;
 use crate::services::backup::Backups;
 use crate::services::keeper::Keeper;
+use crate::state::against::Against;
+use crate::state::nav::Nav;
 use js_sys::Uint8Array;
 use leptos::ev;
 use leptos::html;
@@ -23,6 +25,8 @@ pub struct Importer {
     intake: Intake,
     backups: Backups,
     keeper: Keeper,
+    against: Against,
+    nav: Nav,
 }
 
 impl Importer {
@@ -31,7 +35,8 @@ impl Importer {
     pub fn start() -> Self {
         let intake = Intake::of_contexts();
         let (backups, keeper) = (expect_context(), expect_context());
-        let importer = Self { field: NodeRef::new(), intake, backups, keeper };
+        let (against, nav) = (expect_context(), expect_context());
+        let importer = Self { field: NodeRef::new(), intake, backups, keeper, against, nav };
         listen(ev::dragover, |event| event.prevent_default());
         listen(ev::drop, move |event| importer.take_dropped(&event));
         listen(ev::paste, move |event| importer.take_pasted(&event));
@@ -81,6 +86,9 @@ impl Importer {
     }
 
     async fn read(self, file: File) {
+        if sort::is_photo(&file.name()) {
+            return self.against.open(None, Some(file), self.nav);
+        }
         let name = file.name();
         if let Some(refused) = sort::too_large(&name, file.size()) {
             return self.take_in(refused);

@@ -105,6 +105,12 @@ fn refused(what: String, reason: String) -> Arrived {
     Arrived::Refused(Refused { what, reason })
 }
 
+/// Whether a file of this name is a photo, of a fired piece that is. (A PNG may be a picture of ours, with its recipe.)
+pub fn is_photo(name: &str) -> bool {
+    let ending = name.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
+    ending.is_some_and(|ending| ["jpg", "jpeg", "webp", "avif", "heic"].contains(&ending.as_str()))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -211,5 +217,15 @@ mod tests {
         let refused = too_large("a.png", MOST_BYTES as f64 + 1.0).unwrap();
         assert!(reason(refused, &words::not_a_piece("a.png")).ends_with(words::OPENS));
         assert_eq!(reason(unreadable("a.png"), &words::not_a_piece("a.png")), words::UNREADABLE_FILE);
+    }
+
+    #[test]
+    fn a_photo_is_told_by_its_name() {
+        for name in ["fired.jpg", "IMG_1.JPEG", "a.b.webp"] {
+            assert!(is_photo(name), "{name}");
+        }
+        for name in ["ember.png", "ember.json", "jpg", ""] {
+            assert!(!is_photo(name), "{name}");
+        }
     }
 }

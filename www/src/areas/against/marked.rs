@@ -1,0 +1,63 @@
+//! The photo with its two frames, and what its white says of the light.
+
+use super::state::AgainstState;
+use crate::controls::number::NumberRow;
+use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note};
+use crate::fields::types::Unit;
+use crate::words;
+use dappledome::recipe::limits::PHOTO_WHITE;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The photo, or the word that chooses one.
+pub fn marked(state: AgainstState, intake: PhotoIntake) -> AnyView {
+    let against = state.against;
+    // A frame that is dragged does not draw the photo anew.
+    let photo = Memo::new_with_compare(
+        move |_| against.photo.with(|fired| fired.as_ref().map(|fired| Arc::clone(&fired.photo))),
+        |one, other| {
+            one.map(|one| one.as_ref().map(Arc::as_ptr)) != other.map(|other| other.as_ref().map(Arc::as_ptr))
+        },
+    );
+    let marks = Signal::derive(move || {
+        against.photo.with(|fired| fired.as_ref().map(|fired| fired.marks()).unwrap_or_default())
+    });
+    let put = Callback::new(move |(at, frame)| {
+        against.photo.update(|fired| fired.iter_mut().for_each(|fired| fired.put_mark(at, frame)));
+    });
+    let there = Signal::derive(move || photo.with(Option::is_some));
+    view! {
+        <div class="against-photo">
+            {move || photo.get().map(|photo| view! { <MarkedPhoto photo marks put /> })}
+            {choosing(intake, there, words::FIRED_PHOTO_HINT, || view! { <span class="aside">{words::DRAG_FRAMES}</span> }.into_any())}
+        </div>
+        <Show when=move || there.get()>{white(state)}</Show>
+    }
+    .into_any()
+}
+
+/// How bright the white is, and what it says.
+fn white(state: AgainstState) -> AnyView {
+    let said = RwSignal::new(None);
+    let against = state.against;
+    let value = Signal::derive(move || Some(against.white.get()));
+    let change = move |value: Option<f64>| against.white.set(value.unwrap_or(PHOTO_WHITE.usual));
+    let note = move || state.shown.with(|shown| shown.as_ref().map(|shown| light_note(&shown.light, false)));
+    view! {
+        <div class="against-light">
+            <dl class="kiln-numbers">
+                <NumberRow
+                    label=words::MARKED_WHITE
+                    unit=Unit::Number
+                    limit=PHOTO_WHITE
+                    value
+                    set=Callback::new(change)
+                    said
+                />
+            </dl>
+            <p class="refused" role="alert">{move || said.get()}</p>
+            {note}
+        </div>
+    }
+    .into_any()
+}
