@@ -67,7 +67,7 @@ pub fn de2000(one: Lab, other: Lab) -> f64 {
         ((a * a + lab[2] * lab[2]).sqrt(), hue) // (6) (7)
     };
     let ((c1, h1), (c2, h2)) = (polar(one), polar(other));
-    let (dl, dc) = (other[0] - one[0], c2 - c1); // (8) (9)
+    let dc = c2 - c1; // (9)
     let gray = c1 * c2 == 0.0;
     let turn = match h2 - h1 {
         _ if gray => 0.0,
@@ -76,7 +76,7 @@ pub fn de2000(one: Lab, other: Lab) -> f64 {
         d => d,
     }; // (10)
     let dh = 2.0 * (c1 * c2).sqrt() * sin_cos((turn / 2.0).to_radians()).0; // (11)
-    let (l, c) = ((one[0] + other[0]) / 2.0, (c1 + c2) / 2.0); // (12) (13)
+    let c = (c1 + c2) / 2.0; // (13)
     let h = if gray {
         h1 + h2
     } else if (h1 - h2).abs() <= 180.0 {
@@ -91,11 +91,27 @@ pub fn de2000(one: Lab, other: Lab) -> f64 {
         - 0.20 * cosine(4.0 * h - 63.0); // (15)
     let bell = (h - 275.0) / 25.0;
     let dtheta = 30.0 * exp(-bell * bell); // (16)
-    let off = (l - 50.0) * (l - 50.0);
-    let sl = 1.0 + 0.015 * off / (20.0 + off).sqrt(); // (18)
     let sc = 1.0 + 0.045 * c; // (19)
     let sh = 1.0 + 0.015 * c * t; // (20)
     let rt = -sin_cos((2.0 * dtheta).to_radians()).0 * 2.0 * seventh(c); // (17) (21)
-    let (l, c, h) = (dl / sl, dc / sc, dh / sh);
+    let (l, c, h) = (lightness(one, other), dc / sc, dh / sh);
     (l * l + c * c + h * h + rt * c * h).sqrt() // (22)
+}
+
+/// The part of lightness in it.
+fn lightness(one: Lab, other: Lab) -> f64 {
+    let l = (one[0] + other[0]) / 2.0; // (12)
+    let off = (l - 50.0) * (l - 50.0);
+    let sl = 1.0 + 0.015 * off / (20.0 + off).sqrt(); // (18)
+    (other[0] - one[0]) / sl // (8)
+}
+
+/// The difference, if it is less than `most`. Where it is not, lightness alone often tells: what (22) adds to its square is never
+/// negative, because the size of (21) is never above 2.
+pub fn de2000_below(one: Lab, other: Lab, most: f64) -> Option<f64> {
+    if lightness(one, other).abs() >= most {
+        return None;
+    }
+    let apart = de2000(one, other);
+    (apart < most).then_some(apart)
 }

@@ -2,7 +2,7 @@
 
 use super::table::{near, rows, worse};
 use dappledome::base::scalar::exp;
-use dappledome::color::difference::{Lab, de2000, from_lab, to_lab, to_xyz};
+use dappledome::color::difference::{Lab, de2000, de2000_below, from_lab, to_lab, to_xyz};
 use dappledome::color::spectrum::{BANDS, WAVELENGTHS, WEIGHTS, to_linear};
 use dappledome::color::srgb::{Linear, decode_channel, encode_channel};
 
@@ -29,6 +29,19 @@ fn ciede2000_gives_the_published_differences_both_ways_round() {
         }
     }
     println!("CIEDE2000: worst {worst:.1e}");
+}
+
+/// Of the published colors each with each: never told to be further apart than it is by its lightness alone.
+#[test]
+fn a_difference_below_a_bound_is_the_difference() {
+    let pairs = rows("ciede2000_pairs.csv");
+    let both = |row: &Vec<f64>| [[row[1], row[2], row[3]], [row[4], row[5], row[6]]];
+    let colors: Vec<Lab> = pairs.iter().flat_map(both).collect();
+    for (one, other) in colors.iter().flat_map(|one| colors.iter().map(move |other| (*one, *other))) {
+        let apart = de2000(one, other);
+        assert_eq!(de2000_below(one, other, apart * (1.0 + 1e-9) + 1e-12), Some(apart), "{one:?} {other:?}");
+        assert_eq!(de2000_below(one, other, apart), None, "{one:?} {other:?}");
+    }
 }
 
 /// IEC 61966-2-1: the two branches of the transfer, where they meet, and a value on each.

@@ -4,7 +4,7 @@ use super::downhill::downhill;
 use super::under::Under;
 use super::way::{DEPTHS, Jar, PARTS, Way, share};
 use crate::base::scalar::{exp, ln};
-use crate::color::difference::{Lab, de2000};
+use crate::color::difference::{Lab, de2000, de2000_below};
 use crate::glass::material::Material;
 use crate::optics::layer::{BakedLayer, Layer};
 use crate::optics::stack::Film;
@@ -99,7 +99,7 @@ impl<'a> Laid<'a> {
     pub fn alone(&self, wanted: Lab) -> Vec<Ranked> {
         let nearest = |jar: usize| {
             let ways = grid(FINE).map(|depth| Way::Alone { jar, depth });
-            self.followed(nearest(ways.map(|way| (way, de2000(self.color(&way), wanted)))).0, wanted)
+            self.followed(nearest(ways.map(|way| (way, self.color(&way))), wanted).0, wanted)
         };
         (0..self.jars.len()).map(nearest).collect()
     }
@@ -123,15 +123,16 @@ impl<'a> Laid<'a> {
     fn blended_in(&self, jars: [usize; 2], parts: [u8; 2], wanted: Lab) -> Ranked {
         let way = |depth: f64| Way::Blended { jars, parts, depth };
         if !self.scatter(jars) {
-            return nearest(grid(FINE).map(|depth| (way(depth), de2000(self.color(&way(depth)), wanted))));
+            return nearest(grid(FINE).map(|depth| (way(depth), self.color(&way(depth)))), wanted);
         }
         let (blend, packing) = self.blend(jars, parts);
         let layers = Layer::doubling(&blend, DEPTHS.0 * packing, COARSE);
-        nearest(layers.iter().zip(grid_doubling()).map(|(layer, depth)| {
+        let ways = layers.iter().zip(grid_doubling()).map(|(layer, depth)| {
             let mut under = self.under;
             under.lay((layer, layer, 0.0), true);
-            (way(depth), de2000(under.color(&Film::NONE), wanted))
-        }))
+            (way(depth), under.color(&Film::NONE))
+        });
+        nearest(ways, wanted)
     }
 
     /// Each two jars one over the other, both ways round unless neither scatters: then the order does not matter.
@@ -162,10 +163,10 @@ impl<'a> Laid<'a> {
                             ground.lay_on(&mut film, layer)
                         }
                         let way = Way::Over { jars: [lower, upper], depths: [*under, *over] };
-                        (way, de2000(ground.color(&film), wanted))
+                        (way, ground.color(&film))
                     })
                 });
-                all.push(self.followed(nearest(each).0, wanted));
+                all.push(self.followed(nearest(each, wanted).0, wanted));
             }
         }
         all
@@ -188,8 +189,16 @@ fn grid_doubling() -> impl Iterator<Item = f64> {
     std::iter::successors(Some(DEPTHS.0), |depth| Some(2.0 * depth))
 }
 
-fn nearest(ways: impl Iterator<Item = Ranked>) -> Ranked {
-    ways.min_by(|one, other| one.1.total_cmp(&other.1)).expect("a grid has depths")
+/// The nearest of these ways, each with its color.
+fn nearest(mut ways: impl Iterator<Item = (Way, Lab)>, wanted: Lab) -> Ranked {
+    let (way, color) = ways.next().expect("a grid has depths");
+    let mut best = (way, de2000(color, wanted));
+    for (way, color) in ways {
+        if let Some(off) = de2000_below(color, wanted, best.1) {
+            best = (way, off);
+        }
+    }
+    best
 }
 
 /// Nearest first.

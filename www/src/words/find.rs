@@ -58,6 +58,8 @@ pub const NONE_REACHES: &str = "No jar of yours reaches it, alone or with anothe
 pub const NO_ROOM_FOR_TWO: &str = "One jar over another is left out: there is no room for one more coat.";
 /// Under the rows.
 pub const FIND_HALVES: &str = "Left half what you want, right half the glass. Blends and overlays are reckoned, not fired: sift a tile of the one you like.";
+/// What is left out of the reckoning where there is a sponge.
+pub const FIND_SPONGE: &str = " The sponge is not reckoned: it lifts first what lies on top.";
 /// Lets coats that lie together fall by themselves.
 pub const LET_GO: &str = "Let each fall by itself";
 

@@ -24,6 +24,7 @@ pub fn rows(state: FindState) -> AnyView {
     let places = move || 0..state.count();
     let heads = || words::FIND_HEADS.into_iter().map(|head| view! { <span>{head}</span> }).collect_view();
     let any = Memo::new(move |_| state.count() > 0);
+    let sponge = move || state.piece.kept.read().sponge.is_some();
     view! {
         <p class="find-said" role="status">{move || said(state)}</p>
         <Show when=move || any.get()>
@@ -35,7 +36,7 @@ pub fn rows(state: FindState) -> AnyView {
             </For>
         </div>
         <Show when=move || any.get()>
-            <p class="aside">{words::FIND_HALVES}</p>
+            <p class="aside">{words::FIND_HALVES} {move || sponge().then_some(words::FIND_SPONGE)}</p>
         </Show>
     }
     .into_any()
@@ -52,10 +53,10 @@ fn said(state: FindState) -> Option<&'static str> {
     match &*state.came.read() {
         None => Some(words::LOOKING),
         Some(Came::NoCoat) => Some(words::NO_COAT_TO_FIND_FOR),
-        Some(Came::Rows(rows)) if rows.first().is_none_or(|row| row.found.apart > REACHES) => {
+        Some(Came::Rows(rows, _)) if rows.first().is_none_or(|row| row.found.apart > REACHES) => {
             Some(words::NONE_REACHES)
         }
-        Some(Came::Rows(_)) => {
+        Some(Came::Rows(..)) => {
             (state.finding.two.get() && !state.has_room()).then_some(words::NO_ROOM_FOR_TWO)
         }
     }

@@ -36,8 +36,8 @@ pub struct Row {
 /// What came of looking.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Came {
-    /// Ways, nearest first.
-    Rows(Vec<Row>),
+    /// Ways, nearest first, and the jars that they take.
+    Rows(Vec<Row>, Arc<Vec<Glass>>),
     /// The recipe cannot be made or has no such coat.
     NoCoat,
 }
@@ -111,17 +111,20 @@ impl FindState {
         (!job.jars.is_empty()).then(|| DeskJob::Find(Box::new(job)))
     }
 
-    /// Shows what came and tries the nearest; the one that is tried stays if it came again.
+    /// Shows what came and tries the nearest; the one that is tried stays if the same ways came again.
     fn bring(&self, said: Said) {
         let Said::Found(finds) = said else { return };
-        let came = untrack(|| finds.map_or(Came::NoCoat, |finds| Came::Rows(self.rows(finds))));
-        if self.came.with_untracked(|before| before.as_ref() != Some(&came)) {
-            self.came.set(Some(came));
-            self.choose(0);
-        }
+        let ways = |came: &Option<Came>| -> Vec<Found> {
+            let Some(Came::Rows(rows, _)) = came else { return Vec::new() };
+            rows.iter().map(|row| row.found.clone()).collect()
+        };
+        let before = self.came.with_untracked(ways);
+        self.came.set(Some(untrack(|| finds.map_or(Came::NoCoat, |finds| self.rows(finds)))));
+        let same = self.came.with_untracked(ways) == before;
+        self.choose(if same { self.chosen.get_untracked() } else { 0 });
     }
 
-    fn rows(&self, Finds { ways, area }: Finds) -> Vec<Row> {
+    fn rows(&self, Finds { ways, area }: Finds) -> Came {
         let (jars, has_room) = (self.jars.get(), self.has_room());
         let packing = self.piece.kept.read().packing;
         let fits = |found: &Found| {
@@ -140,17 +143,18 @@ impl FindState {
                 found,
             }
         };
-        ways.into_iter().filter(fits).take(SHOWN).map(row).collect()
+        let rows = ways.into_iter().filter(fits).take(SHOWN).map(row).collect();
+        Came::Rows(rows, Arc::new(jars))
     }
 
     /// A row, if there is one.
     pub fn row(&self, at: usize) -> Option<Row> {
-        self.came.with(|came| if let Some(Came::Rows(rows)) = came { rows.get(at).cloned() } else { None })
+        self.came.with(|came| if let Some(Came::Rows(rows, _)) = came { rows.get(at).cloned() } else { None })
     }
 
     /// How many rows there are.
     pub fn count(&self) -> usize {
-        self.came.with(|came| if let Some(Came::Rows(rows)) = came { rows.len() } else { 0 })
+        self.came.with(|came| if let Some(Came::Rows(rows, _)) = came { rows.len() } else { 0 })
     }
 
     /// Tries a row in the piece; nothing if there is no such row.
@@ -160,14 +164,18 @@ impl FindState {
         if let Some(row) = &row {
             self.announcer.say(words::trying(&row.what));
         }
-        self.piece.trial.set(row.map(|row| {
-            let change = self.change(row.found.way);
-            Trial { name: row.what, change: Arc::new(change) }
-        }));
+        self.piece
+            .trial
+            .set(row.map(|row| Trial { name: row.what, change: Arc::new(self.change(row.found.way)) }));
     }
 
+    /// Lays a way of those that came: its jars are the ones it was found among.
     fn change(&self, way: Way) -> impl Fn(&mut Recipe) + Send + Sync + 'static {
-        let (jars, coat) = (self.jars.get_untracked(), self.finding.coat.get_untracked());
+        let coat = self.finding.coat.get_untracked();
+        let jars = self.came.with_untracked(|came| match came {
+            Some(Came::Rows(_, jars)) => Arc::clone(jars),
+            _ => Arc::default(),
+        });
         move |recipe| way.lay(&jars, recipe, coat)
     }
 
