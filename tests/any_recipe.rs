@@ -5,6 +5,7 @@ use dappledome::base::notice::{Notice, Severity};
 use dappledome::base::seed::Seed;
 use dappledome::base::units::Mm;
 use dappledome::layup::outlines::{lying, patch_at};
+use dappledome::optics::forewarn;
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -13,8 +14,9 @@ use dappledome::shop::stem::StemNeeds;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
-/// The demo's files, one with something of everything that is done by hand, and one with something of every firing.
-const FILES: [&str; 7] = [
+/// The demo's files, one with something of everything that is done by hand, one with something of every firing, and one of own glasses that
+/// do not go together.
+const FILES: [&str; 8] = [
     demo::FILES[0],
     demo::FILES[1],
     demo::FILES[2],
@@ -22,6 +24,7 @@ const FILES: [&str; 7] = [
     demo::FILES[4],
     include_str!("data/by_hand.json"),
     include_str!("data/fired.json"),
+    include_str!("data/own_glasses.json"),
 ];
 
 /// A place in a JSON value, counted through all its leaves, and what is put there.
@@ -164,7 +167,12 @@ fn answered(text: &str) {
             assert!(notices.iter().any(|notice| notice.severity == Severity::Fault));
         }
         Ok(planned) => {
-            assert!(planned.notices.iter().all(|notice| notice.severity != Severity::Fault));
+            let mut notices = planned.notices;
+            notices.extend(forewarn::notices(&planned.plan));
+            assert!(notices.iter().all(|notice| notice.severity != Severity::Fault));
+            if !notices.is_empty() {
+                explained(&notices);
+            }
             let mut preview = Preview::new();
             for stage in [Stage::Sifted, Stage::Fused, Stage::Domed] {
                 let picture = preview.picture(&planned.plan, Seed(1), &View::usual(stage, Light::Day, 32));
@@ -316,4 +324,18 @@ fn too_much_by_hand_is_a_fault_each() {
     explained(&notices);
     let faults: Vec<&str> = notices.iter().map(|notice| notice.what.as_str()).collect();
     assert_eq!(faults, ["Too much by hand.", "Rubbed over and over.", "Too much by hand."], "{notices:#?}");
+}
+
+#[test]
+fn glasses_that_do_not_go_together_are_told_all_of_it() {
+    let recipe: Recipe = serde_json::from_str(FILES[7]).unwrap();
+    let planned = Plan::new(&recipe).expect("it can be made");
+    let mut notices = planned.notices;
+    notices.extend(forewarn::notices(&planned.plan));
+    explained(&notices);
+    let whats: Vec<&str> = notices.iter().map(|notice| notice.what.as_str()).collect();
+    for what in ["Won't fit.", "May not fit.", "May darken.", "Must strike.", "Hides what lies below."] {
+        assert!(whats.contains(&what), "{what} is not in {whats:?}");
+    }
+    assert!(whats.iter().any(|what| what.starts_with("Too thin to cover: ")), "{whats:?}");
 }

@@ -1,8 +1,9 @@
 //! Glasses of the maker's own, which a piece brings along.
 
 use dappledome::base::memo::Allowance;
+use dappledome::base::notice::{Notice, Severity, Step};
 use dappledome::base::seed::Seed;
-use dappledome::base::units::{Celsius, Mm};
+use dappledome::base::units::{Celsius, Minutes, Mm};
 use dappledome::glass::catalogue;
 use dappledome::glass::glasses::Glasses;
 use dappledome::glass::kind::{Family, Glass};
@@ -11,7 +12,7 @@ use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::piece::Piece;
 use dappledome::recipe::plan::Plan;
-use dappledome::recipe::{Part, Recipe, demo, file, link};
+use dappledome::recipe::{Accents, Part, Recipe, demo, file, link, mend};
 use dappledome::shop::ticket::{Ticket, ticket};
 
 /// Rust under a name of the maker's own.
@@ -141,4 +142,150 @@ fn what_is_wrong_with_a_glass_is_said() {
     assert_eq!(with(|glass| glass.softening = Celsius(500.0)).len(), 1, "softening must lie above annealing");
     assert_eq!(faults(vec![of_may(), of_may()]), ["Two glasses with one id."]);
     assert_eq!(faults(vec![of_may(); 65]), ["Too many glasses."]);
+}
+
+/// What a plan is told that names one of these.
+fn told(recipe: &Recipe, whats: &[&str]) -> Vec<Notice> {
+    let notices = Plan::new(recipe).expect("it is sound").notices;
+    notices.into_iter().filter(|notice| whats.contains(&notice.what.as_str())).collect()
+}
+
+const FIT: [&str; 2] = ["Won't fit.", "May not fit."];
+
+/// The bands of the design: up to 0.1e-6/K apart is fine, up to 0.3 a test piece, beyond that a risk; the glass that shrinks more is pulled
+/// (0.45 mm of powder is 0.2025 mm of glass on 6 mm: nearly all of 42 MPa for each 1e-6/K, less what bending lets go, by Timoshenko).
+#[test]
+fn what_will_not_fit_is_said_with_its_pull() {
+    for (expansion, severity, why) in [
+        (9.0, None, ""),
+        (9.1, None, ""),
+        (8.9, None, ""),
+        (
+            9.2,
+            Some(Severity::Note),
+            "shrinks 0.2 ppm/K more than the sheets: cold, rust, jar of may stays pulled by 7.4 MPa, more than it is trusted with.",
+        ),
+        (
+            9.5,
+            Some(Severity::Risk),
+            "shrinks 0.5 ppm/K more than the sheets: cold, rust, jar of may stays pulled by 18.5 MPa, enough to crack it.",
+        ),
+        (
+            8.5,
+            Some(Severity::Risk),
+            "shrinks 0.5 ppm/K less than the sheets: cold, the sheets stay pulled by 2.5 MPa, a light pull.",
+        ),
+    ] {
+        let notices = told(&made_of(&Glass { expansion, ..of_may() }), &FIT);
+        assert_eq!(notices.first().map(|notice| notice.severity), severity, "{expansion}");
+        for Notice { step, why: said, .. } in &notices {
+            assert_eq!(*step, Step::Coat(2));
+            assert!(said.ends_with(why), "{said}");
+        }
+    }
+}
+
+/// A blend has the mean of its glasses, a sheet is held against the others, accents against the sheets.
+#[test]
+fn everything_that_touches_has_to_fit() {
+    let stiff = Glass { expansion: 9.4, sheet: true, ..of_may() };
+    let steps = |recipe: &Recipe| {
+        told(recipe, &FIT).iter().map(|notice| (notice.step, notice.severity)).collect::<Vec<_>>()
+    };
+    let mut blend = made_of(&stiff);
+    blend.coats[1].powder.push(Part { glass: "straw".into(), parts: 1.0 });
+    assert_eq!(steps(&blend), [(Step::Coat(2), Severity::Note)], "half of 0.4");
+    let mut sheet = demo::ember_walk();
+    sheet.bring(&stiff);
+    sheet.blank.sheets[0].glass = stiff.id.clone();
+    assert_eq!(
+        steps(&sheet),
+        [(Step::Blank, Severity::Risk), (Step::Coat(1), Severity::Note), (Step::Coat(2), Severity::Note)],
+        "0.4; 0.2 and 0.15 below the mean of the sheets, and 0.1 is fine"
+    );
+    let mut accents = demo::ember_walk();
+    accents.bring(&stiff);
+    accents.accents =
+        Some(Accents { glasses: vec![Part { glass: stiff.id.clone(), parts: 1.0 }], ..Accents::default() });
+    assert_eq!(steps(&accents), [(Step::Accents, Severity::Risk)]);
+}
+
+/// Sulfur or selenium beside copper, lead or silver (the table of families of the design); no other two.
+#[test]
+fn reactive_neighbors_are_said() {
+    use Family::{Copper, Iron, Lead, Silver, Sulfur};
+    let all = [Iron, Sulfur, Copper, Lead, Silver];
+    for one in all {
+        for other in all {
+            let mut recipe = made_of(&Glass { families: vec![one], ..of_may() });
+            recipe.bring(&Glass {
+                id: "june".into(),
+                name: "June".into(),
+                families: vec![other],
+                ..of_may()
+            });
+            recipe.coats[2].powder[0].glass = "june".into();
+            let dark = [(Sulfur, Copper), (Sulfur, Lead), (Sulfur, Silver)];
+            let want = dark.contains(&(one, other)) || dark.contains(&(other, one));
+            let said: Vec<Step> = told(&recipe, &["May darken."]).iter().map(|notice| notice.step).collect();
+            assert_eq!(said, if want { vec![Step::Coat(3)] } else { vec![] }, "{one:?} beside {other:?}");
+        }
+    }
+}
+
+/// Of a coat the uppermost sheet is a neighbor, the one below it is not; in a blend its glasses are neighbors.
+#[test]
+fn neighbors_are_what_touches() {
+    let copper = Glass { families: vec![Family::Copper], sheet: true, ..of_may() };
+    let sulfur = Glass { id: "june".into(), name: "June".into(), families: vec![Family::Sulfur], ..of_may() };
+    let darkens = |change: &dyn Fn(&mut Recipe)| {
+        let mut recipe = demo::ember_walk();
+        recipe.bring(&copper);
+        recipe.bring(&sulfur);
+        change(&mut recipe);
+        told(&recipe, &["May darken."]).len()
+    };
+    let on_sheet = |at: usize| {
+        darkens(&move |recipe| {
+            recipe.blank.sheets[at].glass = "of_may".into();
+            recipe.coats[0].powder[0].glass = "june".into();
+        })
+    };
+    assert_eq!((on_sheet(0), on_sheet(1)), (0, 1));
+    assert_eq!(
+        darkens(&|recipe| {
+            let part = |glass: &str| Part { glass: glass.into(), parts: 1.0 };
+            recipe.coats[0].powder = vec![part("of_may"), part("june")];
+        }),
+        1
+    );
+}
+
+/// Ten minutes from 780 °C on and twenty below (common practice, no source), and holding it answers the notice.
+#[test]
+fn a_striker_needs_its_hold() {
+    let striking = made_of(&Glass { strikes: true, ..of_may() });
+    for (top, hold, needs) in
+        [(790.0, 10.0, None), (790.0, 9.0, Some(10.0)), (779.0, 10.0, Some(20.0)), (779.0, 20.0, None)]
+    {
+        let mut recipe = striking.clone();
+        (recipe.fuse.top, recipe.fuse.hold) = (Celsius(top), Minutes(hold));
+        let said = told(&recipe, &["Must strike."]);
+        assert_eq!(said.len(), usize::from(needs.is_some()), "{top} °C, {hold} min");
+        for Notice { step, mend, .. } in said {
+            mend::apply(&mut recipe, step, mend.expect("it can be held"));
+            assert_eq!((Some(recipe.fuse.hold.0), step), (needs, Step::Fuse));
+            assert!(recipe.programs.is_empty() && told(&recipe, &["Must strike."]).is_empty());
+        }
+    }
+    let calm = Recipe { fuse: striking.fuse.clone(), ..made_of(&of_may()) };
+    assert!(told(&calm, &["Must strike."]).is_empty());
+}
+
+/// What is sold for fusing, and every demo, is told nothing of its neighbors.
+#[test]
+fn the_demos_are_told_nothing() {
+    for recipe in demo::all() {
+        assert_eq!(Plan::new(&recipe).expect("it is sound").notices, [], "{}", recipe.title);
+    }
 }

@@ -13,6 +13,8 @@ mod haze_model;
 mod heat;
 #[path = "published/melt.rs"]
 mod melt;
+#[path = "published/misfit.rs"]
+mod misfit;
 #[path = "published/optics.rs"]
 mod optics;
 #[path = "published/powder.rs"]

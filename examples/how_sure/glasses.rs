@@ -8,8 +8,8 @@ use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
 /// One absorption band or edge.
-#[derive(Clone, Copy)]
-enum Term {
+#[derive(Clone, Copy, Debug)]
+pub enum Term {
     /// Middle and sigma, 1000/cm.
     Gauss(f64, f64),
     /// Where it is half, and its width, nm: absorbs below.
@@ -52,6 +52,28 @@ pub fn between(rng: &mut ChaCha8Rng, least: f64, most: f64) -> f64 {
     least * pow(most / least, rng.random())
 }
 
+/// What is absorbed per mm at any wavelength.
+pub struct Absorbs {
+    /// Its terms with their strengths.
+    pub terms: Vec<(f64, Term)>,
+    peak: f64,
+    most: f64,
+}
+
+impl Absorbs {
+    /// As these terms go together, so strong that `peak` is absorbed in the strongest band.
+    pub fn scaled(terms: Vec<(f64, Term)>, peak: f64) -> Self {
+        let raw = Self { terms, peak: 1.0, most: 1.0 };
+        let most = WAVELENGTHS.iter().map(|nm| raw.at((*nm).into())).fold(1e-9, f64::max);
+        Self { peak, most, ..raw }
+    }
+
+    /// Per mm.
+    pub fn at(&self, nm: f64) -> f64 {
+        self.terms.iter().map(|(strength, term)| strength * term.at(nm)).sum::<f64>() * self.peak / self.most
+    }
+}
+
 /// Colorants: the terms of each with their strengths.
 pub struct Colorants(Vec<Vec<(f64, Term)>>);
 
@@ -78,13 +100,17 @@ impl Colorants {
 
     /// A transparent glass whose strongest band absorbs `peak` per mm.
     pub fn transparent(&self, rng: &mut ChaCha8Rng, peak: f64) -> Material {
-        let terms = if rng.random::<f64>() < 0.6 { self.mixed(rng) } else { of_no_family(rng) };
-        let raw = |nm: u16| terms.iter().map(|(strength, term)| strength * term.at(nm.into())).sum::<f64>();
-        let most = WAVELENGTHS.iter().map(|nm| raw(*nm)).fold(1e-9, f64::max);
+        let absorbs = self.drawn(rng, peak);
         let absorption = std::array::from_fn(|band| {
-            demo::CLEAR.absorption[band] + (raw(WAVELENGTHS[band]) * peak / most) as f32
+            demo::CLEAR.absorption[band] + absorbs.at(WAVELENGTHS[band].into()) as f32
         });
         Material { absorption, scatter: [0.0; BANDS] }
+    }
+
+    /// What such a glass absorbs beside clear glass.
+    pub fn drawn(&self, rng: &mut ChaCha8Rng, peak: f64) -> Absorbs {
+        let terms = if rng.random::<f64>() < 0.6 { self.mixed(rng) } else { of_no_family(rng) };
+        Absorbs::scaled(terms, peak)
     }
 
     /// One to three colorants, each off a little.

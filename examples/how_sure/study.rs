@@ -11,7 +11,7 @@ use dappledome::glass::material::Material;
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
 use dappledome::tiles::fit::{Fitted, fit};
-use dappledome::tiles::sureness::{By, Kind, together};
+use dappledome::tiles::sureness::{By, Kind};
 use dappledome::tiles::tile::{Bases, Over, Powder, Sifted, Tile};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -32,6 +32,8 @@ pub const READ: [(Read, &str); 4] = [
 ];
 /// Depths over that of the nearest tile: powers of two.
 pub const RATIOS: [f64; 9] = [0.0625, 0.125, 0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0];
+/// How two glasses together are looked at.
+pub const PAIRED: [&str; 4] = ["overlay by day", "overlay lit", "blend by day", "blend lit"];
 /// How the result is looked at.
 pub const LOOKS: [&str; 3] = ["white", "black", "clear, lit"];
 
@@ -169,8 +171,16 @@ pub fn off(truth: &[(&Material, f64)], fitted: &[(&Material, f64)]) -> [f64; LOO
     [on(Over::White), on(Over::Black), de2000(lit(truth), lit(fitted))]
 }
 
-/// Two glasses one over the other and blended in equal parts: error by day and lit, each with what was to be expected.
-pub fn pairs(fired: &[Fired]) -> Vec<[(f64, f64); 4]> {
+/// Two glasses together in one look: how far they are off, and what is said of each of them, CIEDE2000.
+pub struct Pair {
+    /// How far they are off.
+    pub off: f64,
+    /// What is said of each.
+    pub each: [Option<f32>; 2],
+}
+
+/// Two glasses one over the other and blended in equal parts, by day and lit: as `PAIRED` names them.
+pub fn pairs(fired: &[Fired]) -> Vec<[Pair; PAIRED.len()]> {
     let share = |one: &Fired, share: f64| (share * one.depth).clamp(SIFTED.0, SIFTED.1);
     let of = |lower: &Fired, upper: &Fired, number: usize| {
         let deep = pow(2.0, (number % 3) as f64 - 1.5);
@@ -185,22 +195,32 @@ pub fn pairs(fired: &[Fired]) -> Vec<[(f64, f64); 4]> {
             &[(&blend(&lower.truth, &upper.truth), depth)],
             &[(&blend(&lower.fitted.material, &upper.fitted.material), depth)],
         );
-        let sure = |depths: [f64; 2], by: By| {
-            let each = [lower, upper].into_iter().zip(depths);
-            f64::from(
-                together(each.map(|(one, depth)| one.fitted.sureness.at(depth as f32, by)))
-                    .expect("both are fitted"),
-            )
+        let pair = |off: f64, [a, b]: [f64; 2], by: By| {
+            let at = |one: &Fired, depth: f64| one.fitted.sureness.at(depth as f32, by);
+            Pair { off, each: [at(lower, a), at(upper, b)] }
         };
         let half = [0.5 * depth; 2];
         [
-            (over[0].max(over[1]), sure([a, b], By::Day)),
-            (over[2], sure([a, b], By::Lit)),
-            (blended[0].max(blended[1]), sure(half, By::Day)),
-            (blended[2], sure(half, By::Lit)),
+            pair(over[0].max(over[1]), [a, b], By::Day),
+            pair(over[2], [a, b], By::Lit),
+            pair(blended[0].max(blended[1]), half, By::Day),
+            pair(blended[2], half, By::Lit),
         ]
     };
     fired.windows(2).enumerate().map(|(number, pair)| of(&pair[0], &pair[1], number)).collect()
+}
+
+/// Share of pairs in one look that are off by no more than is said of both.
+pub fn share_within(
+    pairs: &[[Pair; PAIRED.len()]],
+    look: usize,
+    said: impl Fn([Option<f32>; 2]) -> Option<f32>,
+) -> f64 {
+    let within = pairs.iter().filter(|pair| {
+        let Pair { off, each } = pair[look];
+        said(each).is_some_and(|said| off <= said.into())
+    });
+    within.count() as f64 / pairs.len() as f64
 }
 
 /// Mean, 95th percentile and worst.

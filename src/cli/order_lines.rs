@@ -51,7 +51,7 @@ fn head(worked: &Worked) -> Vec<String> {
 }
 
 fn weighed(order: &Order, glasses: &Glasses, worked: &Worked) -> Vec<String> {
-    let WeighOut { days, powders, coats, spoons } = &worked.weighed;
+    let WeighOut { days, powders, coats } = &worked.weighed;
     let mut lines = vec!["Powder to have ready".into()];
     lines.extend(powders.iter().map(|need| powder(glasses, need)));
     let heads: Vec<String> = days.iter().map(|date| day(*date)).collect();
@@ -60,7 +60,7 @@ fn weighed(order: &Order, glasses: &Glasses, worked: &Worked) -> Vec<String> {
         heads.iter().map(|head| format!("{head}, ")).collect::<String>()
     ));
     for (at, line) in worked.lines.iter().enumerate() {
-        lines.push(format!("  {} (a level 5 mL spoon holds {})", line.name, grams(spoons[at])));
+        lines.push(format!("  {}", line.name));
         let of_line = coats.iter().filter(|coat| coat.line == at);
         lines.extend(of_line.map(|coat| weighed_coat(order, coat)));
     }
@@ -92,7 +92,14 @@ fn weighed_coat(order: &Order, coat: &CoatNeed) -> String {
     let names: Vec<String> = coat.one.iter().map(|part| recipe.glasses.name(&part.glass)).collect();
     let all = [&coat.one].into_iter().chain(&coat.by_day).chain([&coat.all]);
     let numbers: Vec<String> = all.map(|parts| sums(parts)).collect();
-    format!("    coat {}, {}: {} g", at + 1, names.join(" and "), numbers.join(", "))
+    let spoons: Vec<String> = coat.spoons.iter().map(|spoon| fixed(spoon.0, 1)).collect();
+    format!(
+        "    coat {}, {}: {} g (a level 5 mL spoon holds {})",
+        at + 1,
+        names.join(" and "),
+        numbers.join(", "),
+        spoons.join(" and ")
+    )
 }
 
 fn cut(glasses: &Glasses, list: &CutList) -> Vec<String> {

@@ -51,7 +51,9 @@ pub fn read_with(path: &Path, shelf_file: Option<&Path>) -> Result<Piece, Vec<Tr
 
 /// Reads a file of glasses.
 pub fn shelf(path: &Path) -> Result<Shelf, Vec<Trouble>> {
-    Shelf::read(&text_of(path, "shelf", MOST_SHELF_BYTES)?).map_err(faults)
+    let shelf = Shelf::read(&text_of(path, "shelf", MOST_SHELF_BYTES)?).map_err(faults)?;
+    shelf.unread().iter().for_each(tell);
+    Ok(shelf)
 }
 
 /// The faults among notices.

@@ -38,16 +38,16 @@ impl Speckle {
     }
 
     fn new(grain: f32, cell: f32, key: u32, leveling: f32, tiles: &'static [Tile]) -> Self {
-        // Effective volume of a lognormal grain, which sets both the number and the scatter: v exp(9 s²).
-        let volume =
-            std::f64::consts::PI / 6.0 * f64::from(grain * grain * grain) * exp(13.5 * SPREAD * SPREAD);
-        let side = cell.at_least(PITCH);
-        let area = f64::from(side * side + 4.0 * crate::base::scalar::PI * leveling * leveling);
         // A cell wider than a grain's lattice is the mean of the lattice points in it.
         let coarser =
             (0..tiles.len() - 1).take_while(|level| cell > PITCH * 1.41 * (1 << level) as f32).count();
         let shift = ((key & 0xffff) as f32 * 0.125, (key >> 16) as f32 * 0.125);
-        Self { per_mm: (area / volume) as f32, shift, tile: &tiles[coarser], independent: leveling == 0.0 }
+        Self {
+            per_mm: per_mm(grain, cell, leveling),
+            shift,
+            tile: &tiles[coarser],
+            independent: leveling == 0.0,
+        }
     }
 
     /// The depth of glass that lies at (x, y) mm where `mean` mm are meant: never negative, right on average.
@@ -62,6 +62,21 @@ impl Speckle {
         let root = grains.sqrt() + 0.5 * luck;
         if root <= 0.0 { 0.0 } else { mean * root * root / (grains + 0.25) }
     }
+}
+
+/// Grains per mm of glass that share one sample of so many mm, leveled over so many.
+fn per_mm(grain: f32, cell: f32, leveling: f32) -> f32 {
+    // Effective volume of a lognormal grain, which sets both the number and the scatter: v exp(9 s²).
+    let volume = std::f64::consts::PI / 6.0 * f64::from(grain * grain * grain) * exp(13.5 * SPREAD * SPREAD);
+    let side = cell.at_least(PITCH);
+    let area = f64::from(side * side + 4.0 * crate::base::scalar::PI * leveling * leveling);
+    (area / volume) as f32
+}
+
+/// Standard deviation of the depth of fired glass over its mean, seen as closely as there is luck: where `mean` mm are meant of grains of
+/// `grain` mm (median).
+pub fn fired_variation(grain: f32, mean: f32) -> f32 {
+    1.0 / (mean * per_mm(grain, PITCH, LEVELING)).sqrt()
 }
 
 /// Tiles of standard normal numbers, each half as fine as the one before, blurred by a Gaussian of `leveling` mm.

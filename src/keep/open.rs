@@ -137,7 +137,7 @@ mod tests {
         let mut shelf = Shelf::default();
         shelf.put(own.clone());
         assert_eq!(open(shelf.write().as_bytes(), Seed(1)), Ok(Opened::Glasses(shelf.clone())));
-        let newer = shelf.write().replace("\"version\": 1", "\"version\": 2");
+        let newer = shelf.write().replace("\"version\": 1", "\"version\": 2, \"jars\": 3");
         let fault = open(newer.as_bytes(), Seed(1)).unwrap_err();
         let what = "A shelf file of another version.";
         assert!(matches!(&fault, OpenFault::Faulty(notice) if notice.what == what), "{fault:?}");

@@ -1,9 +1,14 @@
 //! What the colors of a plan will not do, found before it costs a firing: coats that cannot be told apart once fired,
-//! and powder that nobody will see.
+//! that hide what lies below them or come out mottled, and powder that nobody will see.
 
-use super::test_tile::{fired_pair, is_clear};
-use crate::base::notice::{Notice, Severity, Step};
+use super::test_tile::{fired_at, fired_pair, is_clear, shows_through, swatch_depth};
+use crate::base::notice::{Mend, Notice, Severity, Step};
+use crate::base::scalar::Bounds;
+use crate::base::units::{Mm, plain, short};
 use crate::color::difference::{de2000, to_lab};
+use crate::fuse::speckle::fired_variation;
+use crate::glass::cover;
+use crate::recipe::limits::EVEN_DEPTH;
 use crate::recipe::plan::{Plan, PlannedCoat};
 use crate::recipe::{Fall, Side};
 
@@ -14,6 +19,8 @@ const ONE_COLOR: f64 = 6.0;
 /// Notes on the colors of a plan.
 pub fn notices(plan: &Plan) -> Vec<Notice> {
     let mut notices = reads_as_one(plan);
+    notices.extend((1..plan.coats.len()).filter_map(|at| hides(plan, at)));
+    notices.extend((0..plan.coats.len()).filter_map(|at| mottled(plan, at)));
     if plan.side == Side::In && !plan.coats.is_empty() && !is_clear(plan) {
         notices.push(Notice::new(
             Severity::Note,
@@ -44,7 +51,7 @@ fn reads_as_one(plan: &Plan) -> Vec<Notice> {
 }
 
 fn note(upper: &PlannedCoat, lower: &PlannedCoat) -> Notice {
-    let (over, under) = (name(upper), name(lower));
+    let (over, under) = (upper.blend.name(), lower.blend.name());
     Notice::new(
         Severity::Note,
         Step::Coat(upper.sift.id),
@@ -54,8 +61,62 @@ fn note(upper: &PlannedCoat, lower: &PlannedCoat) -> Notice {
     )
 }
 
-fn name(coat: &PlannedCoat) -> &str {
-    coat.blend.shares.first().map_or("This powder", |(glass, _)| &glass.name)
+/// A note where a coat all over the disc lies so deep that even white and black under it would read as one color.
+fn hides(plan: &Plan, at: usize) -> Option<Notice> {
+    let coat = &plan.coats[at];
+    let Fall::Even { depth } = coat.sift.fall else { return None };
+    let through = |depth: f32| shows_through(&coat.blend, depth);
+    if through(depth.f32()) >= ONE_COLOR {
+        return None;
+    }
+    let most = deepest_where(depth.f32(), |depth| through(depth) >= 2.0 * ONE_COLOR);
+    let (over, under) = (coat.blend.name(), plan.coats[at - 1].blend.name().to_lowercase());
+    let how = if coat.blend.material.scatters() { "opal" } else { "dark" };
+    let why = format!("{depth} of {} is so {how} that no {under} shows below it.", over.to_lowercase());
+    let mend = Mm((f64::from(most) * 100.0).floor() / 100.0);
+    let thin = EVEN_DEPTH.holds(mend.0);
+    let remedy = if thin { format!("Sift {mend}.") } else { "Sift it first.".into() };
+    let notice = Notice::new(Severity::Note, Step::Coat(coat.sift.id), "Hides what lies below.", why, remedy);
+    Some(Notice { mend: thin.then_some(Mend::Sift(mend)), ..notice })
+}
+
+/// The deepest of the depths below `from` for which something holds that holds the better the thinner it lies, to a thousandth of `from`.
+fn deepest_where(from: f32, holds: impl Fn(f32) -> bool) -> f32 {
+    let (mut thin, mut deep) = (0.0, from);
+    for _ in 0..10 {
+        let middle = (thin + deep) / 2.0;
+        *(if holds(middle) { &mut thin } else { &mut deep }) = middle;
+    }
+    thin
+}
+
+/// A note where grains are so coarse that places where they lie thick and places where they lie thin (one standard deviation) read as two
+/// colors. Where they leave much bare, the plan has said so.
+fn mottled(plan: &Plan, at: usize) -> Option<Notice> {
+    let coat = &plan.coats[at];
+    let depth = swatch_depth(&coat.sift.fall);
+    let (grain, glass) = (coat.blend.sieve, depth * coat.blend.packing);
+    if cover::bare(glass.into(), grain.into()) > cover::MOST_BARE {
+        return None;
+    }
+    let varies = fired_variation(grain, glass);
+    let [thin, thick] =
+        [1.0 - varies, 1.0 + varies].map(|share| to_lab(fired_at(plan, at, depth * share.at_least(0.0))));
+    let apart = de2000(thin, thick);
+    (apart >= ONE_COLOR).then(|| {
+        let name = coat.blend.name();
+        Notice::new(
+            Severity::Note,
+            Step::Coat(coat.sift.id),
+            "Speckle shows.",
+            format!(
+                "{name} has grains of {} mm: fired, its thin and its thick spots differ by {}.",
+                plain(grain.into()),
+                short(apart, 0)
+            ),
+            "Sieve it finer or sift it deeper, if it should be even.",
+        )
+    })
 }
 
 #[cfg(test)]

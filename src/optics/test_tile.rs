@@ -6,6 +6,7 @@ use super::layer::Layer;
 use super::loose_powder::{Loose, Powder};
 use super::palette;
 use super::stack::{Lit, Seen};
+use crate::color::difference::{de2000, to_lab};
 use crate::color::spectrum::{Spectrum, to_linear};
 use crate::color::srgb::{Linear, encode, pull_in};
 use crate::glass::kind::Glass;
@@ -136,6 +137,23 @@ pub fn fired_pair(plan: &Plan, lower: usize, upper: usize) -> (Linear, Linear) {
         to_linear(&column.shows())
     };
     (lay(lower), lay(upper))
+}
+
+/// The fired color, by day and in linear light, of coat number `at` over what it mostly lies on, so many mm of loose powder deep.
+pub fn fired_at(plan: &Plan, at: usize, depth: f32) -> Linear {
+    to_linear(&column(plan, at, depth).shows())
+}
+
+/// How much of what lies below shows through so many mm of loose powder, fired: the CIEDE2000 difference between that powder over a
+/// perfect white and over a perfect black.
+pub fn shows_through(blend: &Blend, depth: f32) -> f64 {
+    let layer = Layer::of(&blend.material, (blend.packing * depth).into());
+    let [white, black] = [1.0, 0.0].map(|base| {
+        let mut seen = Seen::on(base);
+        seen.lay((&layer, &layer, 0.0), blend.material.scatters());
+        to_lab(to_linear(&seen.shows()))
+    });
+    de2000(white, black)
 }
 
 fn position(plan: &Plan, coat: u32) -> Option<usize> {

@@ -3,7 +3,7 @@
 use super::days::{Days, What};
 use super::model::{Jar, Order};
 use crate::base::units::Grams;
-use crate::glass::kind::DENSITY;
+use crate::glass::kind::Glass;
 use crate::recipe::plan::{Blend, Plan};
 use crate::shop::order::shared_out;
 use crate::shop::ticket::Ticket;
@@ -29,8 +29,6 @@ pub struct WeighOut {
     pub powders: Vec<PowderNeed>,
     /// What is weighed for each coat of each line.
     pub coats: Vec<CoatNeed>,
-    /// What a level spoon of 5 mL holds, line by line.
-    pub spoons: Vec<Grams>,
 }
 
 /// A powder of an order.
@@ -84,6 +82,8 @@ pub struct CoatNeed {
     pub by_day: Vec<Vec<PartGrams>>,
     /// For all pieces of the line.
     pub all: Vec<PartGrams>,
+    /// What a level spoon of 5 mL holds of each part.
+    pub spoons: Vec<Grams>,
 }
 
 /// A part of a blend.
@@ -107,7 +107,6 @@ pub fn weigh(order: &Order, plans: &[Plan], lines: &[Layouts], days: Option<&Day
         days: sifted.iter().filter_map(|(day, _)| *day).collect(),
         powders: powders(&coats, &order.stock.jars, sifted.len()),
         coats,
-        spoons: plans.iter().map(|plan| Grams(SPOON * DENSITY * f64::from(plan.packing))).collect(),
     }
 }
 
@@ -142,7 +141,13 @@ fn coat(line: usize, plan: &Plan, layouts: &Layouts, at: usize, pieces: &[u32]) 
         one: parts(steps(all / f64::from(made.max(1))), shares),
         all: added_up(&by_day, shares),
         by_day,
+        spoons: plan.coats[at].blend.shares.iter().map(|(glass, _)| spoon(plan, glass)).collect(),
     }
+}
+
+/// What a level spoon of a powder weighs.
+fn spoon(plan: &Plan, glass: &Glass) -> Grams {
+    Grams(SPOON * glass.density * glass.packing.unwrap_or(plan.packing.into()))
 }
 
 /// Grams in steps of the scales.
@@ -232,6 +237,7 @@ mod tests {
             one: Vec::new(),
             by_day: by_day.iter().map(part).collect(),
             all: part(&by_day.iter().sum()),
+            spoons: Vec::new(),
         };
         let jar = |(glass, grams): &(&str, Option<f64>)| Jar {
             glass: (*glass).into(),

@@ -10,6 +10,7 @@ use crate::base::disc::Disc;
 use crate::base::notice::{Mend, Step};
 use crate::base::scalar::PI;
 use crate::base::units::{Mm, fixed, plain};
+use crate::glass::cover;
 use crate::glass::kind::{DENSITY, Glass};
 use crate::glass::material::Material;
 use crate::glass::melt::{CONTACT_ANGLE, resting_thickness};
@@ -236,21 +237,26 @@ fn fall(check: &mut Check, step: Step, coat: &Coat, blend: Option<&Blend>) {
             range.thickest
         }
     };
-    let grain = blend.map_or(0.0, |blend| blend.sieve);
-    if thinnest.f32() < grain {
-        let enough = Mm((f64::from(grain) * 1.25 * 100.0).ceil() / 100.0);
-        check
-            .risk(
-                step,
-                "Thinner than its grains.",
-                format!(
-                    "At {thinnest} this lies as scattered specks: its grains are {} mm.",
-                    plain(grain.into())
-                ),
-                format!("Sift {enough}."),
-            )
-            .mend = Some(Mend::Sift(enough));
+    if let Some(blend) = blend {
+        covers(check, step, thinnest, blend);
     }
+}
+
+/// What is advised instead leaves this share bare (a judgment).
+const BARE_AS_ADVISED: f64 = 0.15;
+
+/// A note, or a risk where more than half is bare, where a coat is too thin to cover.
+fn covers(check: &mut Check, step: Step, depth: Mm, blend: &Blend) {
+    let (grain, packing) = (f64::from(blend.sieve), f64::from(blend.packing));
+    let bare = cover::bare(depth.0 * packing, grain);
+    if depth.0 <= 0.0 || !(cover::MOST_BARE..1.0).contains(&bare) {
+        return;
+    }
+    let what = format!("Too thin to cover: {} % bare.", fixed(bare * 100.0, 0));
+    let why = format!("At {depth} grains of {} mm lie as scattered specks.", plain(grain));
+    let enough = Mm((cover::glass_for(BARE_AS_ADVISED, grain) / packing * 100.0).ceil() / 100.0);
+    let tell = if bare > 0.5 { Check::risk } else { Check::note };
+    tell(check, step, &what, why, format!("Sift {enough}.")).mend = Some(Mend::Sift(enough));
 }
 
 fn blend(check: &mut Check, step: Step, recipe: &Recipe, powder: &[Part]) -> Option<Blend> {

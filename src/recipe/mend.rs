@@ -3,7 +3,7 @@
 use super::firing::Pace;
 use super::model::{Fall, Recipe, Sheet};
 use super::stem::Stem;
-use crate::base::firing::Firing;
+use crate::base::firing::{Firing, SegmentName};
 use crate::base::notice::{Mend, Step};
 use crate::base::units::Celsius;
 
@@ -37,6 +37,7 @@ pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
         Mend::Rate(firing, segment, rate) => {
             recipe.programs.segment_mut(firing, segment).pace = Some(Pace::PerHour(rate));
         }
+        Mend::Hold(Firing::FullFuse, SegmentName::Process, hold) => recipe.fuse.hold = hold,
         Mend::Hold(firing, segment, hold) => {
             recipe.programs.segment_mut(firing, segment).hold = Some(hold);
         }
@@ -79,7 +80,7 @@ mod tests {
 
     #[test]
     fn doing_what_is_advised_answers_the_notice() {
-        let spoil: [(&str, Spoil); 12] = [
+        let spoil: [(&str, Spoil); 13] = [
             ("Won't hold its size.", |recipe| recipe.blank.sheets.truncate(1)),
             ("Won't hold its size.", |recipe| {
                 let sheet = recipe.blank.sheets[0].clone();
@@ -90,8 +91,11 @@ mod tests {
             ("Wider than its mold.", |recipe| recipe.blank.diameter = Mm(164.0)),
             ("Small for its mold.", |recipe| recipe.blank.diameter = Mm(110.0)),
             ("Deeper than half its width.", |recipe| recipe.mold.depth = Mm(100.0)),
-            ("Thinner than its grains.", |recipe| {
+            ("Too thin to cover: 78 % bare.", |recipe| {
                 recipe.coats.push(Coat::new(1, "straw", Fall::Even { depth: Mm(0.03) }));
+            }),
+            ("Too thin to cover: 43 % bare.", |recipe| {
+                recipe.coats.push(Coat::new(1, "straw", Fall::Even { depth: Mm(0.1) }));
             }),
             ("Accents off the disc.", |recipe| {
                 recipe.accents = Some(Accents { from_rim: Mm(0.0), ..Accents::default() });

@@ -8,8 +8,10 @@ use super::firing::{Programs, SlumpFiring, TackFuse};
 use super::firing_checks;
 use super::hand_checks;
 use super::model::{Batch, FullFuse, Mold, Recipe, Side, Sponge};
+use super::neighbors::{self, Touching};
 use super::stem::Stem;
 use super::stem_checks;
+use super::strikes;
 use crate::base::disc::Disc;
 use crate::base::notice::Notice;
 use crate::base::scalar::Bounds;
@@ -82,6 +84,9 @@ impl Plan {
         if let Some(stem) = &recipe.stem {
             stem_checks::stem(&mut check, recipe.blank.diameter, stem);
         }
+        let touching = Touching { sheets: &sheets, coats: &coats, accents: accents.as_ref() };
+        neighbors::neighbors(&mut check, &touching);
+        strikes::strikes(&mut check, &recipe.fuse, &touching);
         firing_checks::firings(&mut check, recipe);
         let notices = check.finish()?;
         let plan = Self {

@@ -84,6 +84,16 @@ pub struct PlannedAccents {
 }
 
 impl Blend {
+    /// What it is called: its first glass.
+    pub fn name(&self) -> &str {
+        self.shares.first().map_or("This powder", |(glass, _)| &glass.name)
+    }
+
+    /// Thermal expansion, 1e-6/K.
+    pub fn expansion(&self) -> f64 {
+        self.shares.iter().map(|(glass, share)| f64::from(*share) * glass.expansion).sum()
+    }
+
     /// Weight of so many mm³ of it, sifted.
     pub fn weight(&self, volume: f64) -> Grams {
         Grams(volume * f64::from(self.packing) * self.density / 1000.0)

@@ -4,12 +4,15 @@ use super::check::Check;
 use super::glass_checks;
 use super::limits::MOST_GLASSES;
 use super::model::Recipe;
-use crate::base::data::data;
+use super::newer_shelf;
+use super::own_glass::Unread;
 use crate::base::notice::{Notice, Severity, Step};
 use crate::glass::catalogue;
 use crate::glass::glasses::Glasses;
 use crate::glass::kind::Glass;
 use serde::{Deserialize, Serialize};
+
+pub use super::own_glass::OwnGlass;
 
 /// The version of the file that this program writes and reads.
 const VERSION: u32 = 1;
@@ -25,23 +28,12 @@ pub struct Shelf {
     pub glasses: Vec<OwnGlass>,
 }
 
-data! {
-    /// A glass of the maker's own.
-    pub struct OwnGlass {
-        /// What it is.
-        pub glass: Glass,
-        /// Whether it is used up or given up: kept, but not offered any more.
-        #[serde(default)]
-        pub retired: bool,
-    }
-}
-
 /// A shelf as a file.
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct File {
+struct File<Glasses> {
     version: u32,
-    glasses: Shelf,
+    glasses: Glasses,
 }
 
 #[derive(Deserialize)]
@@ -78,7 +70,7 @@ impl Shelf {
     pub fn put(&mut self, glass: Glass) {
         match self.glasses.iter_mut().find(|own| own.glass.id == glass.id) {
             Some(own) => own.glass = glass,
-            None => self.glasses.push(OwnGlass { glass, retired: false }),
+            None => self.glasses.push(OwnGlass { glass, retired: false, unread: None }),
         }
     }
 
@@ -102,17 +94,41 @@ impl Shelf {
         }
     }
 
-    /// As a file.
-    pub fn write(&self) -> String {
-        let file = File { version: VERSION, glasses: self.clone() };
-        // Plain data with names for keys: nothing in it can fail to be written.
-        serde_json::to_string_pretty(&file).unwrap_or_default() + "\n"
+    /// Lines of newer files that are kept unread.
+    pub fn unread_lines(&self) -> usize {
+        self.glasses.iter().filter_map(|own| own.unread.as_ref()).map(Unread::lines).sum()
     }
 
-    /// From its file.
+    /// What was kept unread, said.
+    pub fn unread(&self) -> Option<Notice> {
+        let lines = self.unread_lines();
+        let what = match lines {
+            0 => return None,
+            1 => "Shelf file from a newer Dappledome: one line kept unread.".into(),
+            lines => format!("Shelf file from a newer Dappledome: {lines} lines kept unread."),
+        };
+        let why = "They say of its glasses what this one does not know; they go into the file again.";
+        Some(Notice::new(Severity::Note, Step::Recipe, what, why, "Use the newer Dappledome to see them."))
+    }
+
+    /// As a file; of the newest version that is kept unread.
+    pub fn write(&self) -> String {
+        let newer = self.glasses.iter().filter_map(|own| Some(own.unread.as_ref()?.version)).max();
+        // Plain data with names for keys: nothing in it can fail to be written.
+        let text = match newer {
+            None => serde_json::to_string_pretty(&File { version: VERSION, glasses: self }),
+            Some(version) => {
+                let glasses: Vec<_> = self.glasses.iter().map(newer_shelf::written).collect();
+                serde_json::to_string_pretty(&File { version, glasses })
+            }
+        };
+        text.unwrap_or_default() + "\n"
+    }
+
+    /// From its file. Of a newer one what is not known of its glasses is kept with them, unread.
     ///
     /// # Errors
-    /// Every fault: that it is no such file, or one of another version, or what is wrong with its glasses.
+    /// Every fault: that it is no such file, or one of another version that says more than can be kept, or what is wrong with its glasses.
     pub fn read(text: &str) -> Result<Self, Vec<Notice>> {
         let refused = |what: &str, why: String, remedy: &str| {
             vec![Notice::new(Severity::Fault, Step::Recipe, what, why, remedy)]
@@ -121,15 +137,20 @@ impl Shelf {
         if text.len() > MOST_BYTES {
             return Err(refused("No shelf file.", format!("It is longer than {MOST_BYTES} bytes."), copy));
         }
-        if let Ok(VersionOnly { version, .. }) = serde_json::from_str(text)
-            && version != VERSION
-        {
-            let why = format!("It says version {version}; this program reads version {VERSION}.");
-            return Err(refused("A shelf file of another version.", why, "Use a newer Dappledome."));
-        }
-        let File { glasses: shelf, .. } = serde_json::from_str(text).map_err(|mistake| {
-            refused("No shelf file, or one with a mistake.", format!("{mistake}."), copy)
-        })?;
+        let shelf = match serde_json::from_str(text) {
+            Ok(VersionOnly { version, .. }) if version != VERSION => {
+                let newer = if version > VERSION { newer_shelf::read(text) } else { None };
+                let why = format!("It says version {version}; this program reads version {VERSION}.");
+                let another = || refused("A shelf file of another version.", why, "Use a newer Dappledome.");
+                Self { glasses: newer.ok_or_else(another)? }
+            }
+            _ => {
+                let file: File<Self> = serde_json::from_str(text).map_err(|mistake| {
+                    refused("No shelf file, or one with a mistake.", format!("{mistake}."), copy)
+                })?;
+                file.glasses
+            }
+        };
         let faults = shelf.faults();
         if faults.is_empty() { Ok(shelf) } else { Err(faults) }
     }
@@ -156,11 +177,59 @@ mod tests {
     #[test]
     fn a_shelf_is_read_as_it_was_written_and_refused_where_it_is_none() {
         assert_eq!(Shelf::read(&shelf().write()), Ok(shelf()));
-        let newer = shelf().write().replace("\"version\": 1", "\"version\": 2").replace("retired", "left");
+        let newer = shelf().write().replace("\"version\": 1", "\"version\": 2").replace("material", "matter");
         let negative = shelf().write().replace("\"density\": 2.5", "\"density\": -2.5");
         let what = ["", "{}", &newer, &negative].map(|text| Shelf::read(text).unwrap_err().remove(0).what);
         let no_shelf = "No shelf file, or one with a mistake.";
         assert_eq!(what, [no_shelf, no_shelf, "A shelf file of another version.", "Out of range."]);
+    }
+
+    /// A newer file: a field of the entry, one of the glass with two lines in it, a family and a source that this version does not know.
+    fn newer() -> serde_json::Value {
+        let mut file: serde_json::Value = serde_json::from_str(&shelf().write()).unwrap();
+        file["version"] = 3.into();
+        let own = &mut file["glasses"][0];
+        own["drawer"] = "top".into();
+        own["glass"]["fluorescence"] = serde_json::json!({"at": [365, 254]});
+        own["glass"]["families"] = serde_json::json!(["copper", "neodymium"]);
+        own["glass"]["source"] = serde_json::json!({"spectrometer": "mine"});
+        file
+    }
+
+    #[test]
+    fn what_a_newer_version_says_is_kept_and_written_back() {
+        let file = newer();
+        let shelf = Shelf::read(&file.to_string()).expect("it is read as far as it is known");
+        assert_eq!((shelf.glasses.len(), shelf.unread_lines()), (2, 6));
+        assert!(shelf.glasses[0].retired && shelf.glasses[1].unread.is_none());
+        assert_eq!(shelf.unread().unwrap().what, "Shelf file from a newer Dappledome: 6 lines kept unread.");
+        let written: serde_json::Value = serde_json::from_str(&shelf.write()).unwrap();
+        assert_eq!(written, file, "nothing is lost");
+        assert_eq!(Shelf::read(&shelf.write()), Ok(shelf.clone()));
+        // The bench keeps it as plain data; what is changed here goes out with it.
+        let kept: Shelf = serde_json::from_str(&serde_json::to_string(&shelf).unwrap()).unwrap();
+        assert_eq!(kept, shelf);
+        let mut changed = shelf;
+        changed.glasses[0].glass.name = "Rust, once more".into();
+        let again: serde_json::Value = serde_json::from_str(&changed.write()).unwrap();
+        assert_eq!(again["glasses"][0]["glass"]["name"], "Rust, once more");
+        assert_eq!(again["glasses"][0]["drawer"], "top");
+        assert_eq!(super::Shelf::default().unread(), None);
+    }
+
+    #[test]
+    fn a_newer_file_that_cannot_be_kept_is_refused() {
+        let refused = |change: &dyn Fn(&mut serde_json::Value)| {
+            let mut file = newer();
+            change(&mut file);
+            Shelf::read(&file.to_string()).expect_err("it is refused").remove(0).what
+        };
+        let another = "A shelf file of another version.";
+        assert_eq!(refused(&|file| file["jars"] = 3.into()), another);
+        assert_eq!(refused(&|file| file["version"] = 0.into()), another);
+        assert_eq!(refused(&|file| file["glasses"][1] = 7.into()), another);
+        assert_eq!(refused(&|file| file["glasses"][1]["glass"]["id"] = 7.into()), another);
+        assert_eq!(refused(&|file| file["glasses"][1]["glass"]["density"] = (-1.0).into()), "Out of range.");
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! nineteen come nearer. A mean would be half of it, and one place in three would disappoint. What is not in it: two hands
 //! never sift alike, and a kiln is not the kiln of the tiles.
 
-use super::sureness_table::{FROM_TILES, FURTHEST, NODES};
+use super::sureness_table::{FROM_TILES, FURTHEST, NODES, PAIR};
 use super::tile::{Over, Powder, Tile};
 use crate::base::scalar::{Bounds, lerp, log2};
 use crate::color::spectrum::BANDS;
@@ -185,6 +185,3 @@ pub fn together(each: impl IntoIterator<Item = Option<f32>>) -> Option<f32> {
     let sum: f32 = each.iter().sum();
     Some(if each.len() > 1 { sum.at_least(PAIR) } else { sum })
 }
-
-/// Chosen so that the sum holds for nine of ten pairs, whatever they are fitted from (`tests/tiles/sure.rs`).
-const PAIR: f32 = 2.5;

@@ -67,6 +67,11 @@ impl Column {
         linear(self.each_band(|slabs| haze::look(slabs, ground)))
     }
 
+    /// Linear sRGB of what it shows on an opaque base, grown together with it.
+    pub fn look_on_base(&self, base: f64) -> [f64; 3] {
+        linear(self.each_band(|slabs| haze::look_on_base(slabs, base)))
+    }
+
     /// Linear sRGB of what it passes.
     pub fn pass(&self) -> [f64; 3] {
         linear(self.passes())

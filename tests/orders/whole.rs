@@ -3,6 +3,7 @@
 use dappledome::base::memo::Allowance;
 use dappledome::base::seed::Seed;
 use dappledome::base::units::{Grams, Mm};
+use dappledome::glass::kind::Glass;
 use dappledome::orders::begin::want;
 use dappledome::orders::file;
 use dappledome::orders::loads::kiln;
@@ -12,7 +13,7 @@ use dappledome::orders::suffice::cut_down;
 use dappledome::orders::weigh::{PartGrams, WeighOut};
 use dappledome::orders::worked::{Worked, work_out};
 use dappledome::preview::Preview;
-use dappledome::recipe::{Joint, Pipe, Stem};
+use dappledome::recipe::{Joint, Part, Pipe, Stem, demo};
 use dappledome::shop::ticket::{Ticket, ticket};
 use jiff::civil::date;
 
@@ -80,7 +81,20 @@ fn grams_add_up_and_are_those_of_the_tickets() {
     let wanted: f64 = tickets.sum();
     assert!((weighed - wanted).abs() <= 0.05 * done.weighed.coats.len() as f64, "{weighed} of {wanted}");
     // A level spoon of 5 mL at the usual packing of 0.45: 5 x 2.5 x 0.45 g.
-    assert!((done.weighed.spoons[0].0 - 5.625).abs() < 1e-6);
+    assert!((done.weighed.coats[0].spoons[0].0 - 5.625).abs() < 1e-6);
+}
+
+/// A level spoon of 5 mL holds 5 phi rho grams of each powder by its own packing and density: 5 x 3 x 0.54 of this one.
+#[test]
+fn a_level_spoon_is_of_its_own_glass() {
+    let rust = dappledome::glass::catalogue::find("rust").unwrap().clone();
+    let own = Glass { id: "own".into(), packing: Some(0.54), density: 3.0, ..rust };
+    let mut recipe = demo::ember_walk();
+    recipe.bring(&own);
+    recipe.coats[0].powder.push(Part { glass: own.id, parts: 1.0 });
+    let spoons = worked(&Order::of(recipe, 1)).weighed.coats[0].spoons.clone();
+    assert_eq!(spoons.len(), 2);
+    assert!((spoons[0].0 - 5.625).abs() < 1e-6 && (spoons[1].0 - 8.1).abs() < 1e-6, "{spoons:?}");
 }
 
 #[test]

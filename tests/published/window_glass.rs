@@ -5,6 +5,7 @@ use dappledome::base::scalar::{cbrt, exp};
 use dappledome::color::difference::{Lab, de2000, to_lab, to_xyz};
 use dappledome::color::spectrum::{WAVELENGTHS, to_linear};
 use dappledome::glass::catalogue::find;
+use dappledome::glass::demo::{LAGOON, MOSS, SHOAL, SLATE};
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::Lit;
 
@@ -83,9 +84,35 @@ fn the_model_passes_what_measured_glass_passes() {
             light.push((to_xyz(shown)[1] - luminous).abs());
         }
     }
-    let worst = |of: &[f64]| of.iter().copied().fold(0.0, f64::max);
-    let mean = apart.iter().sum::<f64>() / apart.len() as f64;
-    println!("measured sheets: mean {mean:.3}, worst {:.3}; luminous {:.4}", worst(&apart), worst(&light));
-    assert!(worst(&apart) <= 0.13, "{apart:?}");
-    assert!(worst(&light) <= 0.002, "{light:?}");
+    let apart_most = super::table::summed("measured sheets, CIEDE2000", &apart);
+    assert!(apart_most <= 0.13, "{apart:?}");
+    assert!(super::table::summed("measured sheets, luminous transmittance", &light) <= 0.002, "{light:?}");
+}
+
+/// Where ions absorb in glass, nm, is where glass here has a peak among the engine's sixteen bands, no further off than the next one: Fe3+ at 435
+/// (Shelby, lecture notes) in measured green window glass; Cr3+ at 450 and 658 (Heritage 5(3), 2022) in the demo's moss; Co2+ at 592 and 645
+/// (Weyl 1951, Bamford 1977, from memory) in its slate and in measured gray window glass, which shows both as one.
+#[test]
+fn ions_absorb_where_they_are_published_to() {
+    let measured = |id: &str| find(id).expect("it is in the catalogue").material.absorption;
+    for (what, absorption, peaks) in [
+        ("green window glass", measured("window_green"), &[435.0][..]),
+        ("moss", MOSS.absorption, &[450.0, 658.0]),
+        ("slate", SLATE.absorption, &[592.0]),
+        ("gray window glass", measured("window_gray"), &[592.0, 645.0]),
+    ] {
+        let is_peak = |at: usize| absorption[at - 1] < absorption[at] && absorption[at] > absorption[at + 1];
+        let found: Vec<usize> = (1..absorption.len() - 1).filter(|at| is_peak(*at)).collect();
+        for peak in peaks {
+            let near =
+                |at: &usize| f64::from(WAVELENGTHS[at - 1]) < *peak && *peak < f64::from(WAVELENGTHS[at + 1]);
+            assert!(found.iter().any(near), "{what}: none at {peak} nm, {found:?}");
+        }
+    }
+    // Fe2+ absorbs most at 1050 nm (Shelby) and Cu2+ at 780 to 800 (from memory): both ever more toward the red.
+    for absorption in
+        [measured("window_green"), measured("window_clear"), SHOAL.absorption, LAGOON.absorption]
+    {
+        assert!(absorption[9..].is_sorted(), "{:?}", &absorption[9..]);
+    }
 }

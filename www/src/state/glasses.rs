@@ -114,7 +114,10 @@ fn newcomers(shelf: &Shelf, file: &Shelf) -> Vec<OwnGlass> {
     let mut grown = shelf.clone();
     for own in &file.glasses {
         let mut own = own.clone();
-        let same = |there: &OwnGlass| Glass { id: own.glass.id.clone(), ..there.glass.clone() } == own.glass;
+        let same = |there: &OwnGlass| {
+            let says_more = own.unread.is_some() && own.unread != there.unread;
+            Glass { id: own.glass.id.clone(), ..there.glass.clone() } == own.glass && !says_more
+        };
         if grown.glasses.iter().any(same) {
             continue;
         }
@@ -130,12 +133,14 @@ fn newcomers(shelf: &Shelf, file: &Shelf) -> Vec<OwnGlass> {
 mod tests {
     use super::*;
     use dappledome::glass::catalogue;
+    use dappledome::recipe::Unread;
 
     fn shelf(glasses: &[(&str, &str)]) -> Shelf {
         let rust = catalogue::find("rust").expect("it is in the catalogue");
         let own = |(id, name): &(&str, &str)| OwnGlass {
             glass: Glass { id: (*id).into(), name: (*name).into(), ..rust.clone() },
             retired: false,
+            unread: None,
         };
         Shelf { glasses: glasses.iter().map(own).collect() }
     }
@@ -150,5 +155,10 @@ mod tests {
         let other = newcomers(&grown, &shelf(&[("may", "May of another maker")]));
         assert_eq!(other.len(), 1);
         assert_eq!(other[0].glass.id, "may_of_another_maker");
+        let mut newer = shelf(&[("may", "May")]);
+        newer.glasses[0].unread = Some(Unread { version: 2, fields: "what is not known".into() });
+        let kept = newcomers(&grown, &newer);
+        assert_eq!(kept[0].unread, newer.glasses[0].unread, "what a newer file says more is not lost");
+        assert_eq!(newcomers(&newer, &shelf(&[("may", "May")])), []);
     }
 }

@@ -2,6 +2,7 @@
 
 use super::orders::counted;
 use super::tiles::{how_sure, plus_minus};
+use dappledome::base::notice::Notice;
 use dappledome::base::units::fixed;
 use dappledome::glass::kind::{Family, Glass, Source};
 use dappledome::tiles::ladder::Base;
@@ -135,13 +136,14 @@ pub fn glass_put_in(name: &str) -> String {
     format!("{name} is in the piece.")
 }
 
-/// A file of glasses came in.
-pub fn glasses_came(new: usize) -> String {
-    match new {
+/// A file of glasses came in; what of it is kept unread is said behind that.
+pub fn glasses_came(new: usize, unread: Option<&Notice>) -> String {
+    let came = match new {
         0 => "All its glasses are on the shelf already.".into(),
         1 => "One glass came onto the shelf.".into(),
         many => format!("{many} glasses came onto the shelf."),
-    }
+    };
+    unread.map_or_else(|| came.clone(), |unread| format!("{came} {}", unread.what))
 }
 
 /// A file of glasses that does not go with those that are there.

@@ -59,7 +59,7 @@ impl Intake {
             Ok(new) => {
                 self.nav.close_panel();
                 self.nav.open_area(AreaId::SHELF);
-                self.saving.note.set(words::glasses_came(new));
+                self.saving.note.set(words::glasses_came(new, shelf.unread().as_ref()));
             }
             Err(reason) => self.refuse(Refused { what: words::GLASSES_REFUSED.into(), reason }),
         }
