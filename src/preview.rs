@@ -6,6 +6,7 @@ use crate::base::grid::Grid;
 use crate::base::memo::{Allowance, Memo, Paused, Shared};
 use crate::base::seed::Seed;
 use crate::base::units::Mm;
+use crate::color::illuminant::Illuminant;
 use crate::fuse::relief::Relief;
 use crate::fuse::settle::{FusedDisc, Grain, settle};
 use crate::fuse::spread::Spread;
@@ -213,11 +214,13 @@ impl Preview {
         view: &View,
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
-        match view.stage {
+        let mut picture = match view.stage {
             Stage::Sifted => self.sifted_picture(plan, seed, view, allowance),
             Stage::Fused => self.fused_picture(plan, seed, view, allowance),
             Stage::Domed => self.domed_picture(plan, seed, view, allowance),
-        }
+        }?;
+        view.sight.look_at(&mut picture.rgba);
+        Ok(picture)
     }
 
     /// The bed of loose powder, before and after the sponge and the rubbing.
@@ -291,7 +294,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Shared<ColorField>, Paused> {
         let fused = self.fused(plan, seed, cells, allowance)?;
-        let palette = self.palette(plan, allowance)?;
+        let palette = self.palette(plan, Illuminant::Daylight, allowance)?;
         self.shown(palette, fused, Side::Out, TABLE, allowance)
     }
 
@@ -384,8 +387,13 @@ impl Preview {
         })
     }
 
-    fn palette(&mut self, plan: &Plan, allowance: &mut Allowance) -> Result<Shared<Palette>, Paused> {
-        self.palette.get(allowance, PaletteInputs::of(plan), Palette::new)
+    fn palette(
+        &mut self,
+        plan: &Plan,
+        light: Illuminant,
+        allowance: &mut Allowance,
+    ) -> Result<Shared<Palette>, Paused> {
+        self.palette.get(allowance, PaletteInputs::of(plan).seen_in(light), Palette::new)
     }
 
     fn sifted_picture(
@@ -396,16 +404,16 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let bed = self.beds(plan, seed, view.cells as usize, allowance)?.left;
-        let palette = self.palette(plan, allowance)?;
+        let palette = self.palette(plan, view.illuminant(), allowance)?;
         let within = view.light == Light::Within;
-        let bare = palette.bare_through();
+        let lamp = palette.lamp();
         let loose = self.loose.get(allowance, (palette, bed, within), |(palette, bed, within)| Loose {
             colors: if *within { palette.loose_through(bed) } else { palette.loose(bed, TABLE) },
             height: (0..bed.grid.len()).map(|cell| bed.depth(cell)).collect(),
         })?;
         let Loose { colors, height } = &*loose;
         let lying =
-            if within { Lying::Lit { colors, lumps: &[], bare } } else { Lying::Powder { colors, height } };
+            if within { Lying::Lit { colors, lumps: &[], lamp } } else { Lying::Powder { colors, height } };
         Ok(flat::paint(&lying, view))
     }
 
@@ -417,13 +425,13 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
-        let palette = self.palette(plan, allowance)?;
+        let palette = self.palette(plan, view.illuminant(), allowance)?;
         let lit_from = (Side::Out, TABLE);
         let lumps = self.lumps((plan, seed), &palette, &fused, lit_from, allowance)?;
         if view.light == Light::Within {
-            let bare = palette.bare_through();
+            let lamp = palette.lamp();
             let colors = self.through(palette, fused, Side::Out, allowance)?;
-            return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, view));
+            return Ok(flat::paint(&Lying::Lit { colors: &colors, lumps: &lumps, lamp }, view));
         }
         let passed = self.passed(&palette, &fused, Side::Out, allowance)?.through;
         let relief = self.relief(&fused, allowance)?;
@@ -441,7 +449,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
-        let palette = self.palette(plan, allowance)?;
+        let palette = self.palette(plan, view.illuminant(), allowance)?;
         let clear = palette.is_clear();
         // What lies behind clear glass is looked at pixel by pixel, so its own color is taken over darkness.
         let look_through = clear && view.light != Light::Gray;
@@ -467,7 +475,7 @@ impl Preview {
             shown: &shown,
             through: through.as_deref(),
             bare: palette.bare(ground),
-            bare_through: palette.bare_through(),
+            lamp: palette.lamp(),
             passed: &passed,
             relief: &relief,
             edge: &palette.edge(plan.side, passed.through),

@@ -1,6 +1,8 @@
 //! What can be asked of the native program, and how each argument is read.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use dappledome::color::dichromacy::Sight;
+use dappledome::color::illuminant::Illuminant;
 use dappledome::kiln::data::Guess;
 use dappledome::paper::kind::Kind;
 use dappledome::paper::sheet::PaperSize;
@@ -102,6 +104,12 @@ pub struct Picture {
     /// Light to see it by
     #[arg(long, value_enum, default_value_t = LightName::Day)]
     pub light: LightName,
+    /// Spectrum of that light; within, of the lamp
+    #[arg(long, value_enum, default_value_t = IlluminantName::Daylight)]
+    pub seen_in: IlluminantName,
+    /// Whose eyes see it
+    #[arg(long, value_enum, default_value_t = EyesName::Most)]
+    pub eyes: EyesName,
     /// How far the dome has sunk: minutes since its slump came to its top; below zero on the way up
     #[arg(long, value_name = "MINUTES", allow_negative_numbers = true, value_parser = minutes)]
     pub sunk: Option<f32>,
@@ -393,6 +401,54 @@ impl From<LightName> for Light {
             LightName::Day => Self::Day,
             LightName::Within => Self::Within,
             LightName::Gray => Self::Gray,
+        }
+    }
+}
+
+/// What light colors are seen in, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum IlluminantName {
+    /// CIE D65; within, the usual garden lamp
+    Daylight,
+    /// CIE D75
+    Overcast,
+    /// CIE A
+    Incandescent,
+    /// Planck's radiator of 3000 K
+    WarmWhite,
+}
+
+impl From<IlluminantName> for Illuminant {
+    fn from(name: IlluminantName) -> Self {
+        match name {
+            IlluminantName::Daylight => Self::Daylight,
+            IlluminantName::Overcast => Self::Overcast,
+            IlluminantName::Incandescent => Self::Incandescent,
+            IlluminantName::WarmWhite => Self::WarmWhite,
+        }
+    }
+}
+
+/// Whose eyes, as they are typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum EyesName {
+    /// All three kinds of cones
+    Most,
+    /// Without those for long waves
+    RedBlind,
+    /// Without those for middle waves
+    GreenBlind,
+    /// Without those for short waves
+    BlueBlind,
+}
+
+impl From<EyesName> for Sight {
+    fn from(name: EyesName) -> Self {
+        match name {
+            EyesName::Most => Self::Usual,
+            EyesName::RedBlind => Self::Protan,
+            EyesName::GreenBlind => Self::Deutan,
+            EyesName::BlueBlind => Self::Tritan,
         }
     }
 }

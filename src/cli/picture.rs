@@ -16,7 +16,8 @@ pub fn run(arguments: &Picture) -> Outcome {
     let shown = Progress::start("Drawing the piece");
     let seed = Seed(arguments.seed);
     let view = View::usual(arguments.view.into(), arguments.light.into(), arguments.size);
-    let view = View { sunk: arguments.sunk, ..view };
+    let (seen_in, sight) = (arguments.seen_in.into(), arguments.eyes.into());
+    let view = View { sunk: arguments.sunk, seen_in, sight, ..view };
     let picture = Preview::new().picture(&piece.plan, seed, &view);
     let texts = [(png::RECIPE_KEYWORD, piece.text.as_str()), (png::SEED_KEYWORD, &seed.to_string())];
     output.write(&png::encode(&picture, &texts))?;

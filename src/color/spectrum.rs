@@ -76,8 +76,14 @@ pub const WEIGHTS: [Spectrum; 3] = [
 
 /// Linear sRGB of a spectrum seen by daylight.
 pub fn to_linear(spectrum: &Spectrum) -> Linear {
+    weighed(&WEIGHTS, spectrum)
+}
+
+/// Linear sRGB of a spectrum by the weights of a light.
+#[inline]
+pub fn weighed(rows: &[Spectrum; 3], spectrum: &Spectrum) -> Linear {
     let mut color = [0.0; 3];
-    for (channel, weights) in color.iter_mut().zip(&WEIGHTS) {
+    for (channel, weights) in color.iter_mut().zip(rows) {
         // Four partial sums, so that the additions have the same order with and without vector units.
         let mut sums = [0.0f32; 4];
         for (value, weight) in spectrum.chunks_exact(4).zip(weights.chunks_exact(4)) {

@@ -9,13 +9,13 @@ pub const TABLE: f32 = 0.3631;
 /// Full light on a perfect white shows as this, linear: the rest is headroom for gloss (chosen by eye).
 pub const WHITE: f32 = 0.84;
 
-/// Color of a lamp, linear: about what a garden lamp of 2700 K looks like beside daylight, toned down (by eye).
+/// Color of the usual lamp, linear: about what a garden lamp of 2700 K looks like beside daylight, toned down (by eye).
 pub const LAMP: Linear = [1.0, 0.86, 0.68];
 
-/// The lamp that a bare blank which passes this shows well by (by eye): the eye gets used to its brightness, not to its color.
-pub fn lamp_for(bare_through: Linear) -> Linear {
-    let passed = luminance([0, 1, 2].map(|k| LAMP[k] * bare_through[k]));
-    LAMP.map(|c| c * 0.84 / passed.at_least(0.02))
+/// The lamp of this color that a bare blank which passes this shows well by (by eye): the eye gets used to its brightness, not to its color.
+pub fn lamp_for(lamp: Linear, bare_through: Linear) -> Linear {
+    let passed = luminance([0, 1, 2].map(|k| lamp[k] * bare_through[k]));
+    lamp.map(|c| c * 0.84 / passed.at_least(0.02))
 }
 
 /// A color per cell, linear sRGB with a perfect white being 1.

@@ -13,3 +13,4 @@ pub mod stack;
 pub mod surface;
 pub mod table;
 pub mod test_tile;
+pub mod told_apart;

@@ -1,13 +1,14 @@
 //! The glasses of a piece, baked, and the color of every cell of its bed or of the fused disc.
 
-use super::colors::{ColorField, TABLE};
+use super::colors::{ColorField, LAMP, TABLE, lamp_for};
 use super::edge::{Band, Edge};
 use super::layer::{BakedLayer, Layer};
 use super::loose_powder::{Loose, Powder, PowderLayer};
 use super::stack::{Film, Lit, Seen};
 use super::table::{Between, Table};
 use crate::base::scalar::{Bounds, exp2};
-use crate::color::spectrum::{BANDS, Spectrum, to_linear};
+use crate::color::illuminant::Illuminant;
+use crate::color::spectrum::{BANDS, Spectrum, weighed};
 use crate::color::srgb::Linear;
 use crate::fuse::settle::FusedDisc;
 use crate::fuse::speckle::Speckle;
@@ -27,16 +28,25 @@ pub struct PaletteInputs {
     pub coats: Vec<(u32, Blend)>,
     /// The deepest a coat can lie, loose, mm.
     pub deepest: f32,
+    /// What light they are seen in.
+    pub seen_in: Illuminant,
 }
 
 impl PaletteInputs {
-    /// The part of a plan that colors depend on.
+    /// The part of a plan that colors depend on, seen by daylight.
     pub fn of(plan: &Plan) -> Self {
         Self {
             sheets: plan.sheets.iter().map(|s| (s.glass.material.clone(), s.thickness)).collect(),
             coats: plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.clone())).collect(),
             deepest: plan.deepest_coat(),
+            seen_in: Illuminant::Daylight,
         }
+    }
+
+    /// The same in another light.
+    #[must_use]
+    pub fn seen_in(self, light: Illuminant) -> Self {
+        Self { seen_in: light, ..self }
     }
 }
 
@@ -60,6 +70,8 @@ const NOTHING: f32 = 1e-5;
 #[derive(Debug)]
 pub struct Palette {
     inputs: PaletteInputs,
+    /// Of each band in the light that the piece is seen in.
+    weights: &'static [Spectrum; 3],
     sheets: Vec<(Layer, bool)>,
     fired: Vec<BakedLayer>,
     /// Baked when loose powder is first looked at: a depth that is dragged in a fired piece does not wait for it.
@@ -93,6 +105,7 @@ impl Palette {
             fired,
             loose: OnceCell::new(),
             clear: is_clear(sheets.iter().map(|(layer, _)| layer)),
+            weights: inputs.seen_in.weights(),
             inputs: inputs.clone(),
             sheets,
         }
@@ -106,6 +119,12 @@ impl Palette {
         self.loose.get_or_init(|| coats.iter().map(bake).collect())
     }
 
+    /// Linear sRGB of a spectrum in the light that the piece is seen in.
+    #[inline]
+    fn linear(&self, spectrum: &Spectrum) -> Linear {
+        weighed(self.weights, spectrum)
+    }
+
     /// Whether one sees through the blank.
     pub fn is_clear(&self) -> bool {
         self.clear
@@ -113,12 +132,17 @@ impl Palette {
 
     /// The blank itself on a ground of this reflectance, nothing on it.
     pub fn bare(&self, ground: f32) -> Linear {
-        to_linear(&self.sheets_seen(ground).shows())
+        self.linear(&self.sheets_seen(ground).shows())
     }
 
     /// The light that comes through the blank itself, nothing on it.
-    pub fn bare_through(&self) -> Linear {
-        to_linear(&self.sheets_lit().shows())
+    fn bare_through(&self) -> Linear {
+        self.linear(&self.sheets_lit().shows())
+    }
+
+    /// The lamp that the piece is lit by from within, as bright as suits its bare blank.
+    pub fn lamp(&self) -> Linear {
+        lamp_for(self.inputs.seen_in.lamp().unwrap_or(LAMP), self.bare_through())
     }
 
     /// The edges of the sheets, on a piece with its powder on this side that passes this much of the light inside.
@@ -140,7 +164,7 @@ impl Palette {
                 let (day, within) = EDGE_BEYOND_OPAL;
                 [self.bare(TABLE).map(|c| day * c), passed.map(|c| within * c)]
             } else {
-                let [shown, through] = edge_of(material, self.clear);
+                let [shown, through] = edge_of(material, self.clear, |spectrum| self.linear(spectrum));
                 let tinted = |color: Linear| [0, 1, 2].map(|k| color[k] * tint[k]);
                 // What comes from within meets powder outside only after it has left.
                 [tinted(shown), if powder == Side::In { tinted(through) } else { through }]
@@ -170,13 +194,13 @@ impl Palette {
     /// Loose powder as it lies, by the light it sends back, on a ground of this reflectance.
     pub fn loose(&self, bed: &PowderBed, ground: f32) -> ColorField {
         let shows = self.sheets_seen(ground).shows();
-        self.loose_on(bed, &Loose::on(&shows, &[0.0; BANDS]), |loose| to_linear(&loose.shows()))
+        self.loose_on(bed, &Loose::on(&shows, &[0.0; BANDS]), |loose| self.linear(&loose.shows()))
     }
 
     /// Loose powder as it lies, by the light that comes through.
     pub fn loose_through(&self, bed: &PowderBed) -> ColorField {
         let (shows, passes) = (self.sheets_seen(0.0).shows(), self.sheets_lit().shows());
-        self.loose_on(bed, &Loose::on(&shows, &passes), |loose| to_linear(loose.passes()))
+        self.loose_on(bed, &Loose::on(&shows, &passes), |loose| self.linear(loose.passes()))
     }
 
     fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear) -> ColorField {
@@ -218,7 +242,7 @@ impl Palette {
                 self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
                 seen.shows()
             };
-            field.colors[i] = to_linear(&shows);
+            field.colors[i] = self.linear(&shows);
         });
         field
     }
@@ -241,7 +265,7 @@ impl Palette {
                 &lit
             };
             let passed = lit.shows_under(&film);
-            field.colors[i] = to_linear(&passed);
+            field.colors[i] = self.linear(&passed);
             if self.clear {
                 field.haze[i] = scattered(lit, &film, &passed);
             }
@@ -267,7 +291,7 @@ impl Palette {
                 self.lay_cell(disc, i, powder, |layer, scatters| lit.lay(layer, scatters));
                 self.lay_cell(disc, i, inside, |layer, scatters| seen.lay(layer, scatters));
                 let passed = lit.shows();
-                let ([a, b, c], [d, e, f]) = (to_linear(&passed), to_linear(&seen.shows()));
+                let ([a, b, c], [d, e, f]) = (self.linear(&passed), self.linear(&seen.shows()));
                 for (sum, part) in
                     sums.iter_mut().zip([a, b, c, d, e, f, scattered(&lit, &Film::NONE, &passed)])
                 {
@@ -343,7 +367,7 @@ impl Palette {
         if seen_from == Side::Out {
             lay((&accent, &accent, 0.0), scatters);
         }
-        (to_linear(&seen.shows()), to_linear(&lit.shows()), accent.straight_share())
+        (self.linear(&seen.shows()), self.linear(&lit.shows()), accent.straight_share())
     }
 }
 
@@ -365,16 +389,16 @@ fn hue(passed: Linear, bare: Linear) -> Linear {
 }
 
 /// What the edge of a sheet looks like by the light it sends back, and by the light that comes out of it.
-fn edge_of(material: &Material, clear_piece: bool) -> [Linear; 2] {
+fn edge_of(material: &Material, clear_piece: bool, linear: impl Fn(&Spectrum) -> Linear) -> [Linear; 2] {
     if material.scatters() {
         let layer = Layer::of(material, EDGE_WAY.into());
         let mut seen = Seen::ground(0.0);
         seen.lay((&layer, &layer, 0.0), true);
-        let shown = to_linear(&seen.shows());
+        let shown = linear(&seen.shows());
         return [shown, shown.map(|c| EDGE_OPAL * c)];
     }
     let tint = material.absorption.map(|alpha| exp2(-alpha * EDGE_WAY * std::f32::consts::LOG2_E));
-    let tint = to_linear(&tint);
+    let tint = linear(&tint);
     let (day, all, beside_opal) = EDGE_CLEAR;
     let within = if clear_piece { all } else { beside_opal };
     [tint.map(|c| day * c), tint.map(|c| within * c)]

@@ -1,7 +1,7 @@
 //! The color of one column of powder and glass: swatches, and the strip of a test tile from thin to thick. Cheap
 //! enough for the page's own thread: nothing is baked.
 
-use super::colors::{TABLE, WHITE, lamp_for};
+use super::colors::{LAMP, TABLE, WHITE, lamp_for};
 use super::layer::Layer;
 use super::loose_powder::{Loose, Powder};
 use super::palette;
@@ -52,7 +52,7 @@ impl Ground {
             lay_loose(&mut loose, &grains(&coat.blend), swatch_depth(&coat.sift.fall));
             column.lay(coat, swatch_depth(&coat.sift.fall));
         }
-        let lamp = lamp_for(to_linear(&Column::blank(plan).passes()));
+        let lamp = lamp_for(LAMP, to_linear(&Column::blank(plan).passes()));
         Self { loose, fired: column.seen(), lit: column.lit(), lamp, packing: plan.packing }
     }
 
@@ -188,7 +188,7 @@ fn column(plan: &Plan, at: usize, depth: f32) -> Column {
 fn fired(plan: &Plan, at: usize, depth: f32, within: bool) -> Color {
     let column = column(plan, at, depth);
     if within {
-        let lamp = lamp_for(to_linear(&Column::blank(plan).passes()));
+        let lamp = lamp_for(LAMP, to_linear(&Column::blank(plan).passes()));
         encode(pull_in(times(to_linear(&column.passes()), lamp)))
     } else {
         shown_color(&column.shows())

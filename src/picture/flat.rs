@@ -11,7 +11,7 @@ use super::view::{Light, View};
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, encode};
 use crate::fuse::relief::Relief;
-use crate::optics::colors::{ColorField, lamp_for};
+use crate::optics::colors::ColorField;
 use crate::optics::edge::Edge;
 
 /// Share of the picture's width that the disc takes at zoom 1.
@@ -50,8 +50,8 @@ pub enum Lying<'a> {
         colors: &'a ColorField,
         /// The accents; none on loose powder.
         lumps: &'a [Lump],
-        /// The bare blank by the light that comes through.
-        bare: Linear,
+        /// The light table's lamp.
+        lamp: Linear,
     },
 }
 
@@ -103,7 +103,7 @@ impl<'a> Painter<'a> {
             cos: cos as f32,
             sin: sin as f32,
             ring: ring(lying.lumps()),
-            lamp: if let Lying::Lit { bare, .. } = lying { lamp_for(*bare) } else { [0.0; 3] },
+            lamp: if let Lying::Lit { lamp, .. } = lying { *lamp } else { [0.0; 3] },
         }
     }
 

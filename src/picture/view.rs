@@ -1,5 +1,7 @@
 //! What is looked at and how: the stage of making, the light, the turn of the piece and the size of the picture.
 
+use crate::color::dichromacy::Sight;
+use crate::color::illuminant::Illuminant;
 use serde::{Deserialize, Serialize};
 
 /// A stage of making.
@@ -46,6 +48,12 @@ pub struct View {
     /// How far a dome has sunk: minutes since the top of its slump was reached, below zero on the way up; none is as the recipe ends.
     #[serde(default)]
     pub sunk: Option<f32>,
+    /// The spectrum of the light: of day, or of the lamp within.
+    #[serde(default)]
+    pub seen_in: Illuminant,
+    /// Who looks at it.
+    #[serde(default)]
+    pub sight: Sight,
 }
 
 impl View {
@@ -77,6 +85,16 @@ impl View {
             tilt: Self::USUAL_TILT,
             zoom: 1.0,
             sunk: None,
+            seen_in: Illuminant::Daylight,
+            sight: Sight::Usual,
+        }
+    }
+
+    /// The light that its colors are made for: no sky lights a piece from within, there it is the usual lamp.
+    pub fn illuminant(&self) -> Illuminant {
+        match (self.light, self.seen_in.lamp()) {
+            (Light::Within, None) => Illuminant::Daylight,
+            _ => self.seen_in,
         }
     }
 

@@ -7,7 +7,7 @@ use super::studio_light::{gloss, mirrored_share};
 use dappledome::base::scalar::{pow, sin_cos};
 use dappledome::color::srgb::Linear;
 use dappledome::fuse::relief::Relief;
-use dappledome::optics::colors::{ColorField, TABLE, WHITE, lamp_for};
+use dappledome::optics::colors::{ColorField, LAMP, TABLE, WHITE, lamp_for};
 use dappledome::optics::edge::{Band, Edge};
 use dappledome::optics::palette::Passed;
 use dappledome::picture::cast::{Camera, Cast, Glass};
@@ -158,7 +158,7 @@ impl Colors {
             shown: &self.shown,
             through: self.through.as_ref(),
             bare: self.bare,
-            bare_through: self.bare_through,
+            lamp: lamp_for(LAMP, self.bare_through),
             passed: &self.passed,
             relief: &self.relief,
             edge: &self.edge,
@@ -400,7 +400,7 @@ fn an_opaque_dome_lit_from_within() {
     let gain = Lantern::gain(colors.passed.inside).map(f64::from);
     let luminance = 0.212_639 * gain[0] + 0.715_169 * gain[1] + 0.072_192 * gain[2];
     let bright = f64::from(bench.lantern.mean_on_wall()) * luminance;
-    let lamp = lamp_for(colors.bare_through).map(|c| f64::from(c) / bright);
+    let lamp = lamp_for(LAMP, colors.bare_through).map(|c| f64::from(c) / bright);
     let leaves = |k: usize| {
         lamp[k] * f64::from(bench.lantern.mean_on_wall()) * gain[k] * f64::from(colors.passed.through[k])
     };
@@ -447,7 +447,7 @@ fn a_clear_dome_lit_from_within() {
     colors.passed = Passed { through: [0.5, 0.4, 0.2], haze: HAZE as f32, ..colors.passed };
     let picture = bench.paint(&colors.paint(), Light::Within);
     let gain = Lantern::gain(colors.passed.inside).map(f64::from);
-    let lamp = lamp_for(colors.bare_through).map(|c| f64::from(c / Lantern::USUAL));
+    let lamp = lamp_for(LAMP, colors.bare_through).map(|c| f64::from(c / Lantern::USUAL));
     let dusk_table = light(&Pixmap::filled(1, 1, TABLE_DUSK), 0, 0)[0];
     let mut counted = [0; 3];
     for look in bench.faces() {
@@ -561,7 +561,7 @@ fn accents_outside_have_a_round_of_their_own() {
     let (px, py) = (px as u32, py as u32);
     let gain = Lantern::gain(colors.passed.inside).map(f64::from);
     let luminance = 0.212_639 * gain[0] + 0.715_169 * gain[1] + 0.072_192 * gain[2];
-    let lamp = lamp_for(colors.bare_through)
+    let lamp = lamp_for(LAMP, colors.bare_through)
         .map(|c| f64::from(c) / (f64::from(bench.lantern.mean_on_wall()) * luminance));
     // The four looks of the pixel, each to where it meets the half ellipsoid.
     let (mut by_day, mut lit) = ([0.0; 3], [0.0; 3]);

@@ -3,7 +3,7 @@
 use super::pieces::*;
 use super::studio_light::{gloss, mirrored_share};
 use dappledome::color::srgb::Linear;
-use dappledome::optics::colors::{LAMP, WHITE};
+use dappledome::optics::colors::{LAMP, WHITE, lamp_for};
 use dappledome::optics::edge::{Band, Edge};
 use dappledome::picture::flat::{Lying, paint};
 use dappledome::picture::studio::Studio;
@@ -223,7 +223,10 @@ fn a_light_table_shows_what_passes() {
     let clear = lump(30.0, 0.0, [0.5; 3], [0.15, 0.1, 0.02], 1.0);
     let opal = lump(-30.0, 0.0, [0.5; 3], [0.15, 0.1, 0.02], 0.0);
     let lumps = [clear, opal];
-    let picture = paint(&Lying::Lit { colors: &colors, lumps: &lumps, bare }, &view(Light::Within));
+    let picture = paint(
+        &Lying::Lit { colors: &colors, lumps: &lumps, lamp: lamp_for(LAMP, bare) },
+        &view(Light::Within),
+    );
     let luminance = |c: [f64; 3]| 0.2126 * c[0] + 0.7152 * c[1] + 0.0722 * c[2];
     let lamp = LAMP.map(f64::from);
     let full = 0.84 / luminance([0, 1, 2].map(|k| lamp[k] * f64::from(bare[k])));

@@ -96,14 +96,11 @@ fn read(line: &str) -> Line {
     let stage: Stage = serde_json::from_value(parts[2].into()).expect("a stage");
     let light: Light = serde_json::from_value(parts[3].into()).expect("a light");
     let view = View {
-        stage,
-        light,
-        size: number(4) as u32,
         cells: number(5) as u32,
         turn: number(6),
         tilt: number(7),
         zoom: number(8),
-        sunk: None,
+        ..View::usual(stage, light, number(4) as u32)
     };
     Line { recipe: parts[0].into(), seed: number(1) as u32, view, hash: parts[9].into() }
 }

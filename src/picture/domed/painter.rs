@@ -3,7 +3,7 @@
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
 use crate::fuse::relief::Relief;
-use crate::optics::colors::{ColorField, WHITE, lamp_for};
+use crate::optics::colors::{ColorField, WHITE};
 use crate::optics::edge::Edge;
 use crate::optics::palette::Passed;
 use crate::picture::cast::{Cast, Glass};
@@ -27,8 +27,8 @@ pub struct Paint<'a> {
     pub through: Option<&'a ColorField>,
     /// The bare blank by the light it sends back.
     pub bare: Linear,
-    /// The bare blank by the light that comes through.
-    pub bare_through: Linear,
+    /// The lamp that suits the bare blank, on a light table.
+    pub lamp: Linear,
     /// What comes through, and what the inside sends back, in the mean.
     pub passed: &'a Passed,
     /// The relief of the fused face.
@@ -249,5 +249,5 @@ fn lamp(lantern: &Lantern, paint: &Paint) -> Linear {
     } else {
         lantern.mean_on_wall() * luminance(Lantern::gain(paint.bare))
     };
-    lamp_for(paint.bare_through).map(|c| c / bright.at_least(0.02))
+    paint.lamp.map(|c| c / bright.at_least(0.02))
 }

@@ -36,4 +36,6 @@ pub enum PanelWord {
     BehindUndo(&'static str),
     /// At the end, behind the words of the areas.
     AtTheEnd(&'static str),
+    /// The same where there is little room; elsewhere something else opens the panel.
+    WhereNarrow(&'static str),
 }

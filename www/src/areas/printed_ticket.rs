@@ -9,6 +9,7 @@ use crate::model::slots::PictureSlot;
 use crate::state::pictures::Pictures;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
+use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::base::notice::Step;
@@ -19,7 +20,7 @@ use leptos::{ev, html};
 /// Name, picture, seed, sizes, numbers and cautions.
 #[component]
 pub fn PrintedTicket() -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
+    let (piece, viewing) = (expect_context::<Workpiece>(), expect_context::<Viewing>());
     // Made when it is about to be printed, like the picture: curves that are kept up to date would cost every frame of a drag.
     let printing = RwSignal::new(false);
     listen(ev::beforeprint, move |_| printing.set(true));
@@ -38,7 +39,7 @@ pub fn PrintedTicket() -> impl IntoView {
             <h3>{words::CAUTIONS}</h3>
             <CautionList />
             <footer class="page-foot">
-                <span>{words::FORECAST}</span>
+                <span>{move || viewing.otherwise()} " " {words::FORECAST}</span>
                 <span>{words::DAPPLEDOME}</span>
             </footer>
             <Show when=move || printing.get()>

@@ -100,6 +100,8 @@ impl PanelId {
     pub const SAMPLE: Self = Self("sample");
     /// The disc sinking into its mold.
     pub const SINKING: Self = Self("sinking");
+    /// What light the piece is seen in, and by whose eyes.
+    pub const SEEN_IN: Self = Self("seen-in");
     /// What can do harm.
     pub const CAUTIONS: Self = Self("cautions");
 }

@@ -3,6 +3,9 @@
 use super::nav::Nav;
 use crate::model::camera::Camera;
 use crate::model::ids::PanelId;
+use crate::words;
+use dappledome::color::dichromacy::Sight;
+use dappledome::color::illuminant::Illuminant;
 use dappledome::picture::View;
 use dappledome::picture::view::{Light, Stage};
 use leptos::prelude::*;
@@ -19,6 +22,10 @@ pub struct Viewing {
     pub stage: RwSignal<Stage>,
     /// The light.
     pub light: RwSignal<Light>,
+    /// The spectrum of the light. Small pictures, tray and paper stay in daylight.
+    pub seen_in: RwSignal<Illuminant>,
+    /// Whose eyes the large picture is seen by.
+    pub sight: RwSignal<Sight>,
     /// Where the camera stands.
     pub camera: RwSignal<Camera>,
     /// Where the needle of the sink rule stands, minutes from when the hold of the slump begins; none if where the recipe ends.
@@ -40,6 +47,8 @@ impl Viewing {
             sunk: Memo::new(move |_| if nav.has_panel(PanelId::SINKING) { needle.get() } else { None }),
             stage: RwSignal::new(Stage::Domed),
             light: RwSignal::new(Light::Day),
+            seen_in: RwSignal::default(),
+            sight: RwSignal::default(),
             camera: RwSignal::new(Camera::STRAIGHT),
             pixels: RwSignal::new(None),
             drawn: RwSignal::new(false),
@@ -50,7 +59,18 @@ impl Viewing {
     pub fn view(&self, size: u32) -> View {
         let Camera { turn, tilt, zoom } = self.camera.get();
         let (stage, light) = (self.stage.get(), self.light.get());
-        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom, sunk: None }
+        let (seen_in, sight) = (self.seen_in.get(), self.sight.get());
+        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom, sunk: None, seen_in, sight }
+    }
+
+    /// In what light and by whose eyes the piece is seen, in words; none by daylight and usual eyes, as all else is.
+    pub fn otherwise(&self) -> Option<String> {
+        words::otherwise(self.illuminant(), self.sight.get())
+    }
+
+    /// The light that the colors are made for.
+    pub fn illuminant(&self) -> Illuminant {
+        View { seen_in: self.seen_in.get(), ..View::usual(Stage::Domed, self.light.get(), 1) }.illuminant()
     }
 
     /// Whether the piece lies flat.

@@ -204,7 +204,7 @@ pub const NEXT_TIME: &str = "Next time";
 pub const GLASS_ROLE: &str = "piece of glass, to turn";
 /// Its keys.
 pub const GLASS_KEYS: &str = "Arrows turn and tilt, plus and minus bring it nearer or farther, 0 sets it \
-    straight, page up and page down take the next or previous seed, 1 2 3 choose a stage, space changes the light.";
+    straight, page up and page down take the next or previous seed, 1 2 3 choose a stage, space changes the light, L opens what it is seen in.";
 
 /// Where a piece came from.
 pub fn origin(origin: Origin) -> &'static str {

@@ -35,7 +35,8 @@ pub const ALL_KEYS: [(&str, &str); 8] = [
     (
         "Glass",
         "Arrows turn and tilt 5°, with Shift 1°. + and - bring nearer and farther, 0 sets straight. Page Up and Page \
-         Down take the next and previous seed. 1 2 3 choose a stage. Space changes the light. Enter takes a core sample.",
+         Down take the next and previous seed. 1 2 3 choose a stage. Space changes the light, L opens what it is seen in. \
+         Enter takes a core sample.",
     ),
     ("Core sample", "Arrows move the ring 1 mm, with Shift 0.2 mm. Enter lays it aside."),
     (

@@ -6,6 +6,7 @@ pub mod history;
 pub mod lost;
 pub mod new_version;
 pub mod refused;
+pub mod seen_in;
 pub mod settings;
 pub mod share;
 pub mod stopped;

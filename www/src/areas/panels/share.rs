@@ -10,6 +10,7 @@ use crate::services::backup::Backups;
 use crate::services::download::{self, PieceTexts};
 use crate::services::import::Importer;
 use crate::state::pictures::Pictures;
+use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::recipe::{file, link};
@@ -47,6 +48,7 @@ enum Outcome {
 #[component]
 fn Share() -> impl IntoView {
     let (piece, pictures) = (expect_context::<Workpiece>(), expect_context::<Pictures>());
+    let viewing = expect_context::<Viewing>();
     let (backups, importer) = (expect_context::<Backups>(), expect_context::<Importer>());
     let outcome = RwSignal::new(Outcome::Nothing);
     let stays_here = link_stays_here();
@@ -63,7 +65,7 @@ fn Share() -> impl IntoView {
                 <button
                     class="button"
                     class:main=stays_here
-                    on:click=move |_| save_picture(piece, pictures, say)
+                    on:click=move |_| save_picture(piece, (pictures, viewing), say)
                 >
                     {words::SAVE_PICTURE}
                 </button>
@@ -154,12 +156,18 @@ fn save_recipe(piece: Workpiece) -> String {
 }
 
 /// Saves the large picture as it is seen, with the piece inside.
-fn save_picture(piece: Workpiece, pictures: Pictures, say: impl FnOnce(String) + 'static) {
+fn save_picture(
+    piece: Workpiece,
+    (pictures, viewing): (Pictures, Viewing),
+    say: impl FnOnce(String) + 'static,
+) {
     let picture = pictures.picture(PictureSlot::Glass);
     let canvas = picture.and_then(|picture| canvas::with_picture(picture.side, &picture.pixels));
     let Some(canvas) = canvas else { return };
     let piece = piece.version().piece;
-    let name = words::file_name(&piece.recipe.title, "png");
+    // A file by a lamp's light says so in its name.
+    let otherwise = untrack(|| viewing.otherwise()).unwrap_or_default();
+    let name = words::file_name(&format!("{} {otherwise}", piece.recipe.title), "png");
     let texts = PieceTexts { recipe: file::write(&piece.recipe), seed: piece.seed.to_string() };
     download::save_picture(&canvas, name, texts, say);
 }

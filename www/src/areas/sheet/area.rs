@@ -11,6 +11,7 @@ use crate::controls::later::Later;
 use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::model::ids::AreaId;
 use crate::state::nav::Nav;
+use crate::state::viewing::Viewing;
 use crate::words;
 use leptos::prelude::*;
 
@@ -22,7 +23,7 @@ pub fn Sheet(
     beside: ViewFn,
 ) -> impl IntoView {
     provide_context(StepItems::new());
-    let nav = expect_context::<Nav>();
+    let (nav, viewing) = (expect_context::<Nav>(), expect_context::<Viewing>());
     view! {
         <section
             class="sheet"
@@ -41,7 +42,7 @@ pub fn Sheet(
                         let beside = beside.clone();
                         move || beside.run()
                     }
-                    <p class="aside sheet-forecast">{words::FORECAST}" "<CautionsWord class="word" /></p>
+                    <p class="aside sheet-forecast">{move || viewing.otherwise()}" "{words::FORECAST}" "<CautionsWord class="word" /></p>
                     <WhatSeedsAre />
                 </Later>
             </div>

@@ -75,14 +75,15 @@ fn DimensionLine() -> impl IntoView {
 /// That it is a forecast, or what else it is.
 #[component]
 fn Caution() -> impl IntoView {
-    let piece = expect_context::<Workpiece>();
+    let (piece, viewing) = (expect_context::<Workpiece>(), expect_context::<Viewing>());
     let caution = move || {
         let works = piece.plan.read().works;
         if works { words::FORECAST } else { words::AS_IT_LAST_WORKED }
     };
+    let otherwise = move || Some(view! { <b class="otherwise">{viewing.otherwise()?} " "</b> });
     view! {
         <p class="forecast">
-            <span>{caution}</span>
+            <span>{otherwise} {caution}</span>
         </p>
     }
 }

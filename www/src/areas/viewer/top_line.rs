@@ -34,6 +34,7 @@ pub fn TopLine(
                 <StepsWords panels />
                 <span class="gap"></span>
                 <AreaWords areas />
+                <span class="narrow-only">{panel_words(panels, where_narrow)}</span>
                 {panel_words(panels, at_the_end)}
             </div>
         </div>
@@ -106,6 +107,10 @@ fn behind_undo(word: PanelWord) -> Option<&'static str> {
 
 fn at_the_end(word: PanelWord) -> Option<&'static str> {
     if let PanelWord::AtTheEnd(word) = word { Some(word) } else { None }
+}
+
+fn where_narrow(word: PanelWord) -> Option<&'static str> {
+    if let PanelWord::WhereNarrow(word) = word { Some(word) } else { None }
 }
 
 /// The panels whose word is here.

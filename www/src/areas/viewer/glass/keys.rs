@@ -2,6 +2,8 @@
 
 use crate::areas::viewer::core_sample::Sampling;
 use crate::areas::viewer::layout::{HandLayout, sponge};
+use crate::model::ids::PanelId;
+use crate::state::nav::Nav;
 use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use dappledome::picture::view::Stage;
@@ -24,6 +26,8 @@ pub struct GlassKeys {
     pub viewing: Viewing,
     /// The piece.
     pub piece: Workpiece,
+    /// What lies open.
+    pub nav: Nav,
 }
 
 impl GlassKeys {
@@ -43,7 +47,7 @@ impl GlassKeys {
     /// Looks at the piece in another way; whether the key means one.
     fn look(&self, key: &str, fine: bool) -> bool {
         let by = if fine { TURN.1 } else { TURN.0 };
-        let Self { viewing, piece, .. } = self;
+        let Self { viewing, piece, nav, .. } = self;
         match key {
             "ArrowLeft" => viewing.turn(-by, 0.0),
             "ArrowRight" => viewing.turn(by, 0.0),
@@ -58,6 +62,7 @@ impl GlassKeys {
             "2" => viewing.stage.set(Stage::Fused),
             "3" => viewing.stage.set(Stage::Domed),
             " " => viewing.next_light(),
+            "l" | "L" => nav.toggle_panel(PanelId::SEEN_IN),
             _ => return false,
         }
         true

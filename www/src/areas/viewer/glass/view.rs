@@ -22,9 +22,12 @@ pub fn Glass() -> impl IntoView {
     let (piece, layout) = (expect_context::<Workpiece>(), expect_context::<HandLayout>());
     let sampling = Sampling::new();
     let pointers = Pointers::new(layout, sampling, viewing);
-    let keys = GlassKeys { layout, sampling, viewing, piece };
+    let keys = GlassKeys { layout, sampling, viewing, piece, nav };
     size::follow(layout.glass, viewing);
-    let label = move || words::picture(&piece.recipe.read().title, viewing.stage.get(), viewing.light.get());
+    let label = move || {
+        let shown = words::picture(&piece.recipe.read().title, viewing.stage.get(), viewing.light.get());
+        viewing.otherwise().map_or_else(|| shown.clone(), |otherwise| format!("{shown}. {otherwise}"))
+    };
     view! {
         <div
             node_ref=layout.glass

@@ -1,0 +1,84 @@
+//! What light a piece is seen in, and by whose eyes.
+
+use super::recipe::powder_of;
+use super::text::capital;
+use dappledome::base::units::fixed;
+use dappledome::color::dichromacy::Sight;
+use dappledome::color::illuminant::Illuminant;
+use dappledome::optics::told_apart::{Confused, Shows};
+use dappledome::picture::view::Light;
+use dappledome::recipe::Recipe;
+
+/// Head of the slip.
+pub const SEEN_IN: &str = "Seen in";
+/// On the chosen light.
+pub const SEEN_IN_OTHERS: &str = "Press again: seen in other lights, by other eyes";
+/// Label of the lights.
+pub const LIGHT_OF: &str = "Its light";
+/// Label of the eyes.
+pub const EYES: &str = "Eyes";
+/// Under the lights.
+pub const USED_TO_IT: &str = "As eyes see it that are used to that light: white stays white. Only the large picture changes; small ones, \
+    tray and paper stay in daylight.";
+/// Under the eyes, where there is nothing to tell.
+pub const ALL_TOLD_APART: &str = "Every eye tells the colors of this piece apart.";
+
+/// A light's word; lit from within, daylight stands for the usual lamp.
+pub fn illuminant(light: Light, illuminant: Illuminant) -> &'static str {
+    match (illuminant, light) {
+        (Illuminant::Daylight, Light::Within) => "Garden lamp",
+        (Illuminant::Daylight, _) => "Daylight",
+        (Illuminant::Overcast, _) => "Overcast sky",
+        (Illuminant::Incandescent, _) => "Incandescent lamp",
+        (Illuminant::WarmWhite, _) => "Warm white, 3000 K",
+    }
+}
+
+/// Whose eyes.
+pub fn sight(sight: Sight) -> &'static str {
+    match sight {
+        Sight::Usual => "Most",
+        Sight::Protan => "Red-blind",
+        Sight::Deutan => "Green-blind",
+        Sight::Tritan => "Blue-blind",
+    }
+}
+
+/// The caption of a picture that is not by daylight and most eyes.
+pub fn otherwise(illuminant: Illuminant, sight: Sight) -> Option<String> {
+    let light = match illuminant {
+        Illuminant::Daylight => None,
+        Illuminant::Overcast => Some("under an overcast sky"),
+        Illuminant::Incandescent => Some("by an incandescent lamp"),
+        Illuminant::WarmWhite => Some("by a warm white lamp"),
+    };
+    let eyes = match sight {
+        Sight::Usual => None,
+        Sight::Protan => Some("by red-blind eyes"),
+        Sight::Deutan => Some("by green-blind eyes"),
+        Sight::Tritan => Some("by blue-blind eyes"),
+    };
+    let how: Vec<&str> = light.into_iter().chain(eyes).collect();
+    (!how.is_empty()).then(|| format!("Seen {}.", how.join(", ")))
+}
+
+/// Two colors that some eyes hardly tell apart.
+pub fn confused(recipe: &Recipe, pair: &Confused) -> String {
+    let name = |shows: Shows| match shows {
+        Shows::Blank => "the bare blank".to_owned(),
+        Shows::Coat(id) => powder_of(recipe, id),
+    };
+    let [one, other] = pair.two.map(name);
+    let eyes = match pair.sight {
+        Sight::Usual => "most",
+        Sight::Protan => "red-blind",
+        Sight::Deutan => "green-blind",
+        Sight::Tritan => "blue-blind",
+    };
+    format!(
+        "{} and {other} are hard to tell apart for {eyes} eyes: {} apart, {} for most.",
+        capital(&one),
+        fixed(pair.apart, 0),
+        fixed(pair.usually, 0)
+    )
+}
