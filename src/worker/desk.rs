@@ -1,5 +1,5 @@
-//! The desk: what an order, or a color that is looked for, needs of the worker. What is asked of it and what it says are bytes to the rest of the program, which is loaded
-//! and runs without it until the first of them.
+//! The desk: what an order, or a color that is looked for, needs of the worker. What is asked of it and what it says are bytes to the
+//! rest of the program, which is loaded and runs without it until the first of them.
 
 use super::asked::{AtDesk, DeskJob, Said};
 use super::orders::Orders;
