@@ -1,6 +1,7 @@
 //! What came out against what was foretold: photos made from the engine's own pieces, where it is known what differs.
 
 use dappledome::base::memo::Allowance;
+use dappledome::base::scalar::sin_cos;
 use dappledome::base::seed::Seed;
 use dappledome::color::difference::{Lab, de2000, to_lab};
 use dappledome::compare::by_place::by_place;
@@ -138,12 +139,13 @@ fn a_turned_photo_is_laid_back_on_its_forecast() {
     let field = preview.colors(&plan(&recipe), Seed(41), CELLS, &mut Allowance::unlimited()).unwrap();
     let radius = field.grid.disc().radius();
     for degrees in [0.0_f64, 37.0, 90.0, -140.5, 180.0] {
-        let (sin, cos) = degrees.to_radians().sin_cos();
+        let (sin, cos) = sin_cos(degrees.to_radians());
         let shows = |at: usize| {
             let along = |cell: usize| (2.0 * cell as f64 + 1.0) / CELLS as f64 - 1.0;
             let (x, y) = (along(at % CELLS), -along(at / CELLS));
             let (was_x, was_y) = (cos * x + sin * y, cos * y - sin * x);
-            (x.hypot(y) < 0.94).then(|| to_lab(field.sample(was_x as f32 * radius, was_y as f32 * radius)))
+            (x * x + y * y < 0.94 * 0.94)
+                .then(|| to_lab(field.sample(was_x as f32 * radius, was_y as f32 * radius)))
         };
         let photo: Vec<Option<Lab>> = (0..CELLS * CELLS).map(shows).collect();
         let laid = by_place(&field, &photo, CELLS);

@@ -35,6 +35,8 @@ mod sinking_forms;
 mod slump;
 #[path = "published/stem.rs"]
 mod stem;
+#[path = "published/summary.rs"]
+mod summary;
 #[path = "published/table.rs"]
 mod table;
 #[path = "published/viscosity.rs"]

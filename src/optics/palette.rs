@@ -136,7 +136,7 @@ impl Palette {
     }
 
     /// The light that comes through the blank itself, nothing on it.
-    fn bare_through(&self) -> Linear {
+    pub fn bare_through(&self) -> Linear {
         self.linear(&self.sheets_lit().shows())
     }
 

@@ -1,6 +1,7 @@
 //! Layers, surfaces and stacks against published formulas and a Monte Carlo of our own.
 
-use super::table::{near, rows, summed, worse};
+use super::summary::summed;
+use super::table::{near, rows, worse};
 use dappledome::base::scalar::exp;
 use dappledome::color::difference::{de2000, to_lab};
 use dappledome::color::spectrum::{BANDS, Spectrum, to_linear};

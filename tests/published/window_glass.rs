@@ -84,9 +84,9 @@ fn the_model_passes_what_measured_glass_passes() {
             light.push((to_xyz(shown)[1] - luminous).abs());
         }
     }
-    let apart_most = super::table::summed("measured sheets, CIEDE2000", &apart);
+    let apart_most = super::summary::summed("measured sheets, CIEDE2000", &apart);
     assert!(apart_most <= 0.13, "{apart:?}");
-    assert!(super::table::summed("measured sheets, luminous transmittance", &light) <= 0.002, "{light:?}");
+    assert!(super::summary::summed("measured sheets, luminous transmittance", &light) <= 0.002, "{light:?}");
 }
 
 /// Where ions absorb in glass, nm, is where glass here has a peak among the engine's sixteen bands, no further off than the next one: Fe3+ at 435

@@ -166,7 +166,7 @@ fn is_narrow(absorbs: &Absorbs) -> bool {
         (400.0..700.0).contains(&nm) && nm * sigma / middle < NARROW
     };
     absorbs
-        .terms()
+        .terms
         .iter()
         .any(|(_, term)| matches!(term, Term::Gauss(middle, sigma) if narrow(*middle, *sigma)))
 }
