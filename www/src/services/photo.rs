@@ -7,7 +7,7 @@ use js_sys::{Array, Uint8Array};
 use leptos::prelude::*;
 use std::cell::Cell;
 use wasm_bindgen::prelude::*;
-use web_sys::{Event, File, MessageEvent, Url, Worker};
+use web_sys::{Event, File, MessageEvent, Url, Worker, WorkerOptions};
 
 /// The longest side that a photo of tiles is read with, pixels: a tile of it is still a hundred across.
 pub const LONGEST: i32 = 1600;
@@ -43,7 +43,9 @@ impl PhotoReader {
 
     /// Width, height, how many pixels were taken, and the pixels; none if the worker cannot read it.
     async fn decoded(&self, file: &File, longest: i32) -> Option<(i32, i32, f64, JsValue)> {
-        let worker = Worker::new(&self.0.try_get_value()?).ok()?;
+        let options = WorkerOptions::new();
+        options.set_name("photo");
+        let worker = Worker::new_with_options(&self.0.try_get_value()?, &options).ok()?;
         let (tell, told) = oneshot::channel();
         let tell = Cell::new(Some(tell));
         let heard = Closure::<dyn Fn(Event)>::new(move |event: Event| {
