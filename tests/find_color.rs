@@ -222,3 +222,33 @@ fn on_a_phone_the_dome_stays_in_sight_and_a_row_is_put_in_by_a_finger() {
     says(&browser, "Undo");
     nothing_went_wrong(&browser);
 }
+
+/// A photo of one color: what is ringed is looked for, and beside a white it is taken for paper.
+#[test]
+fn a_color_is_ringed_in_a_photo() {
+    let (browser, _) = opened_bare();
+    open_for_rust(&browser);
+    browser.run_async(
+        "const canvas = new OffscreenCanvas(300, 200);
+        const drawn = canvas.getContext('2d');
+        drawn.fillStyle = '#9A5F4C';
+        drawn.fillRect(0, 0, 300, 200);
+        const chosen = new DataTransfer();
+        chosen.items.add(new File([await canvas.convertToBlob({ type: 'image/png' })], 'wall.png'));
+        const field = document.querySelector('.find-area .photo-field');
+        field.files = chosen.files;
+        field.dispatchEvent(new Event('change', { bubbles: true }));",
+    );
+    browser.wait_for(&format!("return document.querySelector(\"{SRGB}\").value.toUpperCase() === '{BRICK}'"));
+    says(&browser, "as the camera wrote it; spread 0.0");
+    browser.wait_for(&format!("{ROWS} === 5"));
+    browser.screenshot("find-ringed-1280");
+    browser.keys("[aria-label^='Frame this color']", key::RIGHT);
+    press(&browser, "Mark a white in it");
+    says(&browser, "beside the white, taken for paper");
+    // A wall that is as bright as its white is as bright as paper: 0.86 is #EEEEEE (IEC 61966-2-1, by hand 238.3).
+    browser.wait_for(&format!("return document.querySelector(\"{SRGB}\").value.toUpperCase() === '#EEEEEE'"));
+    press(&browser, "No photo: type the color");
+    browser.wait_for("return !document.querySelector('.find-area .photo-frame')");
+    nothing_went_wrong(&browser);
+}

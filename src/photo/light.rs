@@ -45,6 +45,11 @@ impl Light {
         }
     }
 
+    /// The light of a photo without a white: colors are as the camera wrote them.
+    pub fn as_written() -> Self {
+        Self { level: [1.0; 3], plane: Plane::flat() }
+    }
+
     /// What the white would show at a place, linear, red green blue.
     pub fn at(&self, place: (f64, f64)) -> [f64; 3] {
         let rise = self.plane.rise(place);

@@ -21,6 +21,11 @@ const SPECK: f64 = 4.0;
 const NOISE: f64 = 0.005;
 
 impl Plane {
+    /// Light that is the same everywhere.
+    pub fn flat() -> Self {
+        Self { height: 0.0, from: (0.0, 0.0), slope: (0.0, 0.0) }
+    }
+
     /// By least squares, specks left out; with it the samples that are none.
     pub fn fitted(samples: &[Sample]) -> (Self, Vec<Sample>) {
         let whole = Self::through(samples);

@@ -19,6 +19,14 @@ pub const WANTED_LAB: &str = "This color in Lab";
 pub const LAB_FOR_INSTANCE: &str = "Lab 46 22 21";
 /// Between the two.
 pub const OR: &str = "or";
+/// The ring around it in a photo.
+pub const RING_MARK: &str = "this color";
+/// Beside the word that chooses a photo.
+pub const RING_HINT: &str = "to ring it there: a wall, a cloth, a leaf. Or drop it here.";
+/// Marks a white in the photo.
+pub const MARK_WHITE: &str = "Mark a white in it";
+/// Takes that mark off.
+pub const NO_WHITE: &str = "Without a white";
 /// What it is looked at on.
 pub const SEEN: &str = "seen";
 /// On a white.
@@ -161,6 +169,12 @@ pub fn direction(toward: Toward) -> &'static str {
         Toward::Yellower => "yellower",
         Toward::Bluer => "bluer",
     }
+}
+
+/// What is ringed: how far its pixels lie apart, and whether a white tells their light.
+pub fn ringed(spread: f64, white: bool) -> String {
+    let light = if white { "beside the white, taken for paper" } else { "as the camera wrote it" };
+    format!("The mean of what is ringed, {light}; spread {}.", fixed(spread, 1))
 }
 
 #[cfg(test)]

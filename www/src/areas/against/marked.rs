@@ -2,7 +2,7 @@
 
 use super::state::AgainstState;
 use crate::controls::number::NumberRow;
-use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note};
+use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note, the_photo};
 use crate::fields::types::Unit;
 use crate::words;
 use dappledome::recipe::limits::PHOTO_WHITE;
@@ -12,13 +12,8 @@ use std::sync::Arc;
 /// The photo, or the word that chooses one.
 pub fn marked(state: AgainstState, intake: PhotoIntake) -> AnyView {
     let against = state.against;
-    // A frame that is dragged does not draw the photo anew.
-    let photo = Memo::new_with_compare(
-        move |_| against.photo.with(|fired| fired.as_ref().map(|fired| Arc::clone(&fired.photo))),
-        |one, other| {
-            one.map(|one| one.as_ref().map(Arc::as_ptr)) != other.map(|other| other.as_ref().map(Arc::as_ptr))
-        },
-    );
+    let photo =
+        the_photo(move || against.photo.with(|fired| fired.as_ref().map(|fired| Arc::clone(&fired.photo))));
     let marks = Signal::derive(move || {
         against.photo.with(|fired| fired.as_ref().map(|fired| fired.marks()).unwrap_or_default())
     });

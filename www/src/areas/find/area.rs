@@ -2,10 +2,13 @@
 
 use super::color::wanted_color;
 use super::how::how;
+use super::ringed::{Ring, ring_part};
 use super::rows::{WAY, rows, way_id};
 use super::state::FindState;
 use crate::controls::cautions::CautionsWord;
+use crate::controls::photo::PhotoIntake;
 use crate::dom::focus;
+use crate::state::finding::Ringed;
 use crate::words;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -14,12 +17,16 @@ use web_sys::{Element, KeyboardEvent};
 /// The area.
 pub fn find_area() -> AnyView {
     let state = FindState::start();
+    let ring = Ring::new(state);
+    let intake = PhotoIntake::new(move |photo| ring.bring(Ringed::new(photo)));
     view! {
         <section
             class="area find-area"
             aria-label=words::FIND_A_COLOR
             tabindex="-1"
             on:keydown=move |event| press(state, &event)
+            on:dragover=move |event| event.prevent_default()
+            on:drop=move |event| intake.take_dropped(&event)
         >
             <div class="tray-top">
                 <h2>{words::FIND_A_COLOR}</h2>
@@ -31,7 +38,7 @@ pub fn find_area() -> AnyView {
                 </button>
             </div>
             <div class="kiln-paper find-paper">
-                <div class="find-head">{wanted_color(state)} {how(state)}</div>
+                <div class="find-head">{wanted_color(state)} {how(state)} {ring_part(ring, intake)}</div>
                 {rows(state)}
             </div>
         </section>

@@ -3,6 +3,7 @@
 mod area;
 mod color;
 mod how;
+mod ringed;
 mod rows;
 mod state;
 

@@ -2,7 +2,7 @@
 
 use super::state::TileBench;
 use crate::controls::number::NumberRow;
-use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note};
+use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note, the_photo};
 use crate::fields::types::Unit;
 use crate::words;
 use dappledome::recipe::limits::PHOTO_WHITE;
@@ -11,15 +11,8 @@ use std::sync::Arc;
 
 /// The photo with its frames, or the word that chooses one.
 pub fn photo_part(bench: TileBench, intake: PhotoIntake) -> AnyView {
-    // A frame that is dragged does not draw the photo anew.
-    let photo = Memo::new_with_compare(
-        move |_| bench.draft.with(|draft| draft.photo.as_ref().map(|one| Arc::clone(&one.photo))),
-        |one, other| match (one, other) {
-            (Some(Some(one)), Some(Some(other))) => !Arc::ptr_eq(one, other),
-            (Some(None), Some(None)) => false,
-            _ => true,
-        },
-    );
+    let photo =
+        the_photo(move || bench.draft.with(|draft| draft.photo.as_ref().map(|one| Arc::clone(&one.photo))));
     let shown = move || {
         photo.get().map(|photo| {
             let marks = Signal::derive(move || bench.draft.with(|draft| draft.marks()));

@@ -8,4 +8,4 @@ mod shown;
 
 pub use intake::{PhotoIntake, choosing};
 pub use light::light_note;
-pub use shown::MarkedPhoto;
+pub use shown::{MarkedPhoto, the_photo};

@@ -9,6 +9,15 @@ use leptos::html;
 use leptos::prelude::*;
 use std::sync::Arc;
 
+/// The photo that is shown, which stays the same while its marks are dragged: it is not drawn anew.
+pub fn the_photo(photo: impl Fn() -> Option<Arc<Photo>> + Send + Sync + 'static) -> Memo<Option<Arc<Photo>>> {
+    Memo::new_with_compare(move |_| photo(), |one, other| one.map(place) != other.map(place))
+}
+
+fn place(photo: &Option<Arc<Photo>>) -> Option<*const Photo> {
+    photo.as_ref().map(Arc::as_ptr)
+}
+
 /// A photo on which places are marked: frames are dragged by pointer or keys, round ones as the ellipse in their box.
 #[component]
 pub fn MarkedPhoto(
