@@ -1,11 +1,8 @@
 //! The photo with its two frames, and what its white says of the light.
 
 use super::state::AgainstState;
-use crate::controls::number::NumberRow;
-use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note, the_photo};
-use crate::fields::types::Unit;
+use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note, the_photo, white_row};
 use crate::words;
-use dappledome::recipe::limits::PHOTO_WHITE;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -35,21 +32,10 @@ pub fn marked(state: AgainstState, intake: PhotoIntake) -> AnyView {
 fn white(state: AgainstState) -> AnyView {
     let said = RwSignal::new(None);
     let against = state.against;
-    let value = Signal::derive(move || Some(against.white.get()));
-    let change = move |value: Option<f64>| against.white.set(value.unwrap_or(PHOTO_WHITE.usual));
     let note = move || state.shown.with(|shown| shown.as_ref().map(|shown| light_note(&shown.light, false)));
     view! {
         <div class="against-light">
-            <dl class="kiln-numbers">
-                <NumberRow
-                    label=words::MARKED_WHITE
-                    unit=Unit::Number
-                    limit=PHOTO_WHITE
-                    value
-                    set=Callback::new(change)
-                    said
-                />
-            </dl>
+            {white_row(move || against.white.get(), move |white| against.white.set(white), said)}
             <p class="refused" role="alert">{move || said.get()}</p>
             {note}
         </div>

@@ -1,11 +1,8 @@
 //! The photo that colors are taken from: chosen or dropped, shown with its frames, or let be.
 
 use super::state::TileBench;
-use crate::controls::number::NumberRow;
-use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note, the_photo};
-use crate::fields::types::Unit;
+use crate::controls::photo::{MarkedPhoto, PhotoIntake, choosing, light_note, the_photo, white_row};
 use crate::words;
-use dappledome::recipe::limits::PHOTO_WHITE;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -50,22 +47,11 @@ fn no_photo(bench: TileBench) -> AnyView {
 /// How bright the white in the photo is, and what it says of the light; nothing without a photo.
 pub fn white_part(bench: TileBench, said: RwSignal<Option<String>>) -> impl IntoView {
     let there = move || bench.draft.with(|draft| draft.photo.is_some());
-    let value = Signal::derive(move || bench.draft.with(|draft| Some(draft.photo_white)));
-    let change = move |value: Option<f64>| {
-        bench.draft.update(|draft| draft.photo_white = value.unwrap_or(PHOTO_WHITE.usual));
-    };
+    let get = move || bench.draft.with(|draft| draft.photo_white);
+    let set = move |white| bench.draft.update(|draft| draft.photo_white = white);
     view! {
         <Show when=there>
-            <dl class="kiln-numbers">
-                <NumberRow
-                    label=words::MARKED_WHITE
-                    unit=Unit::Number
-                    limit=PHOTO_WHITE
-                    value
-                    set=Callback::new(change)
-                    said
-                />
-            </dl>
+            {white_row(get, set, said)}
             {move || light_said(bench)}
         </Show>
     }

@@ -7,5 +7,5 @@ mod light;
 mod shown;
 
 pub use intake::{PhotoIntake, choosing};
-pub use light::light_note;
+pub use light::{light_note, white_row};
 pub use shown::{MarkedPhoto, the_photo};
