@@ -21,7 +21,7 @@ pub const EYES: &str = "Eyes";
 pub const USED_TO_IT: &str = "As eyes see it that are used to that light: white stays white. Only the large picture changes; small ones, \
     tray and paper stay in daylight.";
 /// Under the eyes, where there is nothing to tell.
-pub const ALL_TOLD_APART: &str = "Every eye tells the colors of this piece apart.";
+pub const ALL_TOLD_APART: &str = "No two colors that are plain to most eyes fall together for others.";
 
 /// A light's word; lit from within, daylight stands for the usual lamp.
 pub fn illuminant(light: Light, illuminant: Illuminant) -> &'static str {
