@@ -39,3 +39,27 @@ fn mean(samples: &[Sample]) -> Option<Sample> {
     let light = [0, 1, 2].map(|k| samples.iter().map(|sample| sample.light[k]).sum::<f32>() / count);
     Some(Sample { light, ..first })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::color::srgb::decode;
+
+    /// By hand: of four by four cells over a disc the corners lie outside it; left of its middle it is red, right of it green.
+    #[test]
+    fn a_disc_is_read_cell_by_cell() {
+        let (red, green) = ([200, 40, 30], [30, 160, 40]);
+        let pixel = |at: usize| if at % 100 < 50 { red } else { green };
+        let rgba: Vec<u8> = (0..100 * 100).flat_map(|at| [&pixel(at)[..], &[255]].concat()).collect();
+        let photo = Pixels::new((100, 100), &rgba).expect("it has its bytes");
+        let frame = Frame { shape: Shape::Round, left: 10, top: 10, wide: 80, high: 80 };
+        let found = cells(&photo, &frame, (&Light::as_written(), 0.5), 4);
+        for (at, cell) in found.iter().enumerate() {
+            let (column, row) = (at % 4, at / 4);
+            let corner = [0, 3].contains(&column) && [0, 3].contains(&row);
+            let shows = decode(if column < 2 { red } else { green }).map(|light| 0.5 * light);
+            let near = |cell: Linear| (0..3).all(|k| (cell[k] - shows[k]).abs() < 1e-4);
+            assert!(if corner { cell.is_none() } else { cell.is_some_and(near) }, "{at}: {cell:?}");
+        }
+    }
+}

@@ -31,8 +31,8 @@ pub struct Sample {
 impl<'a> Pixels<'a> {
     /// A photo so many pixels wide and high; none if it has not one pixel, or not as many bytes as that takes.
     pub fn new((wide, high): Size, rgba: &'a [u8]) -> Option<Self> {
-        let bytes = i64::from(wide) * i64::from(high) * 4;
-        (wide > 0 && high > 0 && rgba.len() as i64 == bytes).then_some(Self { size: (wide, high), rgba })
+        let bytes = 4 * i128::from(wide) * i128::from(high);
+        (wide > 0 && high > 0 && rgba.len() as i128 == bytes).then_some(Self { size: (wide, high), rgba })
     }
 
     /// Width and height.
