@@ -246,8 +246,8 @@ fn a_color_is_ringed_in_a_photo() {
     browser.keys("[aria-label^='Frame this color']", key::RIGHT);
     press(&browser, "Mark a white in it");
     says(&browser, "beside the white, taken for paper");
-    // A wall that is as bright as its white is as bright as paper: 0.86 is #EEEEEE (IEC 61966-2-1, by hand 238.3).
-    browser.wait_for(&format!("return document.querySelector(\"{SRGB}\").value.toUpperCase() === '#EEEEEE'"));
+    // A wall that is as bright as its white is as bright as paper: 0.86 is #EFEFEF (IEC 61966-2-1, by hand 238.6).
+    browser.wait_for(&format!("return document.querySelector(\"{SRGB}\").value.toUpperCase() === '#EFEFEF'"));
     press(&browser, "No photo: type the color");
     browser.wait_for("return !document.querySelector('.find-area .photo-frame')");
     nothing_went_wrong(&browser);
