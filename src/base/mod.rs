@@ -6,6 +6,7 @@ pub mod firing;
 pub mod grid;
 pub mod line;
 pub mod memo;
+pub mod middle;
 pub mod notice;
 pub mod order;
 pub mod scalar;

@@ -106,7 +106,7 @@ fn line(found: &Found, powders: &[&Glass], jars: &[Jar]) -> String {
     let each = found.way.each().into_iter();
     let grams = each.map(|(jar, depth)| fixed(10.0 * depth * jars[jar].packing * powders[jar].density, 1));
     let grams: Vec<String> = grams.collect();
-    let toward: Vec<&str> = found.off.toward().into_iter().map(direction).collect();
+    let toward: Vec<&str> = found.off.toward().into_iter().map(Toward::word).collect();
     let sure =
         found.sure.map_or_else(|| "invented".into(), |off| format!("±{}", fixed(f64::from(off).max(1.0), 0)));
     format!(
@@ -115,17 +115,4 @@ fn line(found: &Found, powders: &[&Glass], jars: &[Jar]) -> String {
         if toward.is_empty() { "the same".into() } else { toward.join(", ") },
         grams.join(" and ")
     )
-}
-
-fn direction(toward: Toward) -> &'static str {
-    match toward {
-        Toward::Lighter => "lighter",
-        Toward::Darker => "darker",
-        Toward::Stronger => "stronger",
-        Toward::Grayer => "grayer",
-        Toward::Redder => "redder",
-        Toward::Greener => "greener",
-        Toward::Yellower => "yellower",
-        Toward::Bluer => "bluer",
-    }
 }

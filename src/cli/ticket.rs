@@ -90,10 +90,10 @@ fn pieces(ticket: &ticket::Ticket) -> String {
 fn bases(plan: &Plan, coat: &ticket::CoatGrams) -> String {
     let named = |base: Base| match base {
         Base::Sheet => plan.sheets.last().map_or("the sheet", |sheet| &sheet.glass.name),
-        Base::Coat(id) => {
-            let coat = plan.coats.iter().find(|coat| coat.sift.id == id);
-            coat.and_then(|coat| coat.blend.shares.first()).map_or("a coat", |(glass, _)| &glass.name)
-        }
+        Base::Coat(id) => plan
+            .coat(id)
+            .and_then(|coat| coat.blend.shares.first())
+            .map_or("a coat", |(glass, _)| &glass.name),
     };
     let parts = coat.lies_on.iter().filter(|on| on.grams.0 >= 0.05);
     let said: Vec<_> = parts.map(|on| format!("{} on {}", grams(on.grams), named(on.base))).collect();

@@ -1,4 +1,4 @@
-//! In which direction one color lies from another, as data: the page has the words.
+//! In which direction one color lies from another.
 
 use super::difference::Lab;
 use serde::{Deserialize, Serialize};
@@ -22,6 +22,22 @@ pub enum Toward {
     Yellower,
     /// Another hue, toward -b*.
     Bluer,
+}
+
+impl Toward {
+    /// In a word: the color is so beside the other one.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Lighter => "lighter",
+            Self::Darker => "darker",
+            Self::Stronger => "stronger",
+            Self::Grayer => "grayer",
+            Self::Redder => "redder",
+            Self::Greener => "greener",
+            Self::Yellower => "yellower",
+            Self::Bluer => "bluer",
+        }
+    }
 }
 
 /// How much a color is off from another one, told apart by the three things an eye does, each in the unit of a CIEDE2000

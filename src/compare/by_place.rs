@@ -43,10 +43,10 @@ pub fn by_place(forecast: &ColorField, photo: &[Option<Lab>], n: usize) -> ByPla
 }
 
 /// A place on the disc: shares of its radius to the right and up.
-type Place = (f64, f64);
+pub type Place = (f64, f64);
 
-/// The middle of a cell.
-fn place(at: usize, n: usize) -> Place {
+/// The middle of a cell of `n` rows of `n`.
+pub fn place(at: usize, n: usize) -> Place {
     let along = |cell: usize| (2.0 * cell as f64 + 1.0) / n as f64 - 1.0;
     (along(at % n), -along(at / n))
 }

@@ -1,6 +1,7 @@
 //! Which color of a photo is which of the forecast: each place of it belongs to the nearest one (k-means, Lloyd 1982, IEEE Trans. Inf. Theory
 //! 28, 129, begun at the forecast and soon ended).
 
+use crate::base::middle::middle;
 use crate::color::difference::{Lab, de76};
 
 /// A color of a photo.
@@ -52,11 +53,7 @@ fn once(colors: &[Lab], photo: &[Lab]) -> Vec<Option<Seen>> {
 
 /// The median of each coordinate, of one color at least.
 fn median(colors: &[Lab]) -> Lab {
-    [0, 1, 2].map(|k| {
-        let mut values: Vec<f64> = colors.iter().map(|color| color[k]).collect();
-        let middle = values.len() / 2;
-        *values.select_nth_unstable_by(middle, f64::total_cmp).1
-    })
+    [0, 1, 2].map(|k| middle(colors.iter().map(|color| color[k]).collect()).unwrap_or(0.0))
 }
 
 #[cfg(test)]

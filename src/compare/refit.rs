@@ -14,7 +14,7 @@ use crate::tiles::tile::Bases;
 /// tile is taken to stay. None if the row is not seen, lies on what it does not mostly lie on, or is a blend of glasses.
 pub fn refit(plan: &Plan, row: &Row, (id, name): (String, String)) -> Option<Glass> {
     let (coat, fired) = (*row.coats.last().filter(|_| lies_free(plan, row))?, row.fired?);
-    let blend = &plan.coats.iter().find(|planned| planned.sift.id == coat)?.blend;
+    let blend = &plan.coat(coat)?.blend;
     let [(old, _)] = &blend.shares[..] else { return None };
     let depth = asked(plan, coat)?;
     let moved = [0, 1, 2].map(|k| fired.color[k] - row.foretold[k]);

@@ -19,7 +19,7 @@ pub fn says(plan: &Plan, at: usize, rows: &[Row], drawn: impl FnMut(&Plan) -> Ve
     }
     let Some((top, below)) = row.coats.split_last() else { return Says::Light };
     if lies_free(plan, row) {
-        return by_depth(plan, *top, row, rows, drawn);
+        return by_depth(plan, *top, at, rows, drawn);
     }
     let itself =
         |coat: &u32| rows.iter().find(|other| other.coats.last() == Some(coat) && lies_free(plan, other));
@@ -34,7 +34,7 @@ pub fn lies_free(plan: &Plan, row: &Row) -> bool {
 
 /// How deep a coat was asked to lie, mm of loose powder; none if there is no such coat.
 pub fn asked(plan: &Plan, coat: u32) -> Option<f64> {
-    plan.coats.iter().find(|planned| planned.sift.id == coat).map(|planned| planned.sift.fall.middling())
+    plan.coat(coat).map(|planned| planned.sift.fall.middling())
 }
 
 /// Which depth of a coat explains best what came out: the piece is drawn with each, and looked at as the photo is (indirect inference:
@@ -42,7 +42,7 @@ pub fn asked(plan: &Plan, coat: u32) -> Option<f64> {
 fn by_depth(
     plan: &Plan,
     coat: u32,
-    row: &Row,
+    at: usize,
     rows: &[Row],
     mut drawn: impl FnMut(&Plan) -> Vec<Option<Lab>>,
 ) -> Says {
@@ -50,15 +50,14 @@ fn by_depth(
     let tried = (-STEPS..=STEPS).map(|step| {
         let deeper = exp(STEP * f64::from(step));
         let colors = drawn(&with_depth(plan, coat, deeper));
-        let off = |(of, color): (&Row, &Option<Lab>)| off(of, *color) / of.near;
-        let all: f64 = rows.iter().zip(&colors).map(off).map(|off| off * off).sum();
-        let itself = rows.iter().zip(&colors).find(|(of, _)| std::ptr::eq(*of, row));
-        (deeper, all, itself.map_or(UNSEEN, |(of, color)| self::off(of, *color)))
+        let off: Vec<f64> = rows.iter().zip(colors).map(|(row, color)| off(row, color)).collect();
+        let all: f64 = off.iter().zip(rows).map(|(off, row)| (off / row.near) * (off / row.near)).sum();
+        (deeper, all, off[at])
     });
     let Some((deeper, _, left)) = tried.min_by(|one, other| one.1.total_cmp(&other.1)) else {
         return Says::Other;
     };
-    let mm = Mm((asked * deeper * 100.0).round() / 100.0);
+    let (row, mm) = (&rows[at], Mm((asked * deeper * 100.0).round() / 100.0));
     match left {
         left if left < row.near => Says::AsIf(mm),
         left if left < 0.5 * row.apart() => Says::AsIfAndOther(mm),

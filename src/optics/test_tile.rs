@@ -167,7 +167,7 @@ pub fn lies_on(plan: &Plan, coat: u32) -> Vec<u32> {
 
 /// What coat number `at` mostly lies on, of the coats below it: those that cover at least half of the disc, and those that it lies
 /// together with. Of other patches that cover less, most of what comes later misses them.
-pub fn base(plan: &Plan, at: usize) -> impl Iterator<Item = &PlannedCoat> {
+fn base(plan: &Plan, at: usize) -> impl Iterator<Item = &PlannedCoat> {
     let together = plan.coats.get(at).map(|coat| coat.sift.falls_by());
     plan.coats[..at].iter().filter(move |coat| match &coat.sift.fall {
         Fall::Patches(patches) => patches.coverage >= 0.5 || Some(coat.sift.falls_by()) == together,

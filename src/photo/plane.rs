@@ -1,6 +1,7 @@
 //! How light falls off over a photo: the plane through the logarithms of luminance, so by equal shares over equal ways.
 
 use super::pixels::Sample;
+use crate::base::middle::middle;
 use crate::base::scalar::{exp, ln};
 use crate::color::srgb::luminance;
 
@@ -30,9 +31,7 @@ impl Plane {
     pub fn fitted(samples: &[Sample]) -> (Self, Vec<Sample>) {
         let whole = Self::through(samples);
         let off: Vec<f64> = samples.iter().map(|sample| whole.off(sample).abs()).collect();
-        let mut sorted = off.clone();
-        sorted.sort_by(f64::total_cmp);
-        let bound = SPECK * sorted.get(sorted.len() / 2).map_or(NOISE, |middle| middle.max(NOISE));
+        let bound = SPECK * middle(off.clone()).map_or(NOISE, |middle| middle.max(NOISE));
         let near = samples.iter().zip(off).filter(|(_, off)| *off <= bound);
         let kept: Vec<Sample> = near.map(|(sample, _)| *sample).collect();
         (Self::through(&kept), kept)

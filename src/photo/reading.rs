@@ -4,6 +4,7 @@ use super::fault::{self, FEWEST};
 use super::frame::Frame;
 use super::light::Light;
 use super::pixels::{Pixels, Sample, clipped};
+use crate::base::middle::middle;
 use crate::base::notice::Notice;
 use crate::color::difference::{Lab, de2000, to_lab};
 use crate::color::srgb::Linear;
@@ -50,7 +51,7 @@ pub fn read(
     let near = without_specks(&seen);
     let mean = mean(&near);
     let (color, brighter) = (to_lab(mean), mean.iter().any(|channel| *channel > BRIGHTER));
-    Ok(Reading { color, spread: middle(&apart(&near, color)), clipped, brighter })
+    Ok(Reading { color, spread: middle(apart(&near, color)).unwrap_or(0.0), clipped, brighter })
 }
 
 /// What a pixel would show in even light under which a perfect white shows 1.
@@ -62,18 +63,12 @@ pub(super) fn corrected(sample: &Sample, light: &Light, white: f64) -> Linear {
 /// Those that are not far from all others.
 fn without_specks(seen: &[Linear]) -> Vec<Linear> {
     let off = apart(seen, to_lab(mean(seen)));
-    let bound = SPECK * middle(&off).max(0.5);
+    let bound = SPECK * middle(off.clone()).unwrap_or(0.0).max(0.5);
     seen.iter().zip(off).filter(|(_, off)| *off <= bound).map(|(light, _)| *light).collect()
 }
 
 fn apart(seen: &[Linear], from: Lab) -> Vec<f64> {
     seen.iter().map(|light| de2000(to_lab(*light), from)).collect()
-}
-
-fn middle(values: &[f64]) -> f64 {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    sorted.get(sorted.len() / 2).copied().unwrap_or(0.0)
 }
 
 fn mean(seen: &[Linear]) -> Linear {

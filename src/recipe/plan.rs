@@ -65,6 +65,11 @@ pub struct Planned {
 }
 
 impl Plan {
+    /// The coat of this number, if there is one.
+    pub fn coat(&self, id: u32) -> Option<&PlannedCoat> {
+        self.coats.iter().find(|coat| coat.sift.id == id)
+    }
+
     /// Checks a recipe and makes a plan of it.
     ///
     /// # Errors

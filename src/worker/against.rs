@@ -4,7 +4,7 @@ use super::asked::{AgainstJob, Cell, Compared};
 use crate::base::memo::Allowance;
 use crate::color::difference::{Lab, de2000, from_lab, to_lab};
 use crate::color::srgb::{encode, pull_in};
-use crate::compare::by_place::by_place;
+use crate::compare::by_place::{by_place, place};
 use crate::compare::foretold::{CELLS, FINER, WITHIN};
 use crate::compare::hand::told;
 use crate::compare::rows::rows;
@@ -29,8 +29,7 @@ fn shown((fired, foretold): (Lab, Lab)) -> Cell {
 
 /// What the photo shows in a cell; none near the rim, where the piece is rounded and lit on its own.
 fn seen(asked: &AgainstJob, at: usize) -> Option<Lab> {
-    let along = |cell: usize| (2.0 * cell as f64 + 1.0) / CELLS as f64 - 1.0;
-    let (x, y) = (along(at % CELLS), along(at / CELLS));
+    let (x, y) = place(at, CELLS);
     let color = asked.photo.get(at).copied().flatten()?;
     (x * x + y * y < WITHIN * WITHIN && color.iter().all(|light| light.is_finite())).then(|| to_lab(color))
 }

@@ -17,7 +17,7 @@ const WEIGHED: usize = 192;
 pub fn found(asked: &FindJob) -> Option<Finds> {
     let FindJob { recipe, seed, coat, jars, wanted, seen, two } = asked;
     let Planned { plan, .. } = Plan::new(recipe).ok()?;
-    let planned = plan.coats.iter().find(|one| one.sift.id == *coat)?;
+    let planned = plan.coat(*coat)?;
     let under = match seen {
         SeenOn::Coat => Under::Day(Ground::of_coat(&plan, *coat).seen()),
         SeenOn::White => Under::Day(Bases::default().under(Over::White)),

@@ -1,6 +1,5 @@
 //! A fired piece against its forecast, in words.
 
-use super::find::direction;
 use super::recipe::powder_of;
 use super::text::{capital, listed, lower};
 use dappledome::base::seed::Seed;
@@ -87,7 +86,7 @@ pub fn came_out(recipe: &Recipe, worst: Option<&Row>) -> (String, &'static str) 
     let Some((row, off)) = worst.and_then(|row| Some((row, row.off()?))) else {
         return ("It came out as it was reckoned,".into(), "as near as a photo tells.");
     };
-    let toward: Vec<String> = off.toward().into_iter().map(|toward| direction(toward).into()).collect();
+    let toward: Vec<String> = off.toward().into_iter().map(|toward| toward.word().into()).collect();
     let name = stack_of(recipe, &row.coats);
     let said = format!("{name} came out {}, by {}.", listed(&toward), fixed(row.apart(), 0));
     (said, "What else is off, and by what it may come, is said in its row.")

@@ -142,7 +142,7 @@ pub fn how_near(found: &Found) -> String {
         apart if apart <= 10.0 => "a cousin",
         _ => "another color",
     };
-    let toward: Vec<&str> = found.off.toward().into_iter().map(direction).collect();
+    let toward: Vec<&str> = found.off.toward().into_iter().map(Toward::word).collect();
     format!("{near}: {}", toward.join(", "))
 }
 
@@ -156,19 +156,6 @@ pub fn grams_of_each(grams: &[f64]) -> String {
     let grams: Vec<String> =
         grams.iter().map(|grams| fixed(*grams, if *grams < 0.995 { 2 } else { 1 })).collect();
     format!("{} g", listed(&grams))
-}
-
-pub fn direction(toward: Toward) -> &'static str {
-    match toward {
-        Toward::Lighter => "lighter",
-        Toward::Darker => "darker",
-        Toward::Stronger => "stronger",
-        Toward::Grayer => "grayer",
-        Toward::Redder => "redder",
-        Toward::Greener => "greener",
-        Toward::Yellower => "yellower",
-        Toward::Bluer => "bluer",
-    }
 }
 
 /// What is ringed: how far its pixels lie apart, and whether a white tells their light.

@@ -32,7 +32,8 @@ pub fn marked(state: AgainstState, intake: PhotoIntake) -> AnyView {
 fn white(state: AgainstState) -> AnyView {
     let said = RwSignal::new(None);
     let against = state.against;
-    let note = move || state.shown.with(|shown| shown.as_ref().map(|shown| light_note(&shown.light, false)));
+    let note =
+        move || state.shown.with(|shown| shown.as_ref().map(|shown| light_note(&shown.light, shown.clipped)));
     view! {
         <div class="against-light">
             {white_row(move || against.white.get(), move |white| against.white.set(white), said)}

@@ -11,6 +11,7 @@ use dappledome::color::srgb::Linear;
 use dappledome::compare::foretold::CELLS;
 use dappledome::photo::disc::cells;
 use dappledome::photo::light::Light;
+use dappledome::photo::pixels::clipped;
 use dappledome::recipe::plan::Plan;
 use dappledome::worker::asked::{AgainstJob, Compared, DeskJob, Said};
 use leptos::prelude::*;
@@ -21,6 +22,8 @@ use std::sync::Arc;
 pub struct OnDisc {
     /// By which share the light falls off over what is marked; or why the white tells nothing.
     pub light: Result<f64, Notice>,
+    /// Whether some of the disc is as bright as the camera can tell.
+    pub clipped: bool,
     /// The disc, cell by cell; nothing without light.
     pub cells: Arc<Vec<Option<Linear>>>,
 }
@@ -94,9 +97,10 @@ impl AgainstState {
 fn on_disc(fired: &FiredPhoto, white: f64) -> Option<OnDisc> {
     let pixels = fired.photo.pixels()?;
     Some(match Light::on(&pixels, &fired.white) {
-        Err(notice) => OnDisc { light: Err(notice), cells: Arc::default() },
+        Err(notice) => OnDisc { light: Err(notice), clipped: false, cells: Arc::default() },
         Ok(light) => OnDisc {
             light: Ok(light.falls_off(&[fired.white, fired.disc])),
+            clipped: clipped(&pixels.samples(&fired.disc)) > 0.0,
             cells: Arc::new(cells(&pixels, &fired.disc, (&light, white), CELLS)),
         },
     })

@@ -51,10 +51,6 @@ pub fn how(state: FindState) -> AnyView {
 fn below(state: FindState) -> Vec<String> {
     let recipe = state.piece.kept.read();
     let Ok(planned) = Plan::new(&recipe) else { return Vec::new() };
-    let plan = planned.plan;
-    let id = state.finding.coat.get();
-    let at = plan.coats.iter().position(|coat| coat.sift.id == id);
-    at.map_or_else(Vec::new, |at| {
-        test_tile::base(&plan, at).map(|coat| words::powder_of(&recipe, coat.sift.id)).collect()
-    })
+    let below = test_tile::lies_on(&planned.plan, state.finding.coat.get());
+    below.into_iter().map(|coat| words::powder_of(&recipe, coat)).collect()
 }

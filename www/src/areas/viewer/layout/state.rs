@@ -202,7 +202,7 @@ fn fall(piece: Workpiece, laying: Option<Laying>) -> Option<(SiftPlan, Seed)> {
     let Some(Laying::Patches(id)) = laying else { return None };
     let seed = piece.seed.get();
     piece.plan.with(|plan| {
-        let coat = plan.made.1.coats.iter().find(|coat| coat.sift.id == id)?;
+        let coat = plan.made.1.coat(id)?;
         Some((coat.sift.clone(), coat.sift.layout.locked_to.unwrap_or(seed)))
     })
 }
