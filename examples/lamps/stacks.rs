@@ -5,6 +5,7 @@ use dappledome::color::spectrum::{BANDS, Spectrum};
 use dappledome::glass::material::Material;
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
+use dappledome::optics::surface;
 use dappledome::tiles::tile::{Bases, Over};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -90,7 +91,7 @@ impl Stack {
     pub fn shows(&self, nms: &[f64]) -> Vec<f64> {
         nms.chunks(BANDS)
             .flat_map(|some| {
-                // The model knows no wavelengths: any sixteen are its bands. The last ones are filled up.
+                // Any sixteen are the model's bands. The last ones are filled up.
                 let at = std::array::from_fn(|band| some.get(band).copied().unwrap_or(555.0));
                 self.in_bands(at).into_iter().take(some.len()).map(f64::from)
             })
@@ -101,6 +102,7 @@ impl Stack {
         let white = Bases::default().under(Over::White);
         let (mut seen, mut lit) =
             (if matches!(self.look, Look::White) { white } else { Seen::ground(0.36) }, Lit::lamp());
+        let mut kept = [1.0; BANDS];
         for lain in &self.layers {
             let (at_550, blue) = lain.scatter;
             let material = Material {
@@ -110,7 +112,16 @@ impl Stack {
             let layer = Layer::of(&material, lain.thickness);
             seen.lay((&layer, &layer, 0.0), material.scatters());
             lit.lay((&layer, &layer, 0.0), material.scatters());
+            kept = std::array::from_fn(|band| kept[band] * layer.straight[band]);
         }
-        if matches!(self.look, Look::Lit) { lit.shows() } else { seen.shows() }
+        if !matches!(self.look, Look::Lit) {
+            return seen.shows();
+        }
+        // All that the model knows of the bands' own wavelengths is what a face sends back of a straight beam.
+        let shows = lit.shows();
+        std::array::from_fn(|band| {
+            let passes = |normal| surface::sheet_passes(kept[band], normal);
+            shows[band] + passes(surface::normal_at(nms[band]) as f32) - passes(surface::NORMAL_BY_BAND[band])
+        })
     }
 }

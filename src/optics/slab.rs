@@ -3,17 +3,20 @@
 //! Light inside glass is told apart by whether a face of it would let it out: light in the *cone* (within the critical
 //! angle of the normal, where the straight beam is too) and *trapped* light, which a face turns back whole. Layers add up
 //! as a pile of plates does (Stokes 1862; Kubelka 1954, J. Opt. Soc. Am. 44, 330), with 2 x 2 matrices for numbers;
-//! discrete directions after Chandrasekhar 1950 (citations from memory). Own model: its one fitted constant is
-//! [`TRAPPED_PATH`].
+//! discrete directions after Chandrasekhar 1950 (citations from memory). Own model: its fitted constants are the three paths below.
 
 use super::surface::CONE;
 use crate::base::scalar::exp;
 
 /// How much longer the path of light in the cone is than the thickness of its layer (own fit to the film of
-/// Williams & Clapper 1953, at most 0.83 CIEDE2000).
-pub const CONE_PATH: f64 = 1.065;
-/// How much longer the path of trapped light is than the thickness of its layer (own fit to Monte Carlo).
-pub const TRAPPED_PATH: f64 = 2.46;
+/// Williams & Clapper 1953, at most 0.63 CIEDE2000).
+const CONE_PATH: f64 = 1.065;
+/// How much longer the path of trapped light is than the thickness of its layer, where scatter keeps it even over all slants (own fit
+/// to Monte Carlo).
+const TRAPPED_PATH: f64 = 2.46;
+/// How much shorter it is where nothing scatters: the most slanting light is absorbed first, and none takes its place (own fit to the
+/// film of Williams & Clapper 1953 that leaves Monte Carlo as near as it was).
+const CLEAR_SHORTER: f64 = 0.10;
 /// Isotropic scattering per Kubelka-Munk scatter (own fit to Monte Carlo).
 const SCATTERING: f64 = 1.0 / 0.6;
 /// Paths of trapped light up to this are a layer that the series below holds for.
@@ -56,7 +59,7 @@ impl Slab {
     pub fn new(tau: f64, s: f64) -> Self {
         let s = s * SCATTERING;
         if s <= 0.0 {
-            let (cone, trapped) = (exp(-CONE_PATH * tau), exp(-TRAPPED_PATH * tau));
+            let (cone, trapped) = (exp(-CONE_PATH * tau), exp(-(TRAPPED_PATH - CLEAR_SHORTER) * tau));
             let pass = Sym { cone, cross: 0.0, trapped };
             return Self { back: Sym::default(), pass, beam: cone, straight: exp(-tau) };
         }
@@ -74,7 +77,10 @@ impl Slab {
 
     /// A thin layer by series; `s` is isotropic scattering times thickness.
     fn thin(tau: f64, s: f64) -> Self {
-        let (e1, e2) = (CONE_PATH * tau + s, TRAPPED_PATH * (tau + s));
+        // The share that is absorbed and not scattered does not change with thickness: a layer may be split.
+        let absorbed = tau / (tau + s);
+        let clear = absorbed * absorbed * absorbed * absorbed;
+        let (e1, e2) = (CONE_PATH * tau + s, TRAPPED_PATH * (tau + s) - CLEAR_SHORTER * clear * tau);
         // What is scattered comes from, and goes to, a class in proportion to its share of all paths.
         let paths = CONE + (1.0 - CONE) * TRAPPED_PATH;
         let (g1, g2) = ((CONE / paths).sqrt(), TRAPPED_PATH * ((1.0 - CONE) / paths).sqrt());

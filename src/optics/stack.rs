@@ -309,11 +309,9 @@ impl Lit {
         out
     }
 
-    /// The part of it in one band that was never scattered: what one sees through the stack and a film on it as through a pane (the
-    /// exact series of both faces' reflections).
+    /// The part of it in one band that was never scattered: what one sees through the stack and a film on it as through a pane.
     #[inline]
     pub fn straight_through(&self, film: &Film, band: usize) -> f32 {
-        let x = self.straight[band] * film.straight[band];
-        (1.0 - R0) * (1.0 - R0) * x / (1.0 - R0 * R0 * x * x)
+        surface::sheet_passes(self.straight[band] * film.straight[band], surface::NORMAL_BY_BAND[band])
     }
 }

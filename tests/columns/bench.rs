@@ -1,9 +1,9 @@
 //! What the checks of columns share: recipes with known layers, and what such a column shows and passes.
 
-use super::haze::{self, Bed, Grains, Slab};
+use super::haze::{self, Bed, Grains, Model, Slab};
 use dappledome::base::scalar::pow;
 use dappledome::base::units::Mm;
-use dappledome::color::spectrum::{BANDS, WEIGHTS};
+use dappledome::color::spectrum::{BANDS, WAVELENGTHS, WEIGHTS};
 use dappledome::glass::catalogue::find;
 use dappledome::optics::colors::{TABLE, WHITE};
 use dappledome::recipe::plan::Plan;
@@ -34,7 +34,8 @@ impl Glass {
 
     /// So many mm of it in one band.
     pub fn slab(&self, band: usize, thickness: f64) -> Slab {
-        Slab { absorption: self.absorption[band], scatter: self.scatter[band], thickness }
+        let (absorption, scatter) = (self.absorption[band], self.scatter[band]);
+        Slab { absorption, scatter, thickness, model: Model::Engine }
     }
 }
 
@@ -54,22 +55,22 @@ impl Column {
         self
     }
 
-    fn each_band(&self, light: impl Fn(&[Slab]) -> f64) -> [f64; BANDS] {
+    fn each_band(&self, light: impl Fn(&[Slab], usize) -> f64) -> [f64; BANDS] {
         std::array::from_fn(|band| {
             let slabs: Vec<Slab> =
                 self.0.iter().map(|(glass, thickness)| glass.slab(band, *thickness)).collect();
-            light(&slabs)
+            light(&slabs, band)
         })
     }
 
     /// Linear sRGB of what it shows on a ground.
     pub fn look(&self, ground: f64) -> [f64; 3] {
-        linear(self.each_band(|slabs| haze::look(slabs, ground)))
+        linear(self.each_band(|slabs, _| haze::look(slabs, ground)))
     }
 
     /// Linear sRGB of what it shows on an opaque base, grown together with it.
     pub fn look_on_base(&self, base: f64) -> [f64; 3] {
-        linear(self.each_band(|slabs| haze::look_on_base(slabs, base)))
+        linear(self.each_band(|slabs, _| haze::look_on_base(slabs, base)))
     }
 
     /// Linear sRGB of what it passes.
@@ -79,7 +80,7 @@ impl Column {
 
     /// What it passes, band by band.
     pub fn passes(&self) -> [f64; BANDS] {
-        self.each_band(haze::pass)
+        self.each_band(|slabs, band| haze::pass(slabs, Model::Engine.normal(WAVELENGTHS[band].into())))
     }
 }
 
@@ -95,7 +96,7 @@ pub struct Beds([Bed; BANDS]);
 impl Beds {
     /// On a column of glass that lies on this ground.
     pub fn on(column: &Column, ground: f64) -> Self {
-        Self(column.each_band(|slabs| haze::look(slabs, ground)).map(Bed::on))
+        Self(column.each_band(|slabs, _| haze::look(slabs, ground)).map(Bed::on))
     }
 
     /// So many mm of a glass's powder on it, packed so.

@@ -1,12 +1,12 @@
 //! The palette of the pictures: whole fields of hand-made beds and discs.
 
 use super::bench::*;
-use super::haze::pass;
+use super::haze::{Model, pass};
 use dappledome::base::disc::Disc;
 use dappledome::base::grid::Grid;
 use dappledome::base::scalar::exp;
 use dappledome::base::units::Mm;
-use dappledome::color::spectrum::BANDS;
+use dappledome::color::spectrum::{BANDS, WAVELENGTHS};
 use dappledome::fuse::settle::FusedDisc;
 use dappledome::glass::catalogue::find;
 use dappledome::layup::powder_bed::PowderBed;
@@ -199,9 +199,9 @@ fn haze_is_the_share_that_scattered() {
         let stack = [slab("clear", 3.0), slab("clear", 3.0), slab("chalk", f64::from(chalk))];
         let straight =
             exp(-stack.iter().map(|s| (s.absorption + s.scatter / 0.6) * s.thickness).sum::<f64>());
-        let face: f64 = 0.042_58;
+        let face = Model::Engine.normal(WAVELENGTHS[middle].into());
         let beam = (1.0 - face) * (1.0 - face) * straight / (1.0 - face * face * straight * straight);
-        let want = 1.0 - beam / pass(&stack);
+        let want = 1.0 - beam / pass(&stack, face);
         assert!((f64::from(haze(&[0.0, chalk, 0.0])) - want).abs() < 2e-3, "{chalk} mm: {want}");
     }
     let white = self::palette(&WHITE, coats());

@@ -4,7 +4,7 @@ use super::summary::summed;
 use super::table::{near, rows, worse};
 use dappledome::base::scalar::exp;
 use dappledome::color::difference::{de2000, to_lab};
-use dappledome::color::spectrum::{BANDS, Spectrum, to_linear};
+use dappledome::color::spectrum::{BANDS, Spectrum, WAVELENGTHS, to_linear};
 use dappledome::glass::demo::{
     CLEAR, CORAL, DemoGlass, HEATHER, LAGOON, MOSS, RUST, SHOAL, SLATE, STRAW, UMBER,
 };
@@ -99,6 +99,25 @@ fn the_constants_of_the_surface_are_its_functions() {
     near("inside", surface::DIFFUSE_INSIDE, surface::diffuse_inside(n), 1e-9);
 }
 
+/// The band at 592 nm, where the index of glass is 1.52.
+const YELLOW: usize = 11;
+
+/// The index falls toward the red as that of window glass was measured to (Rubin 1985, Solar Energy Materials 12, 275).
+#[test]
+fn a_face_sends_back_less_of_red_than_of_blue() {
+    let table = rows("measured_sheet_glass.csv");
+    let measured = |nm: f64| {
+        let two = table.windows(2).find(|two| nm <= two[1][0]).expect("it is within the table");
+        two[0][1] + (nm - two[0][0]) / (two[1][0] - two[0][0]) * (two[1][1] - two[0][1])
+    };
+    for (nm, got) in WAVELENGTHS.into_iter().zip(surface::NORMAL_BY_BAND) {
+        let n = surface::INDEX + measured(nm.into()) - measured(592.0);
+        near("normal by band", got.into(), surface::fresnel(n, 1.0), 2e-5);
+    }
+    near("yellow", surface::NORMAL_BY_BAND[YELLOW].into(), surface::NORMAL, 1e-8);
+    assert!(surface::NORMAL_BY_BAND[0] > 1.03 * surface::NORMAL_BY_BAND[BANDS - 1]);
+}
+
 /// Beer and Lambert, with both faces' reflections summed over all bounces (textbook series, no source).
 #[test]
 fn a_clear_slab_passes_what_beer_and_lambert_say() {
@@ -106,7 +125,7 @@ fn a_clear_slab_passes_what_beer_and_lambert_say() {
         let slab = Layer::of(&clear(alpha), thickness);
         let mut lit = Lit::lamp();
         lit.lay((&slab, &slab, 0.0), false);
-        lit.shows().iter().for_each(|t| near("through", f64::from(*t), want, 1e-6));
+        near("through", lit.shows()[YELLOW].into(), want, 1e-6);
     }
     let slab = Layer::of(&clear(0.2), 3.0);
     near("inside", slab.straight[0].into(), 0.548_811_636, 1e-6);
@@ -147,7 +166,7 @@ fn williams_and_clappers_film_is_the_published_one() {
 const FILMS: [(f64, f64); 4] =
     [(0.0, 0.742_977_3), (0.1, 0.425_766_2), (0.3, 0.217_573_8), (1.0, 0.041_748_5)];
 
-/// Gray films of Williams & Clapper 1953 against the engine's two classes of light; own fit, at most 0.83 CIEDE2000.
+/// Gray films of Williams & Clapper 1953 against the engine's two classes of light; own fit, at most 0.63 CIEDE2000.
 #[test]
 fn gray_films_look_like_williams_and_clappers() {
     let mut worst = 0.0;
@@ -155,19 +174,19 @@ fn gray_films_look_like_williams_and_clappers() {
         let got = seen(0.88, &clear(tau as f32), 1.0);
         let difference = de2000(to_lab(to_linear(&got)), to_lab([want as f32; 3]));
         worst = worse(worst, difference);
-        assert!(difference <= 0.83, "{tau}: {difference}");
+        assert!(difference <= 0.63, "{tau}: {difference}");
     }
     println!("gray films: worst {worst:.2} CIEDE2000");
 }
 
-/// Colored films of Williams & Clapper 1953 against the engine's two classes of light; own fit, at most 0.83 CIEDE2000.
+/// Colored films of Williams & Clapper 1953 against the engine's two classes of light; own fit, at most 0.63 CIEDE2000.
 #[test]
 fn colored_films_look_like_williams_and_clappers() {
     let glasses = [CLEAR, STRAW, RUST, UMBER, LAGOON, SHOAL, SLATE, CORAL, MOSS, HEATHER];
     let thick = [0.02, 0.05, 0.1, 0.2, 0.4, 0.8, 1.5, 3.0];
     let each = glasses.iter().flat_map(|glass| thick.map(|thickness| layer_against_film(glass, thickness)));
     let worst = summed("colored films, CIEDE2000", &each.collect::<Vec<_>>());
-    assert!(worst <= 0.83, "{worst}");
+    assert!(worst <= 0.63, "{worst}");
 }
 
 /// Own Monte Carlo (noise 0.003) within 0.03. Kubelka-Munk scatter is 0.6 of isotropic scattering.

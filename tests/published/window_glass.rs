@@ -62,8 +62,8 @@ fn summed(table: &[Vec<f64>], glass: usize, thickness: f64) -> (Lab, f64) {
     ([116.0 * y - 16.0, 500.0 * (x - y), 200.0 * (y - z)], xyz[1] / white[1])
 }
 
-/// Sheets of 3, 6 and 10 mm. What is left apart is that the model has one refractive index, 1.52, for all glasses and wavelengths: that
-/// alone moves a perfectly clear sheet by 0.12 CIEDE2000 and 0.0012 of luminous transmittance.
+/// Sheets of 3, 6 and 10 mm. Most of what is left apart is that the model's index is 1.52 at 592 nm for all glasses, and this one's is
+/// 1.523.
 #[test]
 fn the_model_passes_what_measured_glass_passes() {
     let table = rows("measured_sheet_glass.csv");
@@ -85,7 +85,7 @@ fn the_model_passes_what_measured_glass_passes() {
         }
     }
     let apart_most = super::summary::summed("measured sheets, CIEDE2000", &apart);
-    assert!(apart_most <= 0.13, "{apart:?}");
+    assert!(apart_most <= 0.1, "{apart:?}");
     assert!(super::summary::summed("measured sheets, luminous transmittance", &light) <= 0.002, "{light:?}");
 }
 

@@ -1,6 +1,6 @@
 //! What a stack of flat glass shows and passes, written down once more: one band in f64, plain matrices and closed forms,
 //! no table and no doubling. It shares no code with the engine but the elementary functions. The model is our own (*cone*
-//! and *trapped* light inside the glass; one constant, [`TRAPPED`], fitted to a Monte Carlo of our own); layers are added after
+//! and *trapped* light inside the glass; [`TRAPPED`] fitted to a Monte Carlo of our own, [`Model`] tells what came later); layers are added after
 //! Stokes 1862 and Kubelka 1954 (J. Opt. Soc. Am. 44, 330), the faces are Walsh 1926 and Duntley 1942, loose
 //! powder is Shkuratov, Starukhina, Hoffmann & Arnold 1999 (Icarus 137, 235); titles and years from memory.
 //!
@@ -14,7 +14,7 @@ use dappledome::base::scalar::{exp, ln, pow};
 const INDEX: f64 = 1.52;
 /// Share of Lambertian light inside that a face can release: within the critical angle of 41.14 degrees.
 const CONE: f64 = 1.0 / (INDEX * INDEX);
-/// Length of the way of trapped light through a layer, over its thickness: the one fitted constant.
+/// Length of the way of trapped light through a layer, over its thickness.
 const TRAPPED: f64 = 2.46;
 /// The same for light in the cone, by day and lit.
 const STRAIGHT: f64 = 1.065;
@@ -22,10 +22,42 @@ const STRAIGHT: f64 = 1.065;
 const TOP: f64 = 0.094_706_927;
 /// What the bottom face sends back of light in the cone.
 const BOTTOM: f64 = 0.080;
-/// What a face sends back of straight light (Fresnel).
+/// What a face sends back of straight light (Fresnel), at 592 nm.
 const NORMAL: f64 = 0.042_579_995;
 /// Kubelka-Munk scatter over isotropic scattering.
 const BACK: f64 = 0.6;
+
+/// Which of two models.
+#[derive(Clone, Copy, Debug)]
+pub enum Model {
+    /// As the numbers of `haze_stacks.csv` and `haze_chalk.csv` were reckoned.
+    Published,
+    /// As the engine has it.
+    Engine,
+}
+
+impl Model {
+    /// How much shorter the way of trapped light is where nothing scatters.
+    fn shorter(self) -> f64 {
+        match self {
+            Self::Published => 0.0,
+            Self::Engine => 0.10,
+        }
+    }
+
+    /// What a face sends back of straight light at a wavelength in nm: in the engine the index of 1.52 at 592 nm moves as that of window
+    /// glass does (Rubin 1985, Solar Energy Materials 12, 275).
+    pub fn normal(self, nanometers: f64) -> f64 {
+        let rubin = |l: f64| 1.5130 - 0.003169 * l * l + 0.003962 / (l * l);
+        match self {
+            Self::Published => NORMAL,
+            Self::Engine => {
+                let index = INDEX + rubin(nanometers / 1000.0) - rubin(0.592);
+                ((index - 1.0) / (index + 1.0)).powi(2)
+            }
+        }
+    }
+}
 
 /// One layer of fired glass in one band: absorption per mm (natural), Kubelka-Munk scatter per mm, thickness in mm.
 #[derive(Clone, Copy, Debug)]
@@ -36,6 +68,8 @@ pub struct Slab {
     pub scatter: f64,
     /// Thickness, mm.
     pub thickness: f64,
+    /// Which model.
+    pub model: Model,
 }
 
 /// What a stack in air shows over an air gap and a Lambertian ground of this reflectance. Slabs lie bottom first.
@@ -58,8 +92,9 @@ pub fn look_on_base(stack: &[Slab], base: f64) -> f64 {
     (1.0 - TOP) * inside.rises().cone
 }
 
-/// What a stack in air passes of a diffuse lamp below it, seen straight down. Slabs lie bottom first.
-pub fn pass(stack: &[Slab]) -> f64 {
+/// What a stack in air passes of a diffuse lamp below it, seen straight down, where a face sends back so much of straight light. Slabs lie
+/// bottom first.
+pub fn pass(stack: &[Slab], normal: f64) -> f64 {
     let mut inside = Inside::over(BOTTOM);
     // Light that rises, as a row: in the cone, trapped.
     let mut rising = [1.0 - BOTTOM, 0.0];
@@ -75,7 +110,8 @@ pub fn pass(stack: &[Slab]) -> f64 {
     let mirrored = BOTTOM * straight * straight;
     let all = rising[0] * (1.0 + TOP * up.cone) + rising[1] * up.trapped;
     let unscattered = (1.0 - BOTTOM) * straight * (1.0 + TOP * mirrored / (1.0 - TOP * mirrored));
-    (1.0 - NORMAL) * (all - unscattered + (1.0 - NORMAL) * whole / (1.0 - NORMAL * NORMAL * whole * whole))
+    let seen_through = (1.0 - normal) * (1.0 - normal) * whole / (1.0 - normal * normal * whole * whole);
+    (1.0 - NORMAL) * (all - unscattered) + seen_through
 }
 
 /// Loose powder on glass, seen from above in one band. What it sends back goes every way, so that the top face of the glass is
@@ -187,7 +223,8 @@ impl Layer {
     fn of(slab: &Slab) -> Self {
         let tau = slab.absorption * slab.thickness;
         let s = slab.scatter * slab.thickness / BACK;
-        let (cone, trapped) = (STRAIGHT * tau + s, TRAPPED * (tau + s));
+        let clear = if tau > 0.0 { pow(tau / (tau + s), 4.0) } else { 0.0 };
+        let (cone, trapped) = (STRAIGHT * tau + s, TRAPPED * (tau + s) - slab.model.shorter() * clear * tau);
         let lost = Square([cone, 0.0, 0.0, trapped]);
         // Scattered light goes to both by solid angle; scaled by the roots of their Lambertian shares, so that all is symmetric.
         let all = CONE + (1.0 - CONE) * TRAPPED;
