@@ -39,6 +39,8 @@ use crate::recipe::{Rub, Side, Sponge};
 use crate::slump::dome::{Dome, DomeInputs};
 use crate::slump::inputs::SheetInputs;
 use crate::slump::trajectory::Trajectory;
+use crate::tiles::places::{self, HowSure};
+use crate::tiles::sureness::By;
 use serde::{Deserialize, Serialize};
 
 /// The pipeline with its memory.
@@ -57,6 +59,8 @@ pub struct Preview {
     shown: Memo<(Shared<Palette>, Shared<FusedDisc>, Side, f32), ColorField>,
     through: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), ColorField>,
     passed: Memo<(Shared<Palette>, Shared<FusedDisc>, Side), Passed>,
+    /// What glasses there are is the palette's.
+    shaded: Memo<(Shared<FusedDisc>, Shared<Palette>, By), ColorField>,
     relief: Memo<Shared<FusedDisc>, Relief>,
     accents: Memo<(PlannedAccents, Seed), Vec<Accent>>,
     /// Whether every disc keeps its size and lies on its mold, as if it had not sunk there.
@@ -142,6 +146,11 @@ pub fn fused_size(plan: &Plan) -> Spread {
     in_some_kiln(|bench| fused(plan, bench)).unwrap_or_else(|_| fused::size(plan, 0.0))
 }
 
+/// By which light the colors of a view are judged.
+fn lit(view: &View) -> By {
+    if view.light == Light::Within { By::Lit } else { By::Day }
+}
+
 fn disc(plan: &Plan) -> DomeInputs {
     dome_inputs(plan, &fused_size(plan))
 }
@@ -181,6 +190,7 @@ impl Preview {
             shown: Memo::new(3),
             through: Memo::new(2),
             passed: Memo::new(2),
+            shaded: Memo::new(2),
             relief: Memo::new(2),
             accents: Memo::new(2),
             laid: false,
@@ -215,9 +225,10 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let mut picture = match view.stage {
+            _ if view.by_sureness => self.sureness_picture(plan, seed, view, allowance),
             Stage::Sifted => self.sifted_picture(plan, seed, view, allowance),
             Stage::Fused => self.fused_picture(plan, seed, view, allowance),
-            Stage::Domed => self.domed_picture(plan, seed, view, allowance),
+            Stage::Domed => self.domed_picture(plan, seed, view, None, allowance),
         }?;
         view.sight.look_at(&mut picture.rgba);
         Ok(picture)
@@ -441,11 +452,48 @@ impl Preview {
         Ok(flat::paint(&lying, view))
     }
 
+    /// The piece shaded by how sure its fired colors are, as flat color; its accents are left out.
+    fn sureness_picture(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        view: &View,
+        allowance: &mut Allowance,
+    ) -> Result<Pixmap, Paused> {
+        let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
+        let palette = self.palette(plan, Illuminant::Daylight, allowance)?;
+        let shaded = self
+            .shaded
+            .get(allowance, (fused, palette, lit(view)), |(fused, _, by)| places::shaded(plan, fused, *by))?;
+        let view = View { light: Light::Gray, ..*view };
+        match view.stage {
+            Stage::Domed => self.domed_picture(plan, seed, &view, Some(&shaded), allowance),
+            _ => Ok(flat::paint(&Lying::Powder { colors: &shaded, height: &[] }, &view)),
+        }
+    }
+
+    /// How sure the fired colors of a view are.
+    ///
+    /// # Errors
+    /// [`Paused`] when the allowance is spent before it is done.
+    pub fn how_sure(
+        &mut self,
+        plan: &Plan,
+        seed: Seed,
+        view: &View,
+        allowance: &mut Allowance,
+    ) -> Result<HowSure, Paused> {
+        let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
+        Ok(places::how_sure(plan, &fused, lit(view)))
+    }
+
+    /// A dome, in its colors or in others that are given instead; in those without accents.
     fn domed_picture(
         &mut self,
         plan: &Plan,
         seed: Seed,
         view: &View,
+        instead: Option<&ColorField>,
         allowance: &mut Allowance,
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
@@ -460,7 +508,10 @@ impl Preview {
         } else {
             None
         };
-        let lumps = self.lumps((plan, seed), &palette, &fused, (plan.side, ground), allowance)?;
+        let lumps = match instead {
+            Some(_) => Vec::new(),
+            None => self.lumps((plan, seed), &palette, &fused, (plan.side, ground), allowance)?,
+        };
         let passed = self.passed(&palette, &fused, plan.side, allowance)?;
         let relief = self.relief(&fused, allowance)?;
         let solid = self.solid(plan, view.sunk, allowance)?;
@@ -472,7 +523,7 @@ impl Preview {
         let Solid { shell, lantern, .. } = &*solid;
         let scene = Scene { shell, lantern, cast: &cast, turn: view.turn, light: view.light };
         let paint = Paint {
-            shown: &shown,
+            shown: instead.unwrap_or(&shown),
             through: through.as_deref(),
             bare: palette.bare(ground),
             lamp: palette.lamp(),

@@ -5,7 +5,7 @@ use crate::base::memo::{Allowance, Shared};
 use crate::base::seed::Seed;
 use crate::color::difference::{Lab, de2000, to_lab};
 use crate::color::srgb::Linear;
-use crate::fuse::settle::FusedDisc;
+use crate::fuse::settle::{FusedDisc, lies_from};
 use crate::optics::colors::ColorField;
 use crate::preview::Preview;
 use crate::recipe::plan::Plan;
@@ -27,8 +27,6 @@ pub struct Color {
     pub color: Lab,
 }
 
-/// A coat lies where it is at least this part of its mean depth where it lies at all: less is dust (by eye).
-const LIES: f32 = 0.3;
 /// Colors on less of the disc than this are no row (by eye).
 const LEAST_SHARE: f64 = 0.02;
 /// Two colors nearer than this, CIEDE2000, are one: no photo tells them apart (by eye).
@@ -43,7 +41,7 @@ pub fn colors(preview: &mut Preview, plan: &Plan, seed: Seed) -> Vec<Color> {
         .iter()
         .map(|coat| coarser(coat, |glass| [*glass]).map(|[glass]| glass).collect())
         .collect();
-    let lies: Vec<f32> = glass.iter().map(|glass| threshold(glass)).collect();
+    let lies: Vec<f32> = glass.iter().map(|glass| lies_from(glass)).collect();
     let mut sums = BTreeMap::<Vec<u32>, (usize, [f64; 3])>::new();
     let mut all = 0;
     for (cell, color) in within(&field) {
@@ -103,11 +101,4 @@ fn coarser<T, const N: usize>(drawn: &[T], value: impl Fn(&T) -> [f32; N]) -> im
         let sum = parts.fold([0.0; N], |sum, part| std::array::from_fn(|k| sum[k] + part[k]));
         sum.map(|sum| sum / (FINER * FINER) as f32)
     })
-}
-
-/// The glass of a coat from which on it lies somewhere, mm.
-fn threshold(glass: &[f32]) -> f32 {
-    let there = glass.iter().filter(|glass| **glass > 1e-3);
-    let (sum, count) = there.fold((0.0, 0.0), |(sum, count), glass| (sum + glass, count + 1.0_f32));
-    if count > 0.0 { LIES * sum / count } else { f32::INFINITY }
 }

@@ -8,7 +8,12 @@ pub const LEVELING: f32 = 0.30;
 
 /// Scales a plane by `scale` and blurs it by the leveling length; nothing flows over the rim.
 pub fn level(grid: &Grid, plane: &[f32], scale: f32) -> Vec<f32> {
-    let kernel = gaussian(LEVELING / grid.cell());
+    blur(grid, plane, LEVELING, scale)
+}
+
+/// Scales a plane by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim.
+pub fn blur(grid: &Grid, plane: &[f32], deviation: f32, scale: f32) -> Vec<f32> {
+    let kernel = gaussian(deviation / grid.cell());
     let reach = kernel.len() / 2;
     let n = grid.n();
     if reach == 0 {

@@ -57,6 +57,16 @@ pub fn settle(bed: &PowderBed, grains: &[Grain]) -> FusedDisc {
     FusedDisc { grid: bed.grid, coats: melt(&bed.coats, 1), mixture: melt(&bed.put_back, 2) }
 }
 
+/// A coat lies where it is at least this part of its mean thickness where it lies at all: less is dust (by eye).
+const LIES: f32 = 0.3;
+
+/// The thickness from which on a coat lies somewhere, mm, by its glass in all cells; infinite if it lies nowhere.
+pub fn lies_from(glass: &[f32]) -> f32 {
+    let there = glass.iter().filter(|glass| **glass > 1e-3);
+    let (sum, count) = there.fold((0.0, 0.0), |(sum, count), glass| (sum + glass, count + 1.0_f32));
+    if count > 0.0 { LIES * sum / count } else { f32::INFINITY }
+}
+
 fn melt_plane(grid: &Grid, loose: &[f32], packing: f32, speckle: &Speckle) -> Vec<f32> {
     let mut glass = level(grid, loose, packing);
     grid.each(|i, column, row| {

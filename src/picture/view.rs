@@ -54,6 +54,9 @@ pub struct View {
     /// Who looks at it.
     #[serde(default)]
     pub sight: Sight,
+    /// Whether it is shaded by how sure its fired colors are, instead of shown in them.
+    #[serde(default)]
+    pub by_sureness: bool,
 }
 
 impl View {
@@ -87,6 +90,7 @@ impl View {
             sunk: None,
             seen_in: Illuminant::Daylight,
             sight: Sight::Usual,
+            by_sureness: false,
         }
     }
 

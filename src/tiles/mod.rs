@@ -6,6 +6,8 @@ mod fired;
 pub mod fit;
 pub mod ladder;
 mod least_squares;
+pub mod next_tile;
+pub mod places;
 mod smooth;
 mod solve;
 pub mod sureness;

@@ -88,6 +88,20 @@ impl Evidence {
         Self { depths, scatter, noise }
     }
 
+    /// A first tile over white, so deep, of a transparent glass.
+    pub fn first(depth: f32) -> Self {
+        Self { depths: vec![depth], scatter: Known::Transparent, noise: 0.0 }
+    }
+
+    /// The same with one more tile over white, so deep.
+    #[must_use]
+    pub fn with(&self, depth: f32) -> Self {
+        let mut with = self.clone();
+        with.depths.push(depth);
+        with.depths.sort_by(f32::total_cmp);
+        with
+    }
+
     /// The scatter that the maker took for it, per mm; 0 if none.
     pub fn milkiness(&self) -> f64 {
         if let Known::Said(scatter) = self.scatter { scatter.into() } else { 0.0 }

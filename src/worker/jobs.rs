@@ -101,6 +101,9 @@ fn answer(
         Wanted::Features => {
             (Answer::Features { id, features: sisters::features(preview, plan, seed, &mut allowance)? }, None)
         }
+        Wanted::HowSure(view) => {
+            (Answer::HowSure { id, how: preview.how_sure(plan, seed, view, &mut allowance)? }, None)
+        }
         Wanted::Desk(asked) => match desk.ok_or(Paused)?.step(preview, id, asked) {
             Ok(said) => {
                 let (said, whole) = said.ok_or(Paused)?;
@@ -143,6 +146,7 @@ mod tests {
                 small,
                 Wanted::Ticket(Box::new(Kiln::guess(Guess::Fiber))),
                 Wanted::Features,
+                Wanted::HowSure(view),
                 sample,
                 large,
             ],
@@ -161,6 +165,7 @@ mod tests {
                 }
                 Progress::Answer(Answer::Ticket { id, .. }, _) => heard.push(format!("ticket {id}")),
                 Progress::Answer(Answer::Features { id, .. }, _) => heard.push(format!("features {id}")),
+                Progress::Answer(Answer::HowSure { id, .. }, _) => heard.push(format!("how sure {id}")),
                 Progress::Answer(Answer::Sample { id, .. }, _) => heard.push(format!("sample {id}")),
                 Progress::Answer(Answer::Done { id }, _) => heard.push(format!("done {id}")),
                 Progress::Answer(Answer::Desk { id, whole, .. }, _) => {
@@ -179,7 +184,15 @@ mod tests {
         runner.put(job(7, Recipe::bare()));
         assert_eq!(
             answers(&mut runner),
-            ["picture 7.0 32", "ticket 7", "features 7", "sample 7", "picture 7.4 48", "done 7"]
+            [
+                "picture 7.0 32",
+                "ticket 7",
+                "features 7",
+                "how sure 7",
+                "sample 7",
+                "picture 7.5 48",
+                "done 7"
+            ]
         );
     }
 
@@ -189,7 +202,7 @@ mod tests {
         runner.put(job(1, Recipe::bare()));
         runner.step();
         let job = job(2, Recipe::bare());
-        runner.put(Job { wanted: vec![job.wanted[0].clone(), job.wanted[4].clone()], ..job });
+        runner.put(Job { wanted: vec![job.wanted[0].clone(), job.wanted[5].clone()], ..job });
         assert_eq!(answers(&mut runner), ["picture 2.0 32", "picture 2.1 48", "done 2"]);
     }
 

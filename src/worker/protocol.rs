@@ -12,6 +12,7 @@ use crate::preview::{Point, Sampled};
 use crate::recipe::Recipe;
 use crate::shop::sisters::Features;
 use crate::shop::ticket::Ticket;
+use crate::tiles::places::HowSure;
 use serde::de::{DeserializeOwned, Error};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
@@ -46,6 +47,8 @@ pub enum Wanted {
     Ticket(#[serde(serialize_with = "write_kiln", deserialize_with = "read_kiln")] Box<Kiln>),
     /// What tells this seed from its sisters.
     Features,
+    /// How sure the fired colors of this view are.
+    HowSure(View),
     /// A core sample of what this view shows at a place.
     Sample(View, Point),
     /// A job for the [desk](super::desk), in its own bytes.
@@ -82,6 +85,13 @@ pub enum Answer {
         id: u32,
         /// Its features.
         features: Features,
+    },
+    /// How sure its fired colors are.
+    HowSure {
+        /// The job.
+        id: u32,
+        /// How sure.
+        how: HowSure,
     },
     /// A core sample; none beside the glass.
     Sample {

@@ -38,7 +38,7 @@ pub const ALL: [AreaInfo; 11] = [
 ];
 
 /// The panels under the piece, in the order of their words in the top line.
-pub const PANELS: [PanelInfo; 14] = [
+pub const PANELS: [PanelInfo; 15] = [
     panels::welcome::PANEL,
     panels::went_back::PANEL,
     panels::lost::PANEL,
@@ -49,6 +49,7 @@ pub const PANELS: [PanelInfo; 14] = [
     viewer::core_sample::PANEL,
     viewer::sinking::PANEL,
     panels::seen_in::PANEL,
+    panels::how_sure::PANEL,
     panels::history::PANEL,
     panels::share::PANEL,
     panels::settings::PANEL,

@@ -23,6 +23,11 @@ pub fn PrintedTicket() -> impl IntoView {
     let (piece, viewing) = (expect_context::<Workpiece>(), expect_context::<Viewing>());
     // Made when it is about to be printed, like the picture: curves that are kept up to date would cost every frame of a drag.
     let printing = RwSignal::new(false);
+    let results = expect_context::<Results>();
+    let how_sure = move || {
+        let about = results.how_sure.with(|how| words::about_sure(how.as_ref()?))?;
+        Some(format!("{} {about}.", words::COLORS))
+    };
     listen(ev::beforeprint, move |_| printing.set(true));
     listen(ev::afterprint, move |_| printing.set(false));
     view! {
@@ -39,7 +44,7 @@ pub fn PrintedTicket() -> impl IntoView {
             <h3>{words::CAUTIONS}</h3>
             <CautionList />
             <footer class="page-foot">
-                <span>{move || viewing.otherwise()} " " {words::FORECAST}</span>
+                <span>{move || viewing.otherwise()} " " {words::FORECAST} " " {how_sure}</span>
                 <span>{words::DAPPLEDOME}</span>
             </footer>
             <Show when=move || printing.get()>

@@ -4,6 +4,7 @@ pub mod cautions;
 pub mod chart;
 pub mod choice;
 pub mod color_pair;
+pub mod how_sure_word;
 pub mod ladder;
 pub mod later;
 pub mod number;

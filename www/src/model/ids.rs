@@ -102,6 +102,8 @@ impl PanelId {
     pub const SINKING: Self = Self("sinking");
     /// What light the piece is seen in, and by whose eyes.
     pub const SEEN_IN: Self = Self("seen-in");
+    /// How sure the colors of the piece are.
+    pub const HOW_SURE: Self = Self("how-sure");
     /// What can do harm.
     pub const CAUTIONS: Self = Self("cautions");
 }

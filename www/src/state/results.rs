@@ -7,6 +7,7 @@ use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
+use dappledome::tiles::places::HowSure;
 use leptos::prelude::*;
 use std::collections::HashMap;
 
@@ -28,6 +29,8 @@ pub struct Rested {
 pub struct Results {
     /// The numbers, once computed.
     pub ticket: RwSignal<Option<Ticket>>,
+    /// How sure its fired colors are, once computed.
+    pub how_sure: RwSignal<Option<HowSure>>,
     /// Where a core sample is taken while its panel lies there.
     pub sample_point: RwSignal<Point>,
     /// The core sample, once taken.
@@ -47,6 +50,7 @@ impl Results {
     pub fn new() -> Self {
         Self {
             ticket: RwSignal::new(None),
+            how_sure: RwSignal::new(None),
             sample_point: RwSignal::new(Point::Place(0.0, 0.0)),
             sample: RwSignal::new(None),
             rested: RwSignal::new(None),

@@ -3,14 +3,15 @@
 use crate::model::photo::{Mark, Photo};
 use crate::words;
 use dappledome::base::notice::Notice;
-use dappledome::base::units::Mm;
+use dappledome::base::units::{Mm, short};
 use dappledome::color::difference::Lab;
 use dappledome::color::typed;
-use dappledome::glass::kind::{DENSITY, Glass};
+use dappledome::glass::kind::{DENSITY, Glass, Source};
 use dappledome::glass::tile::{Over, Sifted, Tile};
 use dappledome::photo::frame::{Frame, Shape, Size};
 use dappledome::recipe::limits::{PACKING, PHOTO_WHITE};
 use dappledome::tiles::fit::{Fitted, fit};
+use dappledome::tiles::sureness::Sureness;
 use dappledome::tiles::tile::{Bases, Powder};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -27,6 +28,8 @@ pub struct TileDraft {
     pub over: Over,
     /// Its color as it was typed; empty before it was.
     pub color: String,
+    /// How far the pixels of a photo lay about that color, if it was read from one once; none if it was typed.
+    spread: Option<f64>,
     /// Where it lies on the photo, if the maker has marked it.
     pub frame: Option<Frame>,
 }
@@ -37,12 +40,30 @@ pub type SeenColor = (Lab, Option<f64>);
 impl TileDraft {
     /// A tile over white, not yet read.
     pub fn of(depth: f64) -> Self {
-        Self { sifted: Sifted::Loose(Mm(depth)), over: Over::White, color: String::new(), frame: None }
+        Self {
+            sifted: Sifted::Loose(Mm(depth)),
+            over: Over::White,
+            color: String::new(),
+            spread: None,
+            frame: None,
+        }
+    }
+
+    /// A tile that a glass was fitted from.
+    fn fired(tile: &Tile) -> Self {
+        let [l, a, b] = tile.color.map(|part| short(part, 2));
+        let (color, spread) = (format!("Lab {l} {a} {b}"), tile.spread);
+        Self { sifted: tile.sifted, over: tile.over, color, spread, frame: None }
+    }
+
+    /// Takes a color as it is typed.
+    pub fn type_color(&mut self, text: String) {
+        (self.color, self.spread) = (text, None);
     }
 
     /// The color that was typed; none if it is no color.
     fn typed(&self) -> Option<SeenColor> {
-        Some((typed::read(&self.color).ok()?.lab(), None))
+        Some((typed::read(&self.color).ok()?.lab(), self.spread))
     }
 }
 
@@ -100,6 +121,34 @@ impl Default for Draft {
 }
 
 impl Draft {
+    /// A glass with the tiles that it was fitted from, and one more that is to be fired, so deep over white.
+    pub fn one_more(glass: &Glass, depth: f64) -> Self {
+        let fired = match &glass.source {
+            Source::Tiles(tiles) => &tiles[..tiles.len().min(MOST_TILES - 1)],
+            _ => &[],
+        };
+        let milkiness = match Sureness::of(glass) {
+            Sureness::Tiles(evidence) => evidence.milkiness(),
+            _ => 0.0,
+        };
+        Self {
+            name: glass.name.clone(),
+            tiles: fired.iter().map(TileDraft::fired).chain([TileDraft::of(depth)]).collect(),
+            powder: Powder {
+                packing: glass.packing.unwrap_or(PACKING.usual),
+                density: glass.density,
+                milkiness,
+            },
+            ..Self::default()
+        }
+    }
+
+    /// Whether nothing has been written down: no name, no color, no photo.
+    pub fn is_empty(&self) -> bool {
+        let blank = |tile: &TileDraft| tile.color.is_empty();
+        self.name.trim().is_empty() && self.photo.is_none() && self.tiles.iter().all(blank)
+    }
+
     /// The colors that were typed, tile by tile.
     pub fn typed(&self) -> Vec<Option<SeenColor>> {
         self.tiles.iter().map(TileDraft::typed).collect()
@@ -171,7 +220,7 @@ mod tests {
     use dappledome::color::difference::de2000;
     use dappledome::color::difference::to_lab;
     use dappledome::color::srgb::decode;
-    use dappledome::glass::kind::Source;
+    use dappledome::glass::catalogue;
     use dappledome::tiles::ladder::{Base, ladder};
 
     fn fitted(draft: &Draft) -> Option<Result<Fitted, Notice>> {
@@ -195,6 +244,27 @@ mod tests {
             matches!(&glass.source, Source::Tiles(fired) if de2000(fired[0].color, tiles[0].1.color) == 0.0)
         );
     }
+
+    /// One more tile of a glass: its own come along as they were read, and fit to the same glass.
+    #[test]
+    fn one_more_tile_brings_those_that_there_are() {
+        let color = [52.34, 21.07, -18.9];
+        let tile = Tile { sifted: Sifted::Loose(Mm(0.45)), over: Over::White, color, spread: Some(2.5) };
+        let rust = catalogue::find("rust").expect("it is in the catalogue");
+        let mut glass = Glass::new("own", "Rust of May", rust.material.clone());
+        (glass.source, glass.packing, glass.density) = (Source::Tiles(vec![tile.clone()]), Some(0.4), 3.1);
+        let draft = Draft::one_more(&glass, 0.15);
+        assert_eq!((draft.name.as_str(), draft.tiles.len()), ("Rust of May", 2));
+        assert_eq!((draft.powder.packing, draft.powder.density), (0.4, 3.1));
+        assert!(!draft.is_empty() && Draft::default().is_empty());
+        assert_eq!(draft.seen(&draft.typed()), [(0, tile)]);
+        assert_eq!(draft.tiles[1].sifted, Sifted::Loose(Mm(0.15)));
+        let mut typed = draft.clone();
+        typed.tiles[0].type_color("#804020".into());
+        assert_eq!(typed.seen(&typed.typed())[0].1.spread, None, "what is typed lies about nothing");
+        assert_eq!(Draft::one_more(rust, 0.3).tiles.len(), 1);
+    }
+
     /// At a tile's own depth the ladder shows the tile, however closely its powder packs.
     #[test]
     fn the_packing_that_was_typed_comes_along() {

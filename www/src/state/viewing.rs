@@ -26,6 +26,8 @@ pub struct Viewing {
     pub seen_in: RwSignal<Illuminant>,
     /// Whose eyes the large picture is seen by.
     pub sight: RwSignal<Sight>,
+    /// Whether the large picture is shaded by how sure its colors are: as long as the slip about that lies there.
+    pub by_sureness: Memo<bool>,
     /// Where the camera stands.
     pub camera: RwSignal<Camera>,
     /// Where the needle of the sink rule stands, minutes from when the hold of the slump begins; none if where the recipe ends.
@@ -48,6 +50,7 @@ impl Viewing {
             stage: RwSignal::new(Stage::Domed),
             light: RwSignal::new(Light::Day),
             seen_in: RwSignal::default(),
+            by_sureness: Memo::new(move |_| nav.has_panel(PanelId::HOW_SURE)),
             sight: RwSignal::default(),
             camera: RwSignal::new(Camera::STRAIGHT),
             pixels: RwSignal::new(None),
@@ -60,7 +63,20 @@ impl Viewing {
         let Camera { turn, tilt, zoom } = self.camera.get();
         let (stage, light) = (self.stage.get(), self.light.get());
         let (seen_in, sight) = (self.seen_in.get(), self.sight.get());
-        View { stage, light, size, cells: View::FINE_CELLS, turn, tilt, zoom, sunk: None, seen_in, sight }
+        let by_sureness = self.by_sureness.get();
+        View {
+            stage,
+            light,
+            size,
+            cells: View::FINE_CELLS,
+            turn,
+            tilt,
+            zoom,
+            sunk: None,
+            seen_in,
+            sight,
+            by_sureness,
+        }
     }
 
     /// In what light and by whose eyes the piece is seen, in words; none by daylight and usual eyes, as all else is.

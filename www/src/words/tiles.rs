@@ -98,7 +98,7 @@ pub fn plus_minus(sureness: &Sureness) -> Option<String> {
 
 /// How sure the colors of a glass are, in a sentence.
 pub fn how_sure(sureness: &Sureness) -> String {
-    let at = |depth: f32| sureness.at(depth, By::Day).map(|off| fixed(f64::from(off), 0));
+    let at = |depth: f32| sureness.at(depth, By::Day).map(|off| fixed(f64::from(off).max(1.0), 0));
     match sureness {
         Sureness::Invented => "Invented: nobody knows how sure.".into(),
         Sureness::Measured(_) => "Measured over the whole spectrum.".into(),

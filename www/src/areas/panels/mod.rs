@@ -3,6 +3,7 @@
 pub mod cautions;
 pub mod conflict;
 pub mod history;
+pub mod how_sure;
 pub mod lost;
 pub mod new_version;
 pub mod refused;

@@ -7,6 +7,7 @@ use super::list::StepList;
 use super::next_time::next_time;
 use super::state::StepItems;
 use crate::controls::cautions::CautionsWord;
+use crate::controls::how_sure_word::HowSureWord;
 use crate::controls::later::Later;
 use crate::controls::what_seeds_are::WhatSeedsAre;
 use crate::model::ids::AreaId;
@@ -42,7 +43,7 @@ pub fn Sheet(
                         let beside = beside.clone();
                         move || beside.run()
                     }
-                    <p class="aside sheet-forecast">{move || viewing.otherwise()}" "{words::FORECAST}" "<CautionsWord class="word" /></p>
+                    <p class="aside sheet-forecast">{move || viewing.otherwise()}" "{words::FORECAST}" "<HowSureWord />" "<CautionsWord class="word" /></p>
                     <WhatSeedsAre />
                 </Later>
             </div>

@@ -164,7 +164,8 @@ fn color_field(bench: TileBench, at: usize) -> AnyView {
         let text = text();
         if text.trim().is_empty() { None } else { typed::read(&text).err().map(|why| why.to_string()) }
     });
-    let take = move |event: web_sys::Event| bench.change(at, |tile| tile.color = event_target_value(&event));
+    let take =
+        move |event: web_sys::Event| bench.change(at, |tile| tile.type_color(event_target_value(&event)));
     view! {
         <span class="tile-color">
             <input

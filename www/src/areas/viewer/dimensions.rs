@@ -1,6 +1,7 @@
 //! The size under the rim, and the caution under it.
 
 use super::layout::{HandLayout, has_line};
+use crate::controls::how_sure_word::HowSureWord;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::state::sinking::Sinking;
@@ -83,7 +84,7 @@ fn Caution() -> impl IntoView {
     let otherwise = move || Some(view! { <b class="otherwise">{viewing.otherwise()?} " "</b> });
     view! {
         <p class="forecast">
-            <span>{otherwise} {caution}</span>
+            <span>{otherwise} {caution} " " <HowSureWord /></span>
         </p>
     }
 }

@@ -172,6 +172,10 @@ impl Inner {
                 });
                 Some(Response::Features(slot?, features))
             }
+            Answer::HowSure { id, how } => {
+                self.queue.current(id)?;
+                Some(Response::HowSure(how))
+            }
             Answer::Sample { id, sample } => {
                 let point = self.queue.current(id)?.items.iter().find_map(|item| match item {
                     Item::Sample(_, point) => Some(*point),

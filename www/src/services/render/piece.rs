@@ -161,6 +161,7 @@ impl PieceRenderer {
             items.push(Item::Ticket(Box::new(self.kilns.kiln.get())));
             let thumbnail = |stage| Item::Picture(PictureSlot::Thumbnail(stage), small(stage, fine.light));
             items.extend(STAGES.map(thumbnail));
+            items.push(Item::HowSure(small(Stage::Fused, fine.light)));
         }
         items.push(Item::Picture(PictureSlot::Glass, fine));
         Request { recipe: self.piece.made().0.clone(), seed: self.piece.seed.get(), items }
@@ -214,6 +215,7 @@ impl Parts {
                     self.announcer.say(said);
                 }
             }
+            Response::HowSure(how) => self.results.how_sure.set(Some(how)),
             Response::Features(..) | Response::Desk(_) => {}
             Response::Stopped => self.nav.open_panel(PanelId::STOPPED),
         }

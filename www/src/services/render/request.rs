@@ -10,6 +10,7 @@ use dappledome::preview::{Point, Sampled};
 use dappledome::recipe::Recipe;
 use dappledome::shop::sisters::Features;
 use dappledome::shop::ticket::Ticket;
+use dappledome::tiles::places::HowSure;
 use dappledome::worker::protocol::Wanted;
 
 /// One thing asked for.
@@ -21,6 +22,8 @@ pub enum Item {
     Ticket(Box<Kiln>),
     /// What tells the seed from its sisters, and for which slot.
     Features(PictureSlot),
+    /// How sure the fired colors of a view are.
+    HowSure(View),
     /// A core sample of what a view shows.
     Sample(View, Point),
     /// A job for the desk, in its own bytes.
@@ -34,6 +37,7 @@ impl Item {
             Self::Picture(_, view) => Wanted::Picture(*view),
             Self::Ticket(kiln) => Wanted::Ticket(kiln.clone()),
             Self::Features(_) => Wanted::Features,
+            Self::HowSure(view) => Wanted::HowSure(*view),
             Self::Sample(view, point) => Wanted::Sample(*view, *point),
             Self::Desk(asked) => Wanted::Desk(asked.clone()),
         }
@@ -105,6 +109,8 @@ pub enum Response {
     Ticket(Seed, Box<Ticket>),
     /// What tells a seed from its sisters, for the slot that asked.
     Features(PictureSlot, Features),
+    /// How sure the fired colors of the piece are.
+    HowSure(HowSure),
     /// The core sample that was asked for at a point; none beside the glass.
     Sample(Point, Option<Box<Sampled>>),
     /// What the desk says, in its own bytes.

@@ -116,7 +116,7 @@ impl SisterRenderer {
             Response::Ticket(seed, ticket) => results.option_tickets.update(|known| {
                 known.insert(seed, *ticket);
             }),
-            Response::Sample(..) | Response::Desk(_) | Response::AllOf(_) => {}
+            Response::Sample(..) | Response::HowSure(_) | Response::Desk(_) | Response::AllOf(_) => {}
         };
         let sisters = Self {
             pool: StoredValue::new_local(RenderPool::new(program, Rc::new(bring))),

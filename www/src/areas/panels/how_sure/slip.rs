@@ -1,0 +1,59 @@
+//! The slip.
+
+use super::rows::rows;
+use crate::controls::panel::PanelHead;
+use crate::state::results::Results;
+use crate::words;
+use dappledome::base::units::fixed;
+use dappledome::tiles::places::{Class, HowSure};
+use leptos::prelude::*;
+
+/// Draws it.
+pub fn how_sure() -> AnyView {
+    let results = expect_context::<Results>();
+    let told = move || Some(results.how_sure.with(|how| how.as_ref().map(told))?.into_any());
+    let sentence = move || results.how_sure.with(|how| how.as_ref().map(words::sure_over_piece));
+    view! {
+        <div class="slip how-sure">
+            <PanelHead title=words::HOW_SURE>
+                <span class="second">{sentence}</span>
+            </PanelHead>
+            {told}
+        </div>
+    }
+    .into_any()
+}
+
+fn told(how: &HowSure) -> impl IntoView + use<> {
+    view! {
+        {legend(how)}
+        {rows(how)}
+        <p class="aside">{words::WHAT_SURE_MEANS}</p>
+    }
+}
+
+/// The grays, those that are on the piece, and how much of it has them.
+fn legend(how: &HowSure) -> impl IntoView + use<> {
+    let there = Class::ALL.into_iter().zip(how.shares).filter(|(_, share)| *share >= 0.005);
+    let entries = there.map(|(class, share)| {
+        let gray = class.gray();
+        view! {
+            <li>
+                <span
+                    class="shade"
+                    class:striped=class == Class::MadeUp
+                    style=("--shade", format!("rgb({gray} {gray} {gray})"))
+                ></span>
+                {words::sure_class(class)}
+                " "
+                <span class="second">{fixed(100.0 * f64::from(share), 0)} " %"</span>
+            </li>
+        }
+    });
+    view! {
+        <div class="shades">
+            <span class="second">{words::SHADES}</span>
+            <ul role="list">{entries.collect_view()}</ul>
+        </div>
+    }
+}
