@@ -33,6 +33,7 @@ use crate::picture::pick;
 use crate::picture::shade::Shade;
 use crate::picture::shell::Shell;
 use crate::picture::studio::TABLE;
+use crate::picture::surroundings::Surroundings;
 use crate::picture::{Light, Pixmap, Stage, View};
 use crate::recipe::plan::{Plan, PlannedAccents, SiftPlan};
 use crate::recipe::{Rub, Side, Sponge};
@@ -70,7 +71,7 @@ pub struct Preview {
     solid: Memo<Shared<Dome>, Solid>,
     cast: Memo<(Shared<Solid>, Camera, bool), Cast>,
     /// Under a dome. What passes it is of one palette, so the key says which lamp there is.
-    table: Memo<(Shared<Cast>, Shared<Passed>, Light), Pixmap>,
+    table: Memo<(Shared<Cast>, Shared<Passed>, Light, Surroundings), Pixmap>,
 }
 
 #[derive(Debug, PartialEq)]
@@ -521,7 +522,8 @@ impl Preview {
                 Cast::new(&solid.shell, &solid.shade, *camera, *through)
             })?;
         let Solid { shell, lantern, .. } = &*solid;
-        let scene = Scene { shell, lantern, cast: &cast, turn: view.turn, light: view.light };
+        let around = if view.light == Light::Gray { Surroundings::Studio } else { view.around };
+        let scene = Scene { shell, lantern, cast: &cast, turn: view.turn, light: view.light, around };
         let paint = Paint {
             shown: instead.unwrap_or(&shown),
             through: through.as_deref(),
@@ -534,7 +536,7 @@ impl Preview {
             side: plan.side,
             lumps: &lumps,
         };
-        let key = (cast.clone(), passed.clone(), view.light);
+        let key = (cast.clone(), passed.clone(), view.light, around);
         let table = self.table.get(allowance, key, |_| domed::table(&scene, &paint))?;
         Ok(domed::paint(&scene, &paint, &table))
     }

@@ -278,6 +278,19 @@ fn a_striker_needs_its_hold() {
             assert!(recipe.programs.is_empty() && told(&recipe, &["Must strike."]).is_empty());
         }
     }
+    // Accents are there for the tack fuse alone.
+    let mut tacked = made_of(&of_may());
+    tacked.glasses.0.push(Glass { id: "struck".into(), strikes: true, ..of_may() });
+    tacked.accents =
+        Some(Accents { glasses: vec![Part { glass: "struck".into(), parts: 1.0 }], ..Accents::default() });
+    let said = told(&tacked, &["Must strike."]);
+    let [Notice { step: Step::Accents, remedy, mend: Some(mend), .. }] = &said[..] else {
+        panic!("{said:?}")
+    };
+    assert!(remedy.contains("Hold the tack 20 min"), "{remedy}");
+    mend::apply(&mut tacked, Step::Accents, mend.clone());
+    assert_eq!(tacked.accents.as_ref().map(|accents| accents.tack.hold), Some(Minutes(20.0)));
+    assert!(tacked.programs.is_empty() && told(&tacked, &["Must strike."]).is_empty());
     let calm = Recipe { fuse: striking.fuse.clone(), ..made_of(&of_may()) };
     assert!(told(&calm, &["Must strike."]).is_empty());
 }

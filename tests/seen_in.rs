@@ -46,6 +46,18 @@ fn the_chosen_light_pressed_again_opens_other_lights_and_eyes() {
     choose(&browser, "Most");
     assert_eq!(choose(&browser, "Daylight"), by_day, "back by daylight to the last pixel");
     assert!(!browser.run(CAPTION).to_string().contains("Seen"));
+    assert_ne!(choose(&browser, "On a lawn"), by_day);
+    says(&browser, "Seen on a lawn.");
+    browser.screenshot("seen_in_lawn");
+    choose(&browser, "Against the sky");
+    says(&browser, "Seen against the sky.");
+    browser.screenshot("seen_in_sky");
+    assert_eq!(choose(&browser, "On the table"), by_day);
+    press(&browser, "Gray");
+    settled(&browser);
+    assert!(!browser.text(SLIP).contains("On a lawn"), "flat color stands nowhere");
+    press(&browser, "Day");
+    settled(&browser);
     press(&browser, "Day");
     browser.wait_for(&format!("return document.querySelector({}) === null", json!(SLIP)));
     nothing_went_wrong(&browser);
@@ -72,5 +84,7 @@ fn a_key_opens_it_and_a_phone_has_a_word_for_it() {
     browser.screenshot("seen_in_phone");
     press(&browser, "Close");
     says(&browser, "Seen under an overcast sky.");
+    let word = "return document.querySelector('.next-light').innerText";
+    assert_eq!(browser.run(word), json!("Overcast"));
     nothing_went_wrong(&browser);
 }

@@ -6,6 +6,7 @@ use dappledome::color::illuminant::Illuminant;
 use dappledome::kiln::data::Guess;
 use dappledome::paper::kind::Kind;
 use dappledome::paper::sheet::PaperSize;
+use dappledome::picture::surroundings::Surroundings;
 use dappledome::picture::{Light, Stage, View};
 use jiff::civil::Date;
 use std::net::{IpAddr, Ipv4Addr};
@@ -110,6 +111,9 @@ pub struct Picture {
     /// Whose eyes see it
     #[arg(long, value_enum, default_value_t = EyesName::Most)]
     pub eyes: EyesName,
+    /// What a dome stands in
+    #[arg(long, value_enum, default_value_t = AroundName::Studio)]
+    pub around: AroundName,
     /// How far the dome has sunk: minutes since its slump came to its top; below zero on the way up
     #[arg(long, value_name = "MINUTES", allow_negative_numbers = true, value_parser = minutes)]
     pub sunk: Option<f32>,
@@ -425,6 +429,27 @@ impl From<IlluminantName> for Illuminant {
             IlluminantName::Overcast => Self::Overcast,
             IlluminantName::Incandescent => Self::Incandescent,
             IlluminantName::WarmWhite => Self::WarmWhite,
+        }
+    }
+}
+
+/// What a dome stands in, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum AroundName {
+    /// On the gray table
+    Studio,
+    /// On a lawn
+    Lawn,
+    /// High against the sky
+    Sky,
+}
+
+impl From<AroundName> for Surroundings {
+    fn from(name: AroundName) -> Self {
+        match name {
+            AroundName::Studio => Self::Studio,
+            AroundName::Lawn => Self::Lawn,
+            AroundName::Sky => Self::Sky,
         }
     }
 }

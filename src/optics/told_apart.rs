@@ -30,9 +30,11 @@ pub struct Confused {
 }
 
 /// Colors nearer than this, CIEDE2000, are hard to tell apart from place to place in a piece, and farther ones than that plain to see
-/// (judgments, the page's own words for differences).
-const HARD: f64 = 5.0;
+/// (judgments: between *close* and *a cousin* of the page's own words for differences).
+const HARD: f64 = 7.0;
 const PLAIN: f64 = 10.0;
+/// Such eyes see no more than this part of the difference that most eyes see (a judgment).
+const PART: f64 = 0.65;
 
 /// All such pairs among the fired colors of a piece by day, the nearest first.
 pub fn confused(plan: &Plan) -> Vec<Confused> {
@@ -43,7 +45,7 @@ pub fn confused(plan: &Plan) -> Vec<Confused> {
             let usually = apart(Sight::Usual, one.1, other.1);
             let two = [one.0, other.0];
             let by = |sight: Sight| Confused { sight, two, apart: apart(sight, one.1, other.1), usually };
-            let hard = |pair: &Confused| usually > PLAIN && pair.apart < HARD;
+            let hard = |pair: &Confused| usually > PLAIN && pair.apart < HARD && pair.apart < PART * usually;
             confused.extend(Sight::ALL.map(by).into_iter().filter(hard));
         }
     }

@@ -14,6 +14,7 @@ pub mod shade;
 pub mod shell;
 pub mod studio;
 pub mod surface;
+pub mod surroundings;
 pub mod tone;
 pub mod vec3;
 pub mod view;

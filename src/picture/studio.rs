@@ -192,8 +192,13 @@ impl Studio {
         let even = 0.5 + 0.5 * n.z;
         let rising = 0.212 + n.z * (0.333 + 0.122 * n.z);
         let room = ROOM.0 * even + ROOM.1 * rising;
-        let below = self.table * standing * (0.5 - 0.5 * n.z);
-        self.exposure * (lights + DIFFUSE_IN * room) + DIFFUSE_IN * below
+        self.exposure * (lights + DIFFUSE_IN * room) + self.table * self.from_below(n, standing)
+    }
+
+    /// What of it comes from below, next to what lies there: the same for every color.
+    #[inline]
+    pub fn from_below(&self, n: Vec3, standing: f32) -> f32 {
+        DIFFUSE_IN * standing * (0.5 - 0.5 * n.z)
     }
 }
 

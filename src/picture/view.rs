@@ -1,5 +1,6 @@
 //! What is looked at and how: the stage of making, the light, the turn of the piece and the size of the picture.
 
+use super::surroundings::Surroundings;
 use crate::color::dichromacy::Sight;
 use crate::color::illuminant::Illuminant;
 use serde::{Deserialize, Serialize};
@@ -54,6 +55,9 @@ pub struct View {
     /// Who looks at it.
     #[serde(default)]
     pub sight: Sight,
+    /// What a dome stands in.
+    #[serde(default)]
+    pub around: Surroundings,
     /// Whether it is shaded by how sure its fired colors are, instead of shown in them.
     #[serde(default)]
     pub by_sureness: bool,
@@ -90,6 +94,7 @@ impl View {
             sunk: None,
             seen_in: Illuminant::Daylight,
             sight: Sight::Usual,
+            around: Surroundings::Studio,
             by_sureness: false,
         }
     }

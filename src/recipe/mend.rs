@@ -38,6 +38,11 @@ pub fn apply(recipe: &mut Recipe, step: Step, mend: Mend) {
             recipe.programs.segment_mut(firing, segment).pace = Some(Pace::PerHour(rate));
         }
         Mend::Hold(Firing::FullFuse, SegmentName::Process, hold) => recipe.fuse.hold = hold,
+        Mend::Hold(Firing::TackFuse, SegmentName::Process, hold) => {
+            if let Some(accents) = &mut recipe.accents {
+                accents.tack.hold = hold;
+            }
+        }
         Mend::Hold(firing, segment, hold) => {
             recipe.programs.segment_mut(firing, segment).hold = Some(hold);
         }

@@ -91,7 +91,8 @@ impl Plan {
         }
         let touching = Touching { sheets: &sheets, coats: &coats, accents: accents.as_ref() };
         neighbors::neighbors(&mut check, &touching);
-        strikes::strikes(&mut check, &recipe.fuse, &touching);
+        let tack = recipe.accents.as_ref().map(|accents| accents.tack).unwrap_or_default();
+        strikes::strikes(&mut check, &recipe.fuse, tack, &touching);
         firing_checks::firings(&mut check, recipe);
         let notices = check.finish()?;
         let plan = Self {
@@ -102,7 +103,7 @@ impl Plan {
             sponged_off: recipe.sponged_off.clone(),
             fuse: recipe.fuse.clone(),
             accents,
-            tack: recipe.accents.as_ref().map(|accents| accents.tack).unwrap_or_default(),
+            tack,
             mold: recipe.mold.clone(),
             side: recipe.powder_side,
             slump: recipe.slump,

@@ -6,6 +6,7 @@ use crate::color::srgb::Linear;
 use crate::optics::colors::WHITE;
 use crate::picture::cast::{Behind, Glass, TablePixel};
 use crate::picture::studio::R0;
+use crate::picture::surroundings::Surroundings;
 use crate::picture::vec3::Vec3;
 
 impl Painter<'_> {
@@ -13,28 +14,37 @@ impl Painter<'_> {
     pub(super) fn day(&self, glass: &Glass, behind: &Behind) -> Linear {
         let look = self.look(glass);
         // Close to the table little light comes from below (how close is by eye).
-        let standing = smoothstep(-6.0, 6.0, glass.place.z);
+        let standing = if self.in_the_air() { 1.0 } else { smoothstep(-6.0, 6.0, glass.place.z) };
         let soft = (look.skin + glass.normal * 2.0).unit();
-        let light = self.studio.matte(soft, standing) * look.face();
-        let gloss = look.mirrored * self.mirrored(look.sight.reflect(look.skin), standing);
+        let light = self.daylight(soft, standing).map(|light| light * look.face());
+        let gloss = self.mirrored(look.sight.reflect(look.skin), standing).map(|seen| look.mirrored * seen);
         let (shown, through) = self.body(glass, look.at);
         let mut out = if self.paint.clear {
             let passed = self.seen_through(glass, &look, through, self.behind(behind, look.sight));
-            [0, 1, 2].map(|k| shown[k] * light + passed[k])
+            [0, 1, 2].map(|k| shown[k] * light[k] + passed[k])
         } else {
-            self.deepened(shown, &look).map(|c| c * light)
+            let deepened = self.deepened(shown, &look);
+            [0, 1, 2].map(|k| deepened[k] * light[k])
         };
         let (share, edge, _) = self.edge(glass);
         if share > 0.0 {
-            out = [0, 1, 2].map(|k| lerp(out[k], edge[k] * light, share));
+            out = [0, 1, 2].map(|k| lerp(out[k], edge[k] * light[k], share));
         }
-        out.map(|c| c + gloss)
+        [0, 1, 2].map(|k| out[k] + gloss[k])
     }
 
-    /// What the skin mirrors: the studio, or the table, which is dark close under the rim (by eye).
-    fn mirrored(&self, toward: Vec3, standing: f32) -> f32 {
+    /// What the skin mirrors: the studio, or what lies below, which is dark close under the rim (by eye).
+    fn mirrored(&self, toward: Vec3, standing: f32) -> Linear {
         let seen = self.studio.mirrored(toward);
-        if toward.z < 0.0 { seen * lerp(0.5, 1.0, standing) } else { seen }
+        if toward.z >= 0.0 {
+            return [seen; 3];
+        }
+        self.tint.map(|tint| (seen + tint) * lerp(0.5, 1.0, standing))
+    }
+
+    /// Whether there is no table near.
+    fn in_the_air(&self) -> bool {
+        self.scene.around == Surroundings::Sky
     }
 
     /// A slanting path through the powder deepens its color, not the white below it.
@@ -75,6 +85,7 @@ impl Painter<'_> {
     /// What a look through the near wall meets: the table, with the far wall before it or not.
     fn behind(&self, behind: &Behind, sight: Vec3) -> Linear {
         let beyond = match behind.table {
+            _ if self.in_the_air() => self.ground,
             Some((place, lit)) => self.table_light(place.x, place.y, lit),
             None => [self.studio.mirrored(behind.ray.map_or(sight, |ray| ray.toward)); 3],
         };
@@ -93,6 +104,9 @@ impl Painter<'_> {
 
     /// The table's own light, in the shadow that the piece lets its own color into.
     fn table_light(&self, x: f32, y: f32, (key, room): (f32, f32)) -> Linear {
+        if self.in_the_air() {
+            return self.ground;
+        }
         let share = self.studio.key_share();
         // Under the dome light has crossed the glass once, outside it twice.
         let under = x * x + y * y < self.scene.shell.rim().0 * self.scene.shell.rim().0;

@@ -112,7 +112,7 @@ impl<'a> Painter<'a> {
         match self.scene.light {
             Light::Gray => shown.map(|c| c * WHITE),
             Light::Day => {
-                let light = self.studio.matte((normal + placed.normal).unit(), 1.0);
+                let light = self.daylight((normal + placed.normal).unit(), 1.0);
                 // Less light gets to its foot (by eye).
                 let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));
                 let gloss = f * self.studio.mirrored(sight.reflect(normal));
@@ -120,7 +120,7 @@ impl<'a> Painter<'a> {
                     // Through clear glass the table shows, in the light that the dome lets onto it.
                     let below =
                         if self.paint.clear { self.ground[k] * self.paint.passed.through[k] } else { 0.0 };
-                    (shown[k] * light + lump.through[k] * below) * foot + gloss
+                    (shown[k] * light[k] + lump.through[k] * below) * foot + gloss
                 })
             }
             Light::Within => self.lump_within(placed, (sight, normal), shown, height),

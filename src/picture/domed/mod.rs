@@ -10,6 +10,7 @@ pub use painter::{Paint, Scene};
 
 use super::cast::Behind;
 use super::pixmap::Pixmap;
+use super::surroundings::Surroundings;
 use super::tone;
 use super::view::Light;
 use crate::base::scalar::lerp;
@@ -37,8 +38,12 @@ pub fn paint(scene: &Scene, paint: &Paint, table: &Pixmap) -> Pixmap {
 /// Paints the table alone, in the piece's shadow or its light: it does not turn with the piece.
 pub fn table(scene: &Scene, paint: &Paint) -> Pixmap {
     let size = scene.cast.camera.size();
-    let mut picture = Pixmap::filled(size, size, scene.table());
+    let mut picture = Pixmap::filled(size, size, scene.page());
     let painter = Painter::new(scene, paint);
+    if scene.around != Surroundings::Studio {
+        let pixels = (0..size as u16).flat_map(|y| (0..size as u16).map(move |x| (x, y)));
+        pixels.for_each(|at| put(&mut picture, at, encode(painter.faded(at, painter.ground))));
+    }
     for pixel in &scene.cast.table {
         let light = match scene.light {
             Light::Gray => break,

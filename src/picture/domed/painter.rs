@@ -1,5 +1,6 @@
 //! What painting a dome needs by any light.
 
+use super::within::DUSK;
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
 use crate::fuse::relief::Relief;
@@ -13,6 +14,7 @@ use crate::picture::rim::share_around;
 use crate::picture::shell::Shell;
 use crate::picture::studio::{R0, Studio, TABLE_DAY, TABLE_DUSK, fresnel, refracted};
 use crate::picture::surface::ripple;
+use crate::picture::surroundings::Surroundings;
 use crate::picture::tone;
 use crate::picture::vec3::Vec3;
 use crate::picture::view::Light;
@@ -56,12 +58,23 @@ pub struct Scene<'a> {
     pub turn: f32,
     /// The light.
     pub light: Light,
+    /// What it stands in; in flat color it is the studio.
+    pub around: Surroundings,
 }
 
 impl Scene<'_> {
-    /// The table's own gray.
-    pub(super) fn table(&self) -> [u8; 3] {
+    /// The page's own gray, in which a picture ends.
+    pub(super) fn page(&self) -> [u8; 3] {
         if self.light == Light::Within { TABLE_DUSK } else { TABLE_DAY }
+    }
+
+    /// What lies behind the piece, in the light that there is.
+    fn ground(&self) -> Linear {
+        let light = if self.light == Light::Within { DUSK } else { 1.0 };
+        match self.around {
+            Surroundings::Studio => decode(self.page()),
+            _ => self.around.behind().map(|channel| channel * WHITE * light),
+        }
     }
 }
 
@@ -69,8 +82,11 @@ pub(super) struct Painter<'a> {
     pub(super) scene: &'a Scene<'a>,
     pub(super) paint: &'a Paint<'a>,
     pub(super) studio: &'static Studio,
-    /// The table in full light.
+    /// What lies behind the piece, and in the studio below it.
     pub(super) ground: Linear,
+    /// How much more of each color comes from below by day than in the studio.
+    pub(super) tint: Linear,
+    page: Linear,
     /// The lamp, as bright as suits the piece.
     pub(super) lamp: Linear,
     /// How much more light there is inside than comes straight from the lamp.
@@ -133,7 +149,9 @@ impl<'a> Painter<'a> {
             scene,
             paint,
             studio: Studio::get(),
-            ground: decode(scene.table()),
+            ground: scene.ground(),
+            tint: scene.around.tint(),
+            page: decode(scene.page()),
             lamp,
             gain,
             leaves,
@@ -232,14 +250,30 @@ impl<'a> Painter<'a> {
         [0, 1, 2].map(|k| lerp(shown[k], edge[k], share) * WHITE)
     }
 
-    /// A color of the table: the picture ends in the table's own gray, so that it lies on the page without an edge.
+    /// A color of what lies around: the picture ends in the page's own gray, so that it lies on the page without an edge.
     pub(super) fn faded(&self, at: (u16, u16), light: Linear) -> Linear {
         let size = self.scene.cast.camera.size() as f32;
-        let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
-        let kept = smoothstep(0.0, 0.10, from_edge(at.0).at_most(from_edge(at.1)) / size);
-        tone::shown([0, 1, 2].map(|k| lerp(self.ground[k], light[k], kept)))
+        let kept = if self.scene.around == Surroundings::Studio {
+            let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
+            smoothstep(0.0, 0.10, from_edge(at.0).at_most(from_edge(at.1)) / size)
+        } else {
+            let out = |at: u16| 2.0 * (f32::from(at) + 0.5) / size - 1.0;
+            let (x, y) = (out(at.0), out(at.1));
+            // A square with round corners.
+            smoothstep(1.0, ROUND, (x * x * x * x + y * y * y * y).sqrt().sqrt())
+        };
+        tone::shown([0, 1, 2].map(|k| lerp(self.page[k], light[k], kept)))
+    }
+
+    /// Light on the glass by day, where its face lies so.
+    pub(super) fn daylight(&self, n: Vec3, standing: f32) -> Linear {
+        let (light, below) = (self.studio.matte(n, standing), self.studio.from_below(n, standing));
+        self.tint.map(|tint| light + tint * below)
     }
 }
+
+/// Lawn and sky fade into the page from here on, as a share of half the picture (by eye).
+const ROUND: f32 = 0.84;
 
 /// The lamp's radiance. Behind clear glass it is seen itself, so it is as bright as on a light table; an opaque shell shows what
 /// arrives on its inside, so that is under the bare blank.

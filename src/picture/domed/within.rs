@@ -3,9 +3,9 @@
 use super::painter::Painter;
 use crate::base::scalar::{Bounds, fast_pow, lerp};
 use crate::color::srgb::Linear;
-use crate::optics::colors::TABLE;
 use crate::picture::cast::{Behind, Glass, TablePixel};
 use crate::picture::lantern::PLATE;
+use crate::picture::surroundings::Surroundings;
 
 /// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (as path-traced).
 const FAR_MIRROR: f32 = 0.06;
@@ -90,8 +90,11 @@ impl Painter<'_> {
 
     /// The table beside the piece, in the light that leaves its shell: what share of the sky the shell takes up there.
     pub(super) fn table_in_the_dusk(&self, pixel: &TablePixel) -> Linear {
-        let shell = 1.0 - pixel.lit.1;
-        [0, 1, 2].map(|k| self.ground[k] + TABLE * shell * self.leaves[k])
+        if self.scene.around == Surroundings::Sky {
+            return self.ground;
+        }
+        let (shell, sends_back) = (1.0 - pixel.lit.1, self.scene.around.below());
+        [0, 1, 2].map(|k| self.ground[k] + sends_back[k] * shell * self.leaves[k])
     }
 }
 

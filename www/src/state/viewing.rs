@@ -7,6 +7,7 @@ use crate::words;
 use dappledome::color::dichromacy::Sight;
 use dappledome::color::illuminant::Illuminant;
 use dappledome::picture::View;
+use dappledome::picture::surroundings::Surroundings;
 use dappledome::picture::view::{Light, Stage};
 use leptos::prelude::*;
 
@@ -24,6 +25,8 @@ pub struct Viewing {
     pub light: RwSignal<Light>,
     /// The spectrum of the light. Small pictures, tray and paper stay in daylight.
     pub seen_in: RwSignal<Illuminant>,
+    /// What the large dome stands in.
+    pub around: RwSignal<Surroundings>,
     /// Whose eyes the large picture is seen by.
     pub sight: RwSignal<Sight>,
     /// Whether the large picture is shaded by how sure its colors are: as long as the slip about that lies there.
@@ -51,6 +54,7 @@ impl Viewing {
             light: RwSignal::new(Light::Day),
             seen_in: RwSignal::default(),
             by_sureness: Memo::new(move |_| nav.has_panel(PanelId::HOW_SURE)),
+            around: RwSignal::default(),
             sight: RwSignal::default(),
             camera: RwSignal::new(Camera::STRAIGHT),
             pixels: RwSignal::new(None),
@@ -63,7 +67,7 @@ impl Viewing {
         let Camera { turn, tilt, zoom } = self.camera.get();
         let (stage, light) = (self.stage.get(), self.light.get());
         let (seen_in, sight) = (self.seen_in.get(), self.sight.get());
-        let by_sureness = self.by_sureness.get();
+        let (around, by_sureness) = (self.around.get(), self.by_sureness.get());
         View {
             stage,
             light,
@@ -75,18 +79,25 @@ impl Viewing {
             sunk: None,
             seen_in,
             sight,
+            around,
             by_sureness,
         }
     }
 
     /// In what light and by whose eyes the piece is seen, in words; none by daylight and usual eyes, as all else is.
     pub fn otherwise(&self) -> Option<String> {
-        words::otherwise(self.illuminant(), self.sight.get())
+        let around = if self.shows_around() { self.around.get() } else { Surroundings::Studio };
+        words::otherwise(self.illuminant(), around, self.sight.get())
     }
 
     /// The light that the colors are made for.
     pub fn illuminant(&self) -> Illuminant {
         View { seen_in: self.seen_in.get(), ..View::usual(Stage::Domed, self.light.get(), 1) }.illuminant()
+    }
+
+    /// Whether the picture shows what a piece stands in.
+    pub fn shows_around(&self) -> bool {
+        !self.flat() && self.light.get() != Light::Gray
     }
 
     /// Whether the piece lies flat.

@@ -46,6 +46,8 @@ pub const ONLY_NOTE: &str = "Only note it";
 pub const NOTED: &str = "Noted in the log.";
 /// Takes the hand for the piece.
 pub const LAY_IT_SO: &str = "Lay this piece as I sift";
+/// Once it has.
+pub const LAID_SO: &str = "This piece is laid so.";
 
 /// Which piece was fired.
 pub fn fired_of(title: &str, seed: Seed) -> String {

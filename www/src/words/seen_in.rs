@@ -1,11 +1,13 @@
 //! What light a piece is seen in, and by whose eyes.
 
+use super::page::light;
 use super::recipe::powder_of;
 use super::text::capital;
 use dappledome::base::units::fixed;
 use dappledome::color::dichromacy::Sight;
 use dappledome::color::illuminant::Illuminant;
 use dappledome::optics::told_apart::{Confused, Shows};
+use dappledome::picture::surroundings::Surroundings;
 use dappledome::picture::view::Light;
 use dappledome::recipe::Recipe;
 
@@ -34,6 +36,28 @@ pub fn illuminant(light: Light, illuminant: Illuminant) -> &'static str {
     }
 }
 
+/// A light's short word where no caption stands beside it.
+pub fn light_seen_in(of: Light, illuminant: Illuminant) -> &'static str {
+    match illuminant {
+        Illuminant::Daylight => light(of),
+        Illuminant::Overcast => "Overcast",
+        Illuminant::Incandescent => "Bulb",
+        Illuminant::WarmWhite => "3000 K",
+    }
+}
+
+/// Label of what it stands in.
+pub const STANDS: &str = "Stands";
+
+/// What a dome stands in.
+pub fn surroundings(around: Surroundings) -> &'static str {
+    match around {
+        Surroundings::Studio => "On the table",
+        Surroundings::Lawn => "On a lawn",
+        Surroundings::Sky => "Against the sky",
+    }
+}
+
 /// Whose eyes.
 pub fn sight(sight: Sight) -> &'static str {
     match sight {
@@ -44,8 +68,8 @@ pub fn sight(sight: Sight) -> &'static str {
     }
 }
 
-/// The caption of a picture that is not by daylight and most eyes.
-pub fn otherwise(illuminant: Illuminant, sight: Sight) -> Option<String> {
+/// The caption of a picture that is not by daylight, on the table and by most eyes.
+pub fn otherwise(illuminant: Illuminant, around: Surroundings, sight: Sight) -> Option<String> {
     let light = match illuminant {
         Illuminant::Daylight => None,
         Illuminant::Overcast => Some("under an overcast sky"),
@@ -58,7 +82,12 @@ pub fn otherwise(illuminant: Illuminant, sight: Sight) -> Option<String> {
         Sight::Deutan => Some("by green-blind eyes"),
         Sight::Tritan => Some("by blue-blind eyes"),
     };
-    let how: Vec<&str> = light.into_iter().chain(eyes).collect();
+    let around = match around {
+        Surroundings::Studio => None,
+        Surroundings::Lawn => Some("on a lawn"),
+        Surroundings::Sky => Some("against the sky"),
+    };
+    let how: Vec<&str> = light.into_iter().chain(around).chain(eyes).collect();
     (!how.is_empty()).then(|| format!("Seen {}.", how.join(", ")))
 }
 

@@ -41,7 +41,7 @@ pub fn BottomLine() -> impl IntoView {
                 {lights.collect_view()}
             </div>
             <button class="table-word next-light" on:click=move |_| viewing.next_light()>
-                {move || words::light(viewing.light.get())}
+                {move || words::light_seen_in(viewing.light.get(), viewing.illuminant())}
             </button>
             <SeedGroup />
         </div>

@@ -8,6 +8,7 @@ use crate::words;
 use dappledome::color::dichromacy::Sight;
 use dappledome::color::illuminant::Illuminant;
 use dappledome::optics::told_apart::confused;
+use dappledome::picture::surroundings::Surroundings;
 use dappledome::picture::view::Light;
 use leptos::prelude::*;
 
@@ -21,7 +22,7 @@ pub fn seen_in() -> AnyView {
             <PanelHead title=words::SEEN_IN />
             {lights()}
             <p class="aside">{words::USED_TO_IT}</p>
-            {eyes()}
+            {stands()} {eyes()}
             {told_apart()}
         </div>
     }
@@ -45,6 +46,22 @@ fn lights() -> impl IntoView {
         let options = Illuminant::ALL.into_iter().filter(|one| there(light, *one));
         let options = options.map(|one| option(light, one)).collect_view();
         view! { <Choice label=words::LIGHT_OF named=true>{options}</Choice> }
+    }
+}
+
+/// What a dome stands in; nothing where that is not seen.
+fn stands() -> impl IntoView {
+    let viewing = expect_context::<Viewing>();
+    let option = move |one: Surroundings| {
+        let chosen = Signal::derive(move || viewing.around.get() == one);
+        view! { <ChoiceOption word=words::surroundings(one) chosen choose=move || viewing.around.set(one) /> }
+    };
+    view! {
+        <Show when=move || viewing.shows_around()>
+            <Choice label=words::STANDS named=true>
+                {Surroundings::ALL.map(option)}
+            </Choice>
+        </Show>
     }
 }
 
