@@ -16,8 +16,9 @@ use dappledome::recipe::{Accents, Fall, Number, Recipe, demo};
 use dappledome::worker::asked::{DeskJob, FindJob, OrderJob, SeenOn};
 use dappledome::worker::protocol::{Job, Wanted, written};
 use jiff::civil::date;
-use serde_json::Value;
+use serde_json::{Value, json};
 use support::browser::Browser;
+use support::page::{opened, press};
 use support::site::page_url;
 use support::worker::Worker;
 
@@ -151,6 +152,42 @@ fn jar_of_many(jar: usize, opal: bool) -> Glass {
     let glass = clear[1 + jar % (clear.len() - 1)];
     let parts = [(&glass.material, 1.0 + 0.2 * jar as f32), (chalk, if opal { 0.5 } else { 0.0 })];
     Glass { id: format!("jar_{jar}"), material: Material::blend(parts), ..glass.clone() }
+}
+
+/// From a typed color to the ladder of the glass that it makes, on the page's own thread: tile 1, then tile 2 beside it, then tile 2 over
+/// black.
+#[test]
+fn figures_of_a_tile() {
+    const TYPED: &str = "const [label, colors] = arguments;
+        const times = [];
+        for (const color of colors) {
+            const field = document.querySelector(`[aria-label='Color of tile ${label}']`);
+            field.value = color;
+            const start = performance.now();
+            field.dispatchEvent(new Event('change', { bubbles: true }));
+            const ladder = () => document.querySelector('.tile-ladder');
+            const before = ladder();
+            while (ladder() === before) await new Promise((done) => setTimeout(done));
+            times.push(performance.now() - start);
+        }
+        return times;";
+    let browser = opened();
+    press(&browser, "Shelf");
+    press(&browser, "Make a glass from a fired tile");
+    browser.wait_for("return document.querySelectorAll('.tile-rows > li').length === 2");
+    println!("from a typed color to its ladder, ms: median least p95");
+    let typed = |tile: u32, codes: &dyn Fn(u8) -> [u8; 3]| -> Vec<f64> {
+        let colors = (0..=15).map(|i| codes(i).map(|code| code.to_string()).join(" ")).collect::<Vec<_>>();
+        let times = browser.run_async_with(TYPED, &json!([tile, colors]));
+        times.as_array().expect("a list")[1..].iter().map(|time| time.as_f64().expect("a number")).collect()
+    };
+    figure("one tile over white", typed(1, &|i| [154 - 4 * i, 80, 10 + 3 * i]));
+    figure("two tiles over white", typed(2, &|i| [200 - 2 * i, 140 + 2 * i, 80]));
+    figure("two that disagree", typed(2, &|i| [60 + 2 * i, 50, 120]));
+    let over = "document.querySelectorAll('.tile-rows > li')[1].querySelector(\"[aria-label='Over']\")";
+    browser.run(&format!("{over}.lastElementChild.click()"));
+    browser.wait_for(&format!("return {over}.lastElementChild.ariaPressed === 'true'"));
+    figure("white and black", typed(2, &|i| [100 + i, 90, 80 - i]));
 }
 
 fn workload() -> Recipe {

@@ -8,6 +8,7 @@ use crate::optics::layer::Layer;
 use crate::optics::stack::Seen;
 
 /// A tile as the fit sees it.
+#[derive(Clone)]
 pub struct Fired {
     /// Thickness of the fired glass, mm.
     pub thickness: f64,

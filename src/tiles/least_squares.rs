@@ -4,7 +4,7 @@
 //! Own lines instead of a crate: for at most nine unknowns it takes none of a matrix library's, which the page would have to
 //! carry, and every operation here is one that gives the same bits natively and in the browser.
 
-/// Differences are taken this far to both sides. The residuals are of single precision (1e-5), so a smaller step would see
+/// Differences are taken this far. The residuals are of single precision (1e-5), so a smaller step would see
 /// their noise.
 const STEP: f64 = 2e-3;
 /// No unknown goes further in one step.
@@ -30,7 +30,7 @@ pub fn least(start: &[f64], enough: f64, residuals: &impl Fn(&[f64]) -> Vec<f64>
         if best.sum <= enough || damping > 1e9 {
             break;
         }
-        let slopes = slopes(&best.at, residuals);
+        let slopes = slopes(&best.at, &now, residuals);
         let before = best.sum;
         while damping <= 1e9 {
             let at = stepped(&best.at, &slopes, &now, damping);
@@ -55,19 +55,14 @@ fn squares(residuals: &[f64]) -> f64 {
     if sum.is_finite() { sum } else { f64::INFINITY }
 }
 
-/// The derivatives of all residuals by each unknown.
-fn slopes(at: &[f64], residuals: &impl Fn(&[f64]) -> Vec<f64>) -> Vec<Vec<f64>> {
-    let beside = |unknown: usize, step: f64| {
+/// The derivatives of all residuals by each unknown, from what they are here.
+fn slopes(at: &[f64], now: &[f64], residuals: &impl Fn(&[f64]) -> Vec<f64>) -> Vec<Vec<f64>> {
+    let slope = |unknown: usize| {
         let mut beside = at.to_vec();
-        beside[unknown] += step;
-        residuals(&beside)
+        beside[unknown] += STEP;
+        residuals(&beside).iter().zip(now).map(|(beside, now)| (beside - now) / STEP).collect()
     };
-    (0..at.len())
-        .map(|unknown| {
-            let (up, down) = (beside(unknown, STEP), beside(unknown, -STEP));
-            up.iter().zip(&down).map(|(up, down)| (up - down) / (2.0 * STEP)).collect()
-        })
-        .collect()
+    (0..at.len()).map(slope).collect()
 }
 
 /// One damped step downhill.

@@ -90,16 +90,17 @@ impl Shape {
 
 /// The glass that comes nearest to the tiles; `milkiness` is its scatter per mm, unless a tile over black tells it.
 pub fn glass(tiles: &[Fired], milkiness: f64) -> Material {
-    let white: Vec<f64> =
-        tiles.iter().filter(|tile| tile.over == Over::White).map(|tile| tile.thickness).collect();
-    let mean = exp(white.iter().map(|thickness| ln(*thickness)).sum::<f64>() / white.len() as f64);
-    let absorbing = if several(&white) { 6 } else { 3 };
-    let black = tiles.iter().any(|tile| tile.over == Over::Black);
-    let said = if black { 0.0 } else { milkiness };
+    let (white, black): (Vec<Fired>, Vec<Fired>) =
+        tiles.iter().cloned().partition(|tile| tile.over == Over::White);
+    let depths: Vec<f64> = white.iter().map(|tile| tile.thickness).collect();
+    let mean = exp(depths.iter().map(|thickness| ln(*thickness)).sum::<f64>() / depths.len() as f64);
+    let absorbing = if several(&depths) { 6 } else { 3 };
+    let said = if black.is_empty() { milkiness } else { 0.0 };
     let clear = Shape { thickness: mean, absorbing, scatter: Scatter::Said(said) };
-    let as_clear = darkening(&clear, tiles);
-    if !black || dark(&clear, &as_clear, tiles) {
-        return clear.material(&as_clear.at);
+    // Over black a clear glass shows next to nothing: its tiles there tell no more of what it absorbs.
+    let as_clear = clear.material(&darkening(&clear, &white).at);
+    if black.iter().all(|tile| de2000(tile.predicted(&as_clear), tile.color) <= DARK) {
+        return as_clear;
     }
     let shape = Shape { scatter: Scatter::Sought, ..clear };
     let starts = [-3.0, -0.5, 2.0].map(|scatter| {
@@ -139,10 +140,3 @@ fn darkening(shape: &Shape, tiles: &[Fired]) -> Least {
 /// A tile over black that is within this of what a transparent glass shows there is one, CIEDE2000: less than an 8-bit code shows
 /// in the dark.
 const DARK: f64 = 0.05;
-
-/// Whether the tiles over black show no scatter.
-fn dark(shape: &Shape, least: &Least, tiles: &[Fired]) -> bool {
-    let material = shape.material(&least.at);
-    let mut black = tiles.iter().filter(|tile| tile.over == Over::Black);
-    black.all(|tile| de2000(tile.predicted(&material), tile.color) <= DARK)
-}

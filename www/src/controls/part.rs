@@ -24,6 +24,23 @@ pub fn slip_part(title: &'static str, fetch: fn() -> Coming) -> AnyView {
     once_there(fetch, move |failed, ask| slip_not_there(title, failed, ask))
 }
 
+/// Draws a part inside something else: nothing stands there while it comes.
+pub fn inner_part(fetch: fn() -> Coming) -> AnyView {
+    once_there(fetch, |failed, ask| {
+        failed
+            .then(|| view! { <p role="status">{words::PART_MISSING} " " {again(failed, ask)}</p> })
+            .into_any()
+    })
+}
+
+/// Fetches a part that is not wanted yet.
+pub fn fetch_ahead(coming: Coming) {
+    spawn_local(async move {
+        // Whoever wants it will be told if it does not come.
+        let _ = coming.await;
+    });
+}
+
 /// What is pressed to have a part fetched again.
 type Ask = Callback<()>;
 

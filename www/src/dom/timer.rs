@@ -1,4 +1,4 @@
-//! One thing that is done a moment later, and not when it was to be done before.
+//! Things that are done a moment later, and not when they were to be done before.
 
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
@@ -31,4 +31,23 @@ impl Timer {
             before.clear();
         }
     }
+}
+
+/// What `reckon` gives, worked out in a task of its own whenever something of what `reads` reads has changed; none before the first time.
+pub fn a_task_later<T: Send + Sync + 'static>(
+    reads: impl Fn() + 'static,
+    reckon: impl Fn() -> T + Copy + 'static,
+) -> ReadSignal<Option<T>> {
+    let (there, put) = signal(None);
+    let timer = Timer::new();
+    Effect::new(move || {
+        reads();
+        timer.start(Duration::ZERO, move || {
+            // The place may have gone meanwhile, and with it what is read.
+            if !put.is_disposed() {
+                put.set(Some(untrack(reckon)));
+            }
+        });
+    });
+    there
 }

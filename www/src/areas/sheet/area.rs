@@ -1,6 +1,7 @@
 //! The sheet as a whole.
 
 use super::add::Additions;
+use super::body::ahead;
 use super::foot::Foot;
 use super::head::Head;
 use super::list::StepList;
@@ -25,6 +26,12 @@ pub fn Sheet(
 ) -> impl IntoView {
     provide_context(StepItems::new());
     let (nav, viewing) = (expect_context::<Nav>(), expect_context::<Viewing>());
+    // What opened steps show comes behind the first picture.
+    Effect::new(move || {
+        if viewing.drawn.get() {
+            ahead();
+        }
+    });
     view! {
         <section
             class="sheet"

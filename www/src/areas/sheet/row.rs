@@ -1,6 +1,6 @@
 //! One step of the recipe: its row, its notices, and what it shows when it is open.
 
-use super::body::StepBody;
+use super::body::{OpenStep, step_body};
 use super::margin::margin;
 use super::notices::StepNotices;
 use super::state::{CoatDrawer, StepItems, step_number};
@@ -28,6 +28,7 @@ pub fn StepRow(
     let drawer = RwSignal::new(items.first_drawer(step));
     let item = NodeRef::<html::Li>::new();
     items.register(step, item);
+    provide_context(OpenStep { step, drawer });
     let has_row = !matches!(step, Step::Ticket | Step::Recipe);
     view! {
         <li class=class(step) class:open=move || open.get() node_ref=item>
@@ -35,7 +36,7 @@ pub fn StepRow(
             <StepNotices step />
             <div class="body-place" id=body_id(step)>
                 <Show when=move || open.get()>
-                    <StepBody step drawer />
+                    {step_body()}
                 </Show>
             </div>
         </li>

@@ -1,6 +1,8 @@
-//! What the parts of the area share. Photo and fit are reckoned here and not where the draft is kept: their code comes with the area.
+//! What the parts of the area share. Photo and fit are reckoned here and not where the draft is kept: their code comes with the area. Each
+//! is a task of its own, so that no frame that is dragged waits for both.
 
 use super::on_photo::OnPhoto;
+use crate::dom::timer::a_task_later;
 use crate::state::tile_draft::{Draft, TileDesk, TileDraft};
 use dappledome::base::notice::Notice;
 use dappledome::glass::tile::Tile;
@@ -24,12 +26,24 @@ impl TileBench {
     /// As it was left. Takes the context of the page.
     pub fn new() -> Self {
         let TileDesk(draft) = expect_context();
-        let on_photo = Memo::new(move |_| draft.with(OnPhoto::of));
-        let tiles = Memo::new(move |_| {
+        let shown = a_task_later(move || draft.track(), move || draft.with(OnPhoto::of));
+        let on_photo = Memo::new(move |_| shown.get().flatten());
+        let reads = move || {
+            draft.track();
+            on_photo.track();
+        };
+        let reckoned = a_task_later(reads, move || {
             let colors = on_photo.with(|shown| shown.as_ref().map(OnPhoto::colors));
-            draft.with(|draft| draft.seen(&colors.unwrap_or_else(|| draft.typed())))
+            draft.with(|draft| {
+                let tiles = draft.seen(&colors.unwrap_or_else(|| draft.typed()));
+                let fitted = draft.fitted(&tiles);
+                (tiles, fitted)
+            })
         });
-        let fitted = Memo::new(move |_| draft.with(|draft| tiles.with(|tiles| draft.fitted(tiles))));
+        let tiles = Memo::new(move |_| {
+            reckoned.with(|both| both.as_ref().map(|both| both.0.clone())).unwrap_or_default()
+        });
+        let fitted = Memo::new(move |_| reckoned.with(|both| both.as_ref().and_then(|both| both.1.clone())));
         Self { draft, on_photo, tiles, fitted }
     }
 

@@ -18,4 +18,4 @@ mod step;
 mod tack;
 
 pub use blank::add_sheet;
-pub use step::StepBody;
+pub use step::{OpenStep, ahead, step_body};

@@ -3,18 +3,26 @@
 use super::section::Section;
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
+use crate::controls::part::{Draws, slip_part};
 use crate::model::ids::PanelId;
 use crate::state::preferences::Preferences;
 use crate::state::results::Results;
 use crate::words;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The panel.
 pub const PANEL: PanelInfo = PanelInfo {
     id: PanelId::SAMPLE,
     word: PanelWord::None,
-    view: || view! { <CoreSamplePanel /> }.into_any(),
+    view: || slip_part(words::CORE_SAMPLE, || Box::pin(door())),
 };
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <CoreSamplePanel /> }.into_any())
+}
 
 /// The place of the core sample and its layers.
 #[component]

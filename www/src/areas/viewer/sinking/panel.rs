@@ -6,15 +6,26 @@ use super::stop::StopLine;
 use super::table::SinkTable;
 use crate::areas::info::{PanelInfo, PanelWord};
 use crate::controls::panel::PanelHead;
+use crate::controls::part::{Draws, slip_part};
 use crate::model::ids::PanelId;
 use crate::state::preferences::Preferences;
 use crate::state::sinking::Sinking;
 use crate::words;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The slip.
-pub const PANEL: PanelInfo =
-    PanelInfo { id: PanelId::SINKING, word: PanelWord::None, view: || view! { <SinkingPanel /> }.into_any() };
+pub const PANEL: PanelInfo = PanelInfo {
+    id: PanelId::SINKING,
+    word: PanelWord::None,
+    view: || slip_part(words::AS_IT_LIES, || Box::pin(door())),
+};
+
+/// What draws it, which comes when it is first wanted.
+#[wasm_split(areas, wasm_split_path = leptos::wasm_split, fallible)]
+fn door() -> Draws {
+    Ok(|| view! { <SinkingPanel /> }.into_any())
+}
 
 /// The section, the sink rule, and what can be done.
 #[component]
