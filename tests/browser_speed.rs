@@ -165,7 +165,7 @@ fn figures_of_a_tile() {
             field.value = color;
             const start = performance.now();
             field.dispatchEvent(new Event('change', { bubbles: true }));
-            const ladder = () => document.querySelector('.tile-ladder');
+            const ladder = () => document.querySelector('.tile-ladder .ladder')?.getAttribute('style');
             const before = ladder();
             while (ladder() === before) await new Promise((done) => setTimeout(done));
             times.push(performance.now() - start);

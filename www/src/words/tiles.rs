@@ -1,6 +1,7 @@
 //! From a tile to a glass, in words.
 
 use dappledome::base::units::fixed;
+use dappledome::tiles::next_tile::NextTile;
 use dappledome::tiles::sureness::{By, Sureness};
 
 /// The area.
@@ -94,6 +95,13 @@ pub fn plus_minus(sureness: &Sureness) -> Option<String> {
         _ => 1.0,
     };
     Some(format!("±{}", fixed(f64::from(sureness.at(depth, By::Day)?).max(1.0), 0)))
+}
+
+/// What one more tile would bring where powder lies 0.1 to 1 mm deep.
+pub fn one_more_tile(now: f32, next: NextTile) -> String {
+    let off = |off: f32| fixed(f64::from(off).max(1.0), 0);
+    let depth = fixed(f64::from(next.depth), 2);
+    format!("From 0.1 to 1 mm ±{} at worst; one more tile, {depth} mm over white, would make that ±{}.", off(now), off(next.then))
 }
 
 /// How sure the colors of a glass are, in a sentence.

@@ -8,7 +8,12 @@ use dappledome::glass::kind::Glass;
 use dappledome::glass::tile::Tile;
 use dappledome::tiles::fit::Fitted;
 use dappledome::tiles::ladder::Base;
+use dappledome::tiles::next_tile::{at_worst, next_tile};
+use dappledome::tiles::sureness::By;
 use leptos::prelude::*;
+
+/// How deep most powder lies in pieces, mm.
+const USED: [f32; 2] = [0.1, 1.0];
 
 /// The ladder, the tiles on it, and the line of how sure it is; nothing while there is no glass.
 pub fn ladder_of(bench: TileBench) -> impl IntoView {
@@ -23,6 +28,12 @@ pub fn ladder_of(bench: TileBench) -> impl IntoView {
     }
 }
 
+/// What one more tile would bring to pieces that use the glass from thin to deep.
+fn one_more(fitted: &Fitted) -> Option<String> {
+    let now = at_worst(&fitted.sureness, USED, By::Day)?;
+    next_tile(&fitted.sureness, USED, By::Day).map(|next| words::one_more_tile(now, next))
+}
+
 fn drawn(glass: &Glass, fitted: &Fitted, marks: &[(usize, f32)]) -> AnyView {
     let bands = painted(glass, Base::White);
     let marks = marks.iter().map(|(at, depth)| {
@@ -35,6 +46,7 @@ fn drawn(glass: &Glass, fitted: &Fitted, marks: &[(usize, f32)]) -> AnyView {
                 <b>{words::WHAT_IT_WILL_DO}</b>
                 " "
                 {words::how_sure(&fitted.sureness)}
+                {one_more(fitted).map(|said| format!(" {said}"))}
             </p>
             <div class="ladder" role="img" aria-label=words::ladder_said(Base::White) style=("--bands", bands)></div>
             <div class="axis" aria-hidden="true">
