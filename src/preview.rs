@@ -22,6 +22,7 @@ use crate::layup::rub::rub;
 use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
 use crate::optics::colors::ColorField;
+use crate::optics::edge::{Band, Edge};
 use crate::optics::palette::{Palette, PaletteInputs, Passed};
 use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
@@ -524,6 +525,11 @@ impl Preview {
         let Solid { shell, lantern, .. } = &*solid;
         let around = if view.light == Light::Gray { Surroundings::Studio } else { view.around };
         let scene = Scene { shell, lantern, cast: &cast, turn: view.turn, light: view.light, around };
+        // A shaded piece has the gray of its bare blank at its edge too.
+        let edge = match instead {
+            Some(_) => Edge(vec![Band { upto: 1.0, shown: places::bare(), through: [0.0; 3] }]),
+            None => palette.edge(plan.side, passed.through),
+        };
         let paint = Paint {
             shown: instead.unwrap_or(&shown),
             through: through.as_deref(),
@@ -531,7 +537,7 @@ impl Preview {
             lamp: palette.lamp(),
             passed: &passed,
             relief: &relief,
-            edge: &palette.edge(plan.side, passed.through),
+            edge: &edge,
             clear,
             side: plan.side,
             lumps: &lumps,

@@ -49,7 +49,8 @@ const WATCH_MEMORY: &str = "
     let memory;
     const watched = (make) => async (...given) => {
         const made = await make.apply(WebAssembly, given);
-        memory = (made.instance ?? made).exports.memory;
+        // A part that comes later has none of its own.
+        memory ??= (made.instance ?? made).exports.memory;
         return made;
     };
     WebAssembly.instantiate = watched(WebAssembly.instantiate);

@@ -85,6 +85,6 @@ fn a_key_opens_it_and_a_phone_has_a_word_for_it() {
     press(&browser, "Close");
     says(&browser, "Seen under an overcast sky.");
     let word = "return document.querySelector('.next-light').innerText";
-    assert_eq!(browser.run(word), json!("Overcast"));
+    assert_eq!(browser.run(word), json!("Day, overcast"));
     nothing_went_wrong(&browser);
 }

@@ -39,6 +39,11 @@ impl Material {
         self.scatter.iter().any(|s| *s > 0.0)
     }
 
+    /// Back-scatter per mm in the mean over the bands.
+    pub fn mean_scatter(&self) -> f32 {
+        self.scatter.iter().sum::<f32>() / BANDS as f32
+    }
+
     /// The same with so much more back-scatter per mm in every band.
     #[must_use]
     pub fn milkier(&self, by: f32) -> Self {

@@ -16,6 +16,9 @@ use std::sync::OnceLock;
 pub const TABLE_DAY: [u8; 3] = [0x96; 3];
 /// The table in the dusk, when a piece is lit from within (by eye).
 pub const TABLE_DUSK: [u8; 3] = [0x2b; 3];
+/// What daylight is left in the dusk, as a share of full light: as much as shows the table as the dusk has it (0x2b, where full
+/// light shows 0x96).
+pub const DUSK: f32 = 0.0792;
 /// Radiance of the room at the horizon, and how much more of it there is at the zenith (by eye).
 const ROOM: (f32, f32) = (0.16, 0.42);
 
@@ -223,4 +226,15 @@ pub const R0: f32 = surface::NORMAL as f32;
 #[inline]
 pub fn refracted(cosine: f32) -> f32 {
     (1.0 - (1.0 - cosine * cosine) / (N * N)).at_least(0.0).sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_dusk_is_one_light_with_the_tables_own_gray() {
+        let share = decode(TABLE_DUSK)[0] / decode(TABLE_DAY)[0];
+        assert!((DUSK - share).abs() < 1e-4, "{DUSK}, not {share}");
+    }
 }

@@ -76,8 +76,7 @@ pub fn on_ground(
 ) -> (Material, Lab) {
     let own = Fired::on(ground, thickness, [0.0; 3]).predicted(glass);
     let color = [0, 1, 2].map(|k| own[k] + moved[k]);
-    let scatter = glass.scatter.iter().map(|scatter| f64::from(*scatter)).sum::<f64>();
-    let material = solve::alone(&Fired::on(ground, thickness, color), scatter / glass.scatter.len() as f64);
+    let material = solve::alone(&Fired::on(ground, thickness, color), glass.mean_scatter().into());
     let on_other = Fired::on(other, thickness, color).predicted(&material);
     (material, on_other)
 }

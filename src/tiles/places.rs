@@ -2,12 +2,12 @@
 
 use super::sureness::{By, Sureness, together};
 use crate::base::grid::Grid;
-use crate::base::scalar::Bounds;
 use crate::color::srgb::{Linear, decode};
 use crate::fuse::leveling::blur;
 use crate::fuse::settle::{FusedDisc, lies_from};
 use crate::glass::kind::Glass;
 use crate::optics::colors::{ColorField, WHITE};
+use crate::recipe::limits::{MOST_COATS, MOST_PARTS};
 use crate::recipe::plan::{Plan, PlannedCoat};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -95,31 +95,21 @@ impl Class {
 /// The gray of lines between classes, and of the stripes.
 const LINE: u8 = 0x14;
 
-/// What the colors of a coat rest on: each of its glasses, and how many mm of its own loose powder a mm of the fired coat holds.
-struct Resting(Vec<(Sureness, f32)>);
-
-impl Resting {
-    fn of(coat: &PlannedCoat, packing: f32) -> Self {
-        let glass = |(glass, share): &(Glass, f32)| {
-            let own = glass.packing.map_or(packing, |own| own as f32);
-            (Sureness::of(glass), share / own)
-        };
-        Self(coat.blend.shares.iter().map(glass).collect())
-    }
-
-    /// How far off each of its glasses may be, where it is so thick.
-    fn each(&self, glass: f32, by: By) -> impl Iterator<Item = Option<f32>> {
-        self.0.iter().map(move |(sureness, loose)| sureness.at(loose * glass, by))
-    }
+/// A glass of a coat: which, and how many mm of its own loose powder a mm of the fired coat holds.
+struct Part {
+    glass: usize,
+    loose: f32,
 }
 
 /// What lies on each cell of a disc, and how far its color may be off.
 struct Map {
     /// Each coat's fired thickness about each cell, with what the sponge put back, mm.
-    glass: Vec<Vec<f32>>,
-    resting: Vec<Resting>,
+    coats: Vec<Vec<f32>>,
+    parts: Vec<Vec<Part>>,
     /// From which thickness on a coat lies somewhere: less is dust, whose color is that of what it lies on.
     from: Vec<f32>,
+    /// All glasses, in the order in which they are sifted: the id, and what its colors rest on.
+    glasses: Vec<(String, Sureness)>,
     by: By,
 }
 
@@ -128,62 +118,73 @@ const JUDGED: f32 = 1.5;
 
 impl Map {
     fn new(plan: &Plan, disc: &FusedDisc, by: By) -> Self {
-        let glass = |(at, coat): (usize, &Vec<f32>)| {
+        let mut glasses = Vec::<(String, Sureness)>::new();
+        let parts = plan.coats.iter().map(|coat| parts(coat, plan.packing, &mut glasses)).collect();
+        let about = |(at, coat): (usize, &Vec<f32>)| {
             let mut all = coat.clone();
-            disc.mixture
-                .get(at)
-                .iter()
-                .for_each(|back| all.iter_mut().zip(*back).for_each(|(all, more)| *all += more));
+            for back in disc.mixture.get(at) {
+                all.iter_mut().zip(back).for_each(|(all, more)| *all += more);
+            }
             blur(&disc.grid, &all, JUDGED, 1.0)
         };
-        let glass: Vec<Vec<f32>> = disc.coats.iter().enumerate().map(glass).collect();
-        Self {
-            resting: plan.coats.iter().map(|coat| Resting::of(coat, plan.packing)).collect(),
-            from: glass.iter().map(|glass| lies_from(glass)).collect(),
-            glass,
-            by,
-        }
+        let coats: Vec<Vec<f32>> = disc.coats.iter().enumerate().map(about).collect();
+        Self { from: coats.iter().map(|coat| lies_from(coat)).collect(), parts, coats, glasses, by }
     }
 
     /// The coats on a cell, as bits (there are at most 12), bottom to top.
     fn coats(&self, cell: usize) -> u32 {
-        let lies = |(at, glass): (usize, &Vec<f32>)| u32::from(glass[cell] > self.from[at]) << at;
-        self.glass.iter().enumerate().map(lies).sum()
+        let lies = |(at, coat): (usize, &Vec<f32>)| u32::from(coat[cell] > self.from[at]) << at;
+        self.coats.iter().enumerate().map(lies).sum()
     }
 
-    /// How deep each glass lies.
-    fn used(&self, plan: &Plan) -> Vec<Used> {
-        let mut used = Vec::<Used>::new();
-        for (at, coat) in plan.coats.iter().enumerate() {
-            let Some(thickness) = self.tenths(at) else { continue };
-            for ((glass, _), (_, loose)) in coat.blend.shares.iter().zip(&self.resting[at].0) {
-                let depths = thickness.map(|glass| glass * loose);
-                match used.iter_mut().find(|used| used.glass == glass.id) {
-                    Some(Used { depths: [thin, deep], .. }) => {
-                        (*thin, *deep) = (thin.at_most(depths[0]), deep.at_least(depths[1]));
-                    }
-                    None => used.push(Used { glass: glass.id.clone(), depths }),
-                }
+    /// How deep each glass lies on a cell where these coats lie, mm of its own loose powder: of one glass in several coats, all of it.
+    fn depths(&self, coats: u32, cell: usize) -> impl Iterator<Item = (usize, f32)> {
+        let mut depths = [0.0f32; MOST_COATS * MOST_PARTS];
+        for at in (0..self.coats.len()).filter(|at| coats >> at & 1 == 1) {
+            for part in &self.parts[at] {
+                depths[part.glass] += part.loose * self.coats[at][cell];
             }
         }
-        used
-    }
-
-    /// How thick a coat lies: a tenth of its area has less than the first, a tenth more than the last; none if it lies nowhere.
-    fn tenths(&self, at: usize) -> Option<[f32; 2]> {
-        let mut lies: Vec<f32> =
-            self.glass[at].iter().copied().filter(|glass| *glass > self.from[at]).collect();
-        lies.sort_unstable_by(f32::total_cmp);
-        let last = lies.len().checked_sub(1)?;
-        Some([last / 10, last - last / 10].map(|at| lies[at]))
+        depths.into_iter().enumerate().filter(|(_, depth)| *depth > 0.0)
     }
 
     /// How far the color may be off where these coats lie; infinitely, if nobody knows.
     fn off(&self, coats: u32, cell: usize) -> f32 {
-        let lie = (0..self.resting.len()).filter(|at| coats >> at & 1 == 1);
-        let each = lie.flat_map(|at| self.resting[at].each(self.glass[at][cell], self.by));
+        let each = self.depths(coats, cell).map(|(glass, depth)| self.glasses[glass].1.at(depth, self.by));
         together(each).unwrap_or(f32::INFINITY)
     }
+
+    /// How deep each glass lies that lies anywhere.
+    fn used(&self, grid: &Grid) -> Vec<Used> {
+        let mut depths = vec![Vec::new(); self.glasses.len()];
+        grid.each(|cell, _, _| {
+            self.depths(self.coats(cell), cell).for_each(|(glass, depth)| depths[glass].push(depth));
+        });
+        let used = |((id, _), depths): (&(String, Sureness), Vec<f32>)| {
+            Some(Used { glass: id.clone(), depths: tenths(depths)? })
+        };
+        self.glasses.iter().zip(depths).filter_map(used).collect()
+    }
+}
+
+/// The glasses of a coat, each entered among all that there are.
+fn parts(coat: &PlannedCoat, packing: f32, glasses: &mut Vec<(String, Sureness)>) -> Vec<Part> {
+    let shares = coat.blend.shares.iter();
+    let part = |(glass, share): &(Glass, f32)| {
+        let known = glasses.iter().position(|(id, _)| *id == glass.id).unwrap_or_else(|| {
+            glasses.push((glass.id.clone(), Sureness::of(glass)));
+            glasses.len() - 1
+        });
+        Part { glass: known, loose: share / glass.packing.map_or(packing, |own| own as f32) }
+    };
+    shares.map(part).collect()
+}
+
+/// What a tenth lies below, and a tenth above; none of nothing.
+fn tenths(mut values: Vec<f32>) -> Option<[f32; 2]> {
+    values.sort_unstable_by(f32::total_cmp);
+    let last = values.len().checked_sub(1)?;
+    Some([last / 10, last - last / 10].map(|at| values[at]))
 }
 
 /// How sure the colors of a fused disc are.
@@ -209,7 +210,7 @@ pub fn how_sure(plan: &Plan, disc: &FusedDisc, by: By) -> HowSure {
         .collect();
     let off = |place: &Place| place.off.unwrap_or(f32::INFINITY);
     places.sort_by(|one, other| off(other).total_cmp(&off(one)).then(other.share.total_cmp(&one.share)));
-    HowSure { about: sum.mean(), shares: shares.map(|share| share / all), places, used: map.used(plan) }
+    HowSure { about: sum.mean(), shares: shares.map(|share| share / all), places, used: map.used(&disc.grid) }
 }
 
 /// An area and how far colors may be off on it, summed over it.
@@ -250,6 +251,11 @@ pub fn shaded(plan: &Plan, disc: &FusedDisc, by: By) -> ColorField {
     ColorField { grid, colors, haze: Vec::new() }
 }
 
+/// The gray of the bare blank on a shaded piece, linear.
+pub fn bare() -> Linear {
+    shown(Class::One.gray())
+}
+
 fn striped(grid: &Grid, class: Class, column: usize, row: usize) -> bool {
     let (every, dark) = STRIPES;
     class == Class::MadeUp && ((grid.x(column) + grid.y(row)) / every).rem_euclid(1.0) < dark
@@ -268,13 +274,13 @@ mod tests {
     use crate::glass::catalogue;
     use crate::glass::kind::Source;
     use crate::glass::tile::{Over, Sifted, Tile};
-    use crate::recipe::{Part, Recipe, demo};
+    use crate::recipe::{Recipe, demo};
 
     /// Three even coats: two of glasses fitted from one tile of 0.4 mm each, one of glass that is made up.
     fn recipe() -> Recipe {
         let mut recipe = demo::ember_walk();
         for (coat, own) in recipe.coats.iter_mut().zip(["one", "other", "coral"]) {
-            coat.powder = vec![Part { glass: own.into(), parts: 1.0 }];
+            coat.powder = vec![crate::recipe::Part { glass: own.into(), parts: 1.0 }];
         }
         let color = [50.0, 10.0, 20.0];
         let tile = Tile { sifted: Sifted::Loose(Mm(0.4)), over: Over::White, color, spread: None };
@@ -344,20 +350,28 @@ mod tests {
         for used in how.used {
             assert!(used.depths.iter().all(|depth| (depth - 0.4).abs() < 1e-3), "{used:?}");
         }
-        // The first glass, once more in the second coat as the quarter of a blend that is packed less close in its own jar.
+        // The first glass, once more in the second coat as the quarter of a blend that is packed less close in its own jar: in one
+        // quarter of the disc both lie.
         let mut blended = recipe();
         blended.glasses.0[0].packing = Some(0.8 * blended.packing);
-        blended.coats[1].powder =
-            [("one", 1.0), ("other", 3.0)].map(|(id, parts)| Part { glass: id.into(), parts }).into();
+        blended.coats[1].powder = [("one", 1.0), ("other", 3.0)]
+            .map(|(id, parts)| crate::recipe::Part { glass: id.into(), parts })
+            .into();
         let plan = Plan::new(&blended).expect("it is sound").plan;
         let used = how_sure(&plan, &disc(&plan), By::Day).used;
         let one = used.iter().find(|used| used.glass == "one").expect("it is used");
         let quarter =
             plan.coats[1].blend.packing * 0.4 * plan.coats[1].blend.shares[0].1 / (0.8 * plan.packing);
-        assert!(
-            (one.depths[0] - quarter).abs() < 1e-3 && (one.depths[1] - 0.4).abs() < 1e-3,
-            "{one:?}, {quarter}"
-        );
+        let (thin, deep) = (one.depths[0], one.depths[1]);
+        assert!((thin - 0.4).abs() < 1e-3 && (deep - 0.4 - quarter).abs() < 1e-3, "{one:?}, {quarter}");
+        // One glass in two coats is one glass: nothing was ever not fired together.
+        let mut same = recipe();
+        same.coats[1].powder.clone_from(&same.coats[0].powder);
+        let plan = Plan::new(&same).expect("it is sound").plan;
+        let how = how_sure(&plan, &disc(&plan), By::Day);
+        let twice = how.places.iter().find(|place| place.coats == [1, 2]).expect("a quarter of the disc");
+        let own = Sureness::of(&same.glasses.0[0]).at(0.8, By::Day).expect("it has a tile");
+        assert!(twice.off.is_some_and(|off| (off - own).abs() < 0.02), "{twice:?}, {own}");
         let plan = planned();
         let mut none = disc(&plan);
         none.coats[1].fill(0.0);

@@ -7,12 +7,11 @@
 use super::sureness_table::{FROM_TILES, FURTHEST, NODES, PAIR};
 use super::tile::{Over, Powder, Tile};
 use crate::base::scalar::{Bounds, lerp, log2};
-use crate::color::spectrum::BANDS;
 use crate::glass::kind::{Glass, Source};
 use crate::recipe::limits::PACKING;
 
 /// How far a measured window glass is off, CIEDE2000: what `tests/published/window_glass.rs` finds, rounded up.
-const MEASURED: f32 = 0.2;
+const MEASURED: f32 = 0.1;
 
 /// What the colors of a glass rest on.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,18 +87,30 @@ impl Evidence {
         Self { depths, scatter, noise }
     }
 
-    /// A first tile over white, so deep, of a transparent glass.
-    pub fn first(depth: f32) -> Self {
-        Self { depths: vec![depth], scatter: Known::Transparent, noise: 0.0 }
+    /// No tile yet, of a glass that scatters so much per mm, says whoever made it up.
+    pub(super) fn none(scatter: f32) -> Self {
+        let scatter = if scatter > 0.0 { Known::Said(scatter) } else { Known::Transparent };
+        Self { depths: Vec::new(), scatter, noise: 0.0 }
     }
 
     /// The same with one more tile over white, so deep.
     #[must_use]
-    pub fn with(&self, depth: f32) -> Self {
+    pub(super) fn with_white(&self, depth: f32) -> Self {
         let mut with = self.clone();
         with.depths.push(depth);
         with.depths.sort_by(f32::total_cmp);
         with
+    }
+
+    /// The same with a tile over black.
+    #[must_use]
+    pub(super) fn with_black(&self) -> Self {
+        Self { scatter: Known::Seen, ..self.clone() }
+    }
+
+    /// Whether the scatter is only what the maker took for it.
+    pub(super) fn scatter_is_said(&self) -> bool {
+        matches!(self.scatter, Known::Said(_))
     }
 
     /// The scatter that the maker took for it, per mm; 0 if none.
@@ -170,12 +181,17 @@ impl Sureness {
         match &glass.source {
             Source::Invented => Self::Invented,
             Source::Measured { .. } => Self::Measured(MEASURED),
+            // Without a tile over white nothing tells what it absorbs.
+            Source::Tiles(tiles) if tiles.iter().all(|tile| tile.over != Over::White) => Self::Invented,
             Source::Tiles(tiles) => {
-                let scatter = glass.material.scatter.iter().sum::<f32>() / BANDS as f32;
                 let packing = glass.packing.unwrap_or(PACKING.usual);
                 Self::Tiles(Evidence::of(
                     tiles,
-                    &Powder { packing, density: glass.density, milkiness: scatter.into() },
+                    &Powder {
+                        packing,
+                        density: glass.density,
+                        milkiness: glass.material.mean_scatter().into(),
+                    },
                 ))
             }
         }

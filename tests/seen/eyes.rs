@@ -8,6 +8,7 @@ use dappledome::color::difference::{de2000, to_lab};
 use dappledome::color::srgb::{Linear, decode, encode};
 use dappledome::optics::test_tile::swatch;
 use dappledome::optics::told_apart::{Shows, confused};
+use dappledome::picture::surroundings::Surroundings;
 use dappledome::picture::{Light, Stage, View};
 use dappledome::preview::Preview;
 use dappledome::recipe::plan::Plan;
@@ -175,5 +176,46 @@ fn the_demos_rust_and_coral_are_told() {
     let told = confused(&plan);
     for sight in LACKING {
         assert!(told.iter().any(|pair| pair.sight == sight && pair.two == ids), "{sight:?}: {told:?}");
+    }
+}
+
+/// What a piece stands in is seen where it stands: not in flat color, and not of a disc that lies on the bench.
+#[test]
+fn flat_color_and_flat_discs_stand_nowhere() {
+    let plan = Plan::new(&demo::ember_walk()).expect("it is sound").plan;
+    let picture = |stage, light, around| {
+        let view = View { around, ..View::usual(stage, light, 48) };
+        Preview::new().picture(&plan, Seed(41), &view).rgba
+    };
+    let [studio, lawn, sky] = Surroundings::ALL;
+    for (stage, light, differ) in [
+        (Stage::Domed, Light::Gray, false),
+        (Stage::Fused, Light::Day, false),
+        (Stage::Domed, Light::Day, true),
+        (Stage::Domed, Light::Within, true),
+    ] {
+        for around in [lawn, sky] {
+            let same = picture(stage, light, around) == picture(stage, light, studio);
+            assert_eq!(same, !differ, "{stage:?}, {light:?}, {around:?}");
+        }
+    }
+}
+
+/// Shaded by how sure its colors are, a piece is gray all over, its rim too, and the same in every light's flat color.
+#[test]
+fn a_shaded_piece_is_gray_all_over() {
+    let plan = Plan::new(&demo::ember_walk()).expect("it is sound").plan;
+    for stage in [Stage::Sifted, Stage::Fused, Stage::Domed] {
+        let view =
+            View { by_sureness: true, around: Surroundings::Lawn, ..View::usual(stage, Light::Day, 96) };
+        let picture = Preview::new().picture(&plan, Seed(41), &view);
+        assert!(
+            picture.rgba.chunks_exact(4).all(|pixel| pixel[0] == pixel[1] && pixel[1] == pixel[2]),
+            "{stage:?}"
+        );
+        let mut grays: Vec<u8> = picture.rgba.chunks_exact(4).map(|pixel| pixel[0]).collect();
+        grays.sort_unstable();
+        grays.dedup();
+        assert!(grays.len() > 3, "{stage:?}: stripes, lines and the bare blank, {grays:?}");
     }
 }

@@ -34,7 +34,7 @@ impl Painter<'_> {
     }
 
     /// What the skin mirrors: the studio, or what lies below, which is dark close under the rim (by eye).
-    fn mirrored(&self, toward: Vec3, standing: f32) -> Linear {
+    pub(super) fn mirrored(&self, toward: Vec3, standing: f32) -> Linear {
         let seen = self.studio.mirrored(toward);
         if toward.z >= 0.0 {
             return [seen; 3];
@@ -43,7 +43,7 @@ impl Painter<'_> {
     }
 
     /// Whether there is no table near.
-    fn in_the_air(&self) -> bool {
+    pub(super) fn in_the_air(&self) -> bool {
         self.scene.around == Surroundings::Sky
     }
 
@@ -67,13 +67,13 @@ impl Painter<'_> {
         let total = smoothstep(limit - 0.03, limit + 0.02, sine);
         let inner = self.inner_light(glass.normal.z);
         let second = look.mirrored * (1.0 - look.mirrored) * (1.0 - look.mirrored) * (1.0 - total);
-        let mirrored = second * self.studio.mirrored(look.sight.reflect(glass.normal));
+        let mirrored = self.mirrored(look.sight.reflect(glass.normal), 1.0).map(|seen| second * seen);
         [0, 1, 2].map(|k| {
             let glass = fast_pow((through[k] / FACES).at_least(1e-4), path);
             let straight = lerp(behind[k], inner * self.paint.passed.through[k], hazy);
             let turned =
                 lerp(faces * glass * glass * TURNED_BACK, inner * self.paint.passed.through[k], hazy);
-            lerp(FACES * faces * glass * straight, turned, total) + mirrored * glass * glass
+            lerp(FACES * faces * glass * straight, turned, total) + mirrored[k] * glass * glass
         })
     }
 

@@ -2,14 +2,13 @@
 
 use super::blend;
 use super::painter::Painter;
-use super::within::DUSK;
 use crate::base::order::ranked;
 use crate::base::scalar::{Bounds, lerp, smoothstep};
 use crate::color::srgb::Linear;
 use crate::optics::colors::WHITE;
 use crate::picture::lump::Lump;
 use crate::picture::pixmap::Pixmap;
-use crate::picture::studio::fresnel;
+use crate::picture::studio::{DUSK, fresnel};
 use crate::picture::tone;
 use crate::picture::vec3::Vec3;
 use crate::picture::view::Light;
@@ -115,12 +114,12 @@ impl<'a> Painter<'a> {
                 let light = self.daylight((normal + placed.normal).unit(), 1.0);
                 // Less light gets to its foot (by eye).
                 let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));
-                let gloss = f * self.studio.mirrored(sight.reflect(normal));
+                let gloss = self.mirrored(sight.reflect(normal), 1.0).map(|seen| f * seen);
                 [0, 1, 2].map(|k| {
                     // Through clear glass the table shows, in the light that the dome lets onto it.
                     let below =
                         if self.paint.clear { self.ground[k] * self.paint.passed.through[k] } else { 0.0 };
-                    (shown[k] * light[k] + lump.through[k] * below) * foot + gloss
+                    (shown[k] * light[k] + lump.through[k] * below) * foot + gloss[k]
                 })
             }
             Light::Within => self.lump_within(placed, (sight, normal), shown, height),

@@ -1,6 +1,5 @@
 //! What painting a dome needs by any light.
 
-use super::within::DUSK;
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
 use crate::fuse::relief::Relief;
@@ -12,7 +11,7 @@ use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
 use crate::picture::rim::share_around;
 use crate::picture::shell::Shell;
-use crate::picture::studio::{R0, Studio, TABLE_DAY, TABLE_DUSK, fresnel, refracted};
+use crate::picture::studio::{DUSK, R0, Studio, TABLE_DAY, TABLE_DUSK, fresnel, refracted};
 use crate::picture::surface::ripple;
 use crate::picture::surroundings::Surroundings;
 use crate::picture::tone;

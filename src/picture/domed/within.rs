@@ -5,7 +5,7 @@ use crate::base::scalar::{Bounds, fast_pow, lerp};
 use crate::color::srgb::Linear;
 use crate::picture::cast::{Behind, Glass, TablePixel};
 use crate::picture::lantern::PLATE;
-use crate::picture::surroundings::Surroundings;
+use crate::picture::studio::{DUSK, TABLE};
 
 /// What the two faces of the far wall mirror of what is inside, at the slant that it is mostly seen at (as path-traced).
 const FAR_MIRROR: f32 = 0.06;
@@ -15,9 +15,6 @@ const EDGE_FROM: f32 = 0.85;
 /// lost (own fit to path-traced domes).
 const GLOW: f32 = 0.2;
 const GLOW_HEIGHT: f32 = 12.0;
-/// What daylight is left in the dusk, as a share of full light: as much as shows the table as the dusk has it (0x2b, where full
-/// light shows 0x96).
-pub(super) const DUSK: f32 = 0.0792;
 
 impl Painter<'_> {
     /// What a pixel of glass shows.
@@ -48,8 +45,12 @@ impl Painter<'_> {
     /// onto it.
     fn outside(&self, glass: &Glass) -> Linear {
         let dusk = DUSK * self.studio.matte(glass.normal, 1.0);
+        if self.in_the_air() {
+            return [dusk; 3];
+        }
         let near = 0.5 * (1.0 - glass.normal.z) / (1.0 + glass.place.z.at_least(0.0) / GLOW_HEIGHT);
-        self.leaves.map(|leaves| dusk + GLOW * near * leaves)
+        let sends_back = self.scene.around.below();
+        [0, 1, 2].map(|k| dusk + GLOW * near * (self.leaves[k] * (sends_back[k] / TABLE)))
     }
 
     /// Lamplight on the inside of the glass: direct, and what glass and table throw about.
@@ -90,23 +91,10 @@ impl Painter<'_> {
 
     /// The table beside the piece, in the light that leaves its shell: what share of the sky the shell takes up there.
     pub(super) fn table_in_the_dusk(&self, pixel: &TablePixel) -> Linear {
-        if self.scene.around == Surroundings::Sky {
+        if self.in_the_air() {
             return self.ground;
         }
         let (shell, sends_back) = (1.0 - pixel.lit.1, self.scene.around.below());
         [0, 1, 2].map(|k| self.ground[k] + sends_back[k] * shell * self.leaves[k])
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::color::srgb::decode;
-    use crate::picture::studio::{TABLE_DAY, TABLE_DUSK};
-
-    #[test]
-    fn the_dusk_is_one_light_with_the_tables_own_gray() {
-        let share = decode(TABLE_DUSK)[0] / decode(TABLE_DAY)[0];
-        assert!((DUSK - share).abs() < 1e-4, "{DUSK}, not {share}");
     }
 }

@@ -70,6 +70,8 @@ pub struct Against {
     pub entry: RwSignal<Option<LogId>>,
     /// How they are compared.
     pub by: RwSignal<By>,
+    /// How deep the coats lie that were laid as the maker sifts, mm.
+    pub laid: RwSignal<Option<Vec<f64>>>,
 }
 
 impl Against {
@@ -81,6 +83,7 @@ impl Against {
             white: RwSignal::new(PHOTO_WHITE.usual),
             entry: RwSignal::new(None),
             by: RwSignal::new(By::Color),
+            laid: RwSignal::new(None),
         }
     }
 

@@ -11,6 +11,7 @@ use dappledome::glass::tile::{Over, Sifted, Tile};
 use dappledome::photo::frame::{Frame, Shape, Size};
 use dappledome::recipe::limits::{PACKING, PHOTO_WHITE};
 use dappledome::tiles::fit::{Fitted, fit};
+use dappledome::tiles::next_tile::{NextTile, On};
 use dappledome::tiles::sureness::Sureness;
 use dappledome::tiles::tile::{Bases, Powder};
 use leptos::prelude::*;
@@ -67,13 +68,19 @@ impl TileDraft {
     }
 }
 
-/// The photo that colors are taken from.
+/// The photo that colors are taken from: the same only as itself.
 #[derive(Clone, Debug)]
 pub struct PhotoDraft {
     /// The photo.
     pub photo: Arc<Photo>,
     /// Where its white lies.
     pub white: Frame,
+}
+
+impl PartialEq for PhotoDraft {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.photo, &other.photo) && self.white == other.white
+    }
 }
 
 impl PhotoDraft {
@@ -91,7 +98,7 @@ fn usual_frame(at: usize, photo: Size) -> Frame {
 }
 
 /// What is written down of a glass and its tiles.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
     /// What it is to be called.
     pub name: String,
@@ -121,19 +128,23 @@ impl Default for Draft {
 }
 
 impl Draft {
-    /// A glass with the tiles that it was fitted from, and one more that is to be fired, so deep over white.
-    pub fn one_more(glass: &Glass, depth: f64) -> Self {
-        let fired = match &glass.source {
-            Source::Tiles(tiles) => &tiles[..tiles.len().min(MOST_TILES - 1)],
-            _ => &[],
-        };
+    /// A glass with the tiles that it was fitted from, and one more that is to be fired.
+    pub fn one_more(glass: &Glass, next: NextTile) -> Self {
+        let fired = if let Source::Tiles(tiles) = &glass.source { &tiles[..] } else { &[] };
         let milkiness = match Sureness::of(glass) {
             Sureness::Tiles(evidence) => evidence.milkiness(),
-            _ => 0.0,
+            // Made up: as cloudy as whoever made it up said.
+            _ => glass.material.mean_scatter().into(),
+        };
+        let one = |over| TileDraft { over, ..TileDraft::of(next.depth.into()) };
+        let next = match next.on {
+            On::White => vec![one(Over::White)],
+            On::Black => vec![one(Over::Black)],
+            On::Both => vec![one(Over::White), one(Over::Black)],
         };
         Self {
             name: glass.name.clone(),
-            tiles: fired.iter().map(TileDraft::fired).chain([TileDraft::of(depth)]).collect(),
+            tiles: fired.iter().map(TileDraft::fired).chain(next).collect(),
             powder: Powder {
                 packing: glass.packing.unwrap_or(PACKING.usual),
                 density: glass.density,
@@ -141,12 +152,6 @@ impl Draft {
             },
             ..Self::default()
         }
-    }
-
-    /// Whether nothing has been written down: no name, no color, no photo.
-    pub fn is_empty(&self) -> bool {
-        let blank = |tile: &TileDraft| tile.color.is_empty();
-        self.name.trim().is_empty() && self.photo.is_none() && self.tiles.iter().all(blank)
     }
 
     /// The colors that were typed, tile by tile.
@@ -205,12 +210,35 @@ impl Draft {
 
 /// The glass that is being made, as it is written down.
 #[derive(Clone, Copy)]
-pub struct TileDesk(pub RwSignal<Draft>);
+pub struct TileDesk {
+    /// What is written down.
+    pub draft: RwSignal<Draft>,
+    /// What is said beside it when it is next looked at.
+    pub remark: RwSignal<Option<String>>,
+    /// What was laid there for the maker to go on with.
+    laid: StoredValue<Draft>,
+}
 
 impl TileDesk {
     /// Nothing written down yet.
     pub fn new() -> Self {
-        Self(RwSignal::new(Draft::default()))
+        Self {
+            draft: RwSignal::new(Draft::default()),
+            remark: RwSignal::new(None),
+            laid: StoredValue::new(Draft::default()),
+        }
+    }
+
+    /// Lays a draft there, unless something that the maker has begun lies there; whether it did.
+    pub fn lay(&self, draft: Draft) -> bool {
+        let untouched = self
+            .draft
+            .with_untracked(|now| self.laid.with_value(|laid| now == laid || *now == Draft::default()));
+        if untouched {
+            self.laid.set_value(draft.clone());
+            self.draft.set(draft);
+        }
+        untouched
     }
 }
 
@@ -253,16 +281,20 @@ mod tests {
         let rust = catalogue::find("rust").expect("it is in the catalogue");
         let mut glass = Glass::new("own", "Rust of May", rust.material.clone());
         (glass.source, glass.packing, glass.density) = (Source::Tiles(vec![tile.clone()]), Some(0.4), 3.1);
-        let draft = Draft::one_more(&glass, 0.15);
+        let next = |on| NextTile { depth: 0.15, on, then: 1.0 };
+        let draft = Draft::one_more(&glass, next(On::White));
         assert_eq!((draft.name.as_str(), draft.tiles.len()), ("Rust of May", 2));
         assert_eq!((draft.powder.packing, draft.powder.density), (0.4, 3.1));
-        assert!(!draft.is_empty() && Draft::default().is_empty());
         assert_eq!(draft.seen(&draft.typed()), [(0, tile)]);
-        assert_eq!(draft.tiles[1].sifted, Sifted::Loose(Mm(0.15)));
+        assert_eq!(draft.tiles[1].sifted, Sifted::Loose(Mm(f64::from(0.15f32))));
         let mut typed = draft.clone();
         typed.tiles[0].type_color("#804020".into());
         assert_eq!(typed.seen(&typed.typed())[0].1.spread, None, "what is typed lies about nothing");
-        assert_eq!(Draft::one_more(rust, 0.3).tiles.len(), 1);
+        assert_eq!(Draft::one_more(rust, next(On::White)).tiles.len(), 1);
+        let chalk = catalogue::find("chalk").expect("it is in the catalogue");
+        let opal = Draft::one_more(chalk, next(On::Both));
+        assert_eq!([opal.tiles[0].over, opal.tiles[1].over], [Over::White, Over::Black]);
+        assert!(opal.powder.milkiness > 1.0, "{:?}", opal.powder);
     }
 
     /// At a tile's own depth the ladder shows the tile, however closely its powder packs.

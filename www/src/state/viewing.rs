@@ -86,6 +86,9 @@ impl Viewing {
 
     /// In what light and by whose eyes the piece is seen, in words; none by daylight and usual eyes, as all else is.
     pub fn otherwise(&self) -> Option<String> {
+        if self.by_sureness.get() {
+            return Some(words::SHADED.into());
+        }
         let around = if self.shows_around() { self.around.get() } else { Surroundings::Studio };
         words::otherwise(self.illuminant(), around, self.sight.get())
     }
@@ -97,7 +100,7 @@ impl Viewing {
 
     /// Whether the picture shows what a piece stands in.
     pub fn shows_around(&self) -> bool {
-        !self.flat() && self.light.get() != Light::Gray
+        !self.flat() && self.light.get() != Light::Gray && !self.by_sureness.get()
     }
 
     /// Whether the piece lies flat.

@@ -1,10 +1,12 @@
 //! How sure the colors of a piece are, in words.
 
+use super::orders::percent;
 use super::recipe::powder_of;
 use super::text::lower;
+use dappledome::base::scalar::Bounds;
 use dappledome::base::units::fixed;
 use dappledome::recipe::Recipe;
-use dappledome::tiles::next_tile::NextTile;
+use dappledome::tiles::next_tile::{NextTile, On};
 use dappledome::tiles::places::{Class, HowSure};
 use dappledome::tiles::sureness::Sureness;
 
@@ -14,21 +16,19 @@ pub const HOW_SURE: &str = "How sure";
 pub const COLORS: &str = "Colors";
 /// On that word.
 pub const HOW_SURE_TITLE: &str = "How sure the colors are, and which tile would help";
+/// Under the piece while it is.
+pub const SHADED: &str = "Shaded by how sure its colors are.";
 /// Before the grays and what they mean.
 pub const SHADES: &str = "Darker is less sure:";
 /// Under all.
 pub const WHAT_SURE_MEANS: &str = "Nineteen of twenty places come nearer than that: 2 is hard to see, 5 is plain. Two hands and two kilns come on \
-    top; what tiles are fired on, and the blank, is taken as known. Depths in mm, loose.";
+    top; the blank, and what tiles are fired on, is taken as known; accents are left out. Depths in mm, loose.";
 
 /// Less than this of the disc is not told of.
-const SOME: f32 = 0.005;
+pub const SOME: f32 = 0.005;
 
 fn made_up(how: &HowSure) -> f32 {
     how.shares[Class::MadeUp as usize]
-}
-
-fn percent(share: f32) -> String {
-    format!("{} %", fixed(100.0 * f64::from(share), 0))
 }
 
 /// So far off, in whole steps: less than one is not seen.
@@ -41,20 +41,20 @@ pub fn about_sure(how: &HowSure) -> Option<String> {
     match (how.about, made_up(how)) {
         (None, made_up) => (made_up >= SOME).then(|| "invented".into()),
         (Some(off), made_up) if made_up < SOME => Some(format!("about {}", plus_minus(off))),
-        (Some(off), made_up) => Some(format!("about {}, {} invented", plus_minus(off), percent(made_up))),
+        (Some(off), made_up) => {
+            Some(format!("about {}, {} invented", plus_minus(off), percent(made_up.into())))
+        }
     }
 }
 
 /// The same as a sentence.
 pub fn sure_over_piece(how: &HowSure) -> String {
     let off = how.about.map(|off| format!("About {} where glasses are known", plus_minus(off)));
-    let worst = how.places.iter().filter_map(|place| place.off).fold(None, |most: Option<f32>, off| {
-        Some(most.map_or(off, |most| if off > most { off } else { most }))
-    });
+    let worst = how.places.iter().filter_map(|place| place.off).reduce(f32::at_least);
     let worst = worst.filter(|worst| how.about.is_some_and(|off| worst - off >= 1.0));
     let worst = worst.map(|worst| format!(", {} at worst", plus_minus(worst)));
     let made_up = (made_up(how) >= SOME).then(|| match off {
-        Some(_) => format!("; {} is invented", percent(made_up(how))),
+        Some(_) => format!("; {} is invented", percent(made_up(how).into())),
         None => "Invented: nobody knows how near your jars come".into(),
     });
     [off, worst, made_up].into_iter().flatten().collect()
@@ -88,14 +88,29 @@ pub fn rests_on(sureness: &Sureness, [thin, deep]: [f32; 2]) -> String {
     format!("{from}; used {} to {}", mm(thin), mm(deep))
 }
 
-/// How far off a color may be; a dash if nobody knows.
+/// How far off a color may be; a question if nobody knows.
 pub fn off_by(off: Option<f32>) -> String {
     off.map_or_else(|| "±?".into(), plus_minus)
 }
 
 /// The tile to fire, and what it would bring.
 pub fn fire_tile(next: NextTile) -> String {
-    format!("Fire a tile, {} mm: {}", fixed(f64::from(next.depth), 2), plus_minus(next.then))
+    let depth = fixed(f64::from(next.depth), 2);
+    let then = plus_minus(next.then);
+    match next.on {
+        On::White => format!("Fire a tile, {depth} mm: {then}"),
+        On::Black => format!("One on black, {depth} mm: {then}"),
+        On::Both => format!("White, black, {depth} mm: {then}"),
+    }
+}
+
+/// Said where another glass lies on the bench for tiles.
+pub const ANOTHER_LIES_THERE: &str =
+    "Another glass lies here that you have begun: put it on the shelf, or empty it, and press again.";
+
+/// The same to those who do not see the glass beside it.
+pub fn fire_tile_of(glass: &str, next: NextTile) -> String {
+    format!("{}. {glass}", fire_tile(next))
 }
 
 /// Coats on each other, the uppermost first: `Coral over rust over straw`.
@@ -107,7 +122,7 @@ pub fn over_each_other(recipe: &Recipe, coats: &[u32]) -> String {
 
 /// How much of the disc, and why it is less sure.
 pub fn share_of_disc(share: f32) -> String {
-    format!("{}, never fired so", percent(share))
+    format!("{}, never fired so", percent(share.into()))
 }
 
 #[cfg(test)]

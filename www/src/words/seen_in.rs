@@ -36,14 +36,15 @@ pub fn illuminant(light: Light, illuminant: Illuminant) -> &'static str {
     }
 }
 
-/// A light's short word where no caption stands beside it.
-pub fn light_seen_in(of: Light, illuminant: Illuminant) -> &'static str {
-    match illuminant {
-        Illuminant::Daylight => light(of),
-        Illuminant::Overcast => "Overcast",
-        Illuminant::Incandescent => "Bulb",
+/// A light's word where no caption stands beside it, with its spectrum.
+pub fn light_seen_in(of: Light, illuminant: Illuminant) -> String {
+    let spectrum = match illuminant {
+        Illuminant::Daylight => return light(of).into(),
+        Illuminant::Overcast => "overcast",
+        Illuminant::Incandescent => "bulb",
         Illuminant::WarmWhite => "3000 K",
-    }
+    };
+    format!("{}, {spectrum}", light(of))
 }
 
 /// Label of what it stands in.

@@ -1,7 +1,7 @@
 //! From a tile to a glass, in words.
 
 use dappledome::base::units::fixed;
-use dappledome::tiles::next_tile::NextTile;
+use dappledome::tiles::next_tile::{NextTile, On};
 use dappledome::tiles::sureness::{By, Sureness};
 
 /// The area.
@@ -101,7 +101,12 @@ pub fn plus_minus(sureness: &Sureness) -> Option<String> {
 pub fn one_more_tile(now: f32, next: NextTile) -> String {
     let off = |off: f32| fixed(f64::from(off).max(1.0), 0);
     let depth = fixed(f64::from(next.depth), 2);
-    format!("From 0.1 to 1 mm ±{} at worst; one more tile, {depth} mm over white, would make that ±{}.", off(now), off(next.then))
+    let over = if next.on == On::White { "white" } else { "black" };
+    format!(
+        "From 0.1 to 1 mm ±{} at worst; one more tile, {depth} mm over {over}, would make that ±{}.",
+        off(now),
+        off(next.then)
+    )
 }
 
 /// How sure the colors of a glass are, in a sentence.

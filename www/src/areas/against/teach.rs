@@ -20,7 +20,6 @@ use leptos::prelude::*;
 /// The buttons.
 pub fn teach(state: AgainstState) -> AnyView {
     let said = RwSignal::new(None::<String>);
-    let laid_from = RwSignal::new(None);
     let buttons = move || {
         let compared = state.comparison()?;
         let off = worst(&compared.rows).cloned();
@@ -34,7 +33,7 @@ pub fn teach(state: AgainstState) -> AnyView {
     view! {
         {buttons}
         <p class="refused" role="alert">{move || said.get()}</p>
-        {move || of_the_hand(state, laid_from)}
+        {move || of_the_hand(state)}
     }
     .into_any()
 }
@@ -132,23 +131,22 @@ fn depths(recipe: &Recipe) -> Vec<f64> {
     recipe.coats.iter().map(|coat| coat.fall.middling()).collect()
 }
 
-/// What several pieces tell of the maker's hand, and the word that lays this one so: once, as long as that is not taken back.
-/// `laid_from` are the depths that it was done to.
-fn of_the_hand(state: AgainstState, laid_from: RwSignal<Option<Vec<f64>>>) -> Option<AnyView> {
+/// What several pieces tell of the maker's hand, and the word that lays this one so: not again as long as it lies so.
+fn of_the_hand(state: AgainstState) -> Option<AnyView> {
     let told: Vec<Told> = state.log.list.read().iter().flat_map(|record| record.entry.hand.clone()).collect();
     let hand = hand(&told)?;
     let lay = move |_| {
-        laid_from.set(Some(state.piece.recipe.with_untracked(depths)));
         state.piece.edit(words::did::MY_HAND, |recipe| {
             recipe
                 .coats
                 .iter_mut()
                 .for_each(|coat| coat.fall.set_middling(coat.fall.middling() * hand.deeper));
         });
+        state.against.laid.set(Some(state.piece.recipe.with_untracked(depths)));
     };
     let not_laid = move || {
         let now = state.piece.recipe.with(depths);
-        laid_from.with(|from| from.as_ref().is_none_or(|from| *from == now))
+        state.against.laid.with(|laid| laid.as_ref() != Some(&now))
     };
     Some(
         view! {

@@ -12,7 +12,7 @@ use crate::model::ids::AreaId;
 use crate::state::announcer::Announcer;
 use crate::state::glasses::OwnGlasses;
 use crate::state::nav::Nav;
-use crate::state::tile_draft::Draft;
+use crate::state::tile_draft::{Draft, TileDesk};
 use crate::words;
 use dappledome::base::notice::Notice;
 use dappledome::recipe::limits::{DENSITY, Limit, MILKINESS_OF_OPAL, PACKING, WHITE_LOOKS};
@@ -22,7 +22,11 @@ use leptos::prelude::*;
 pub fn tile_area() -> AnyView {
     let nav = expect_context::<Nav>();
     let bench = TileBench::new();
-    let said = RwSignal::new(None::<String>);
+    let TileDesk { remark: said, .. } = expect_context();
+    on_cleanup(move || {
+        // The page may be going with it.
+        let _ = said.try_set(None);
+    });
     let intake = PhotoIntake::new(move |photo| bench.draft.update(|draft| draft.take_photo(photo)));
     let photographed = move || bench.draft.with(|draft| draft.photo.is_some());
     view! {
@@ -113,9 +117,8 @@ fn shelve(bench: TileBench, said: RwSignal<Option<String>>) -> AnyView {
             && matches!(&*bench.fitted.read(), Some(Ok(_)))
     };
     let put = move |_| {
-        let Some(Ok(fitted)) = bench.fitted.get_untracked() else { return };
+        let (tiles, Some(Ok(fitted))) = bench.at_once() else { return };
         let draft = bench.draft.get_untracked();
-        let tiles = bench.tiles.get_untracked();
         match own.put_new(&draft.name, |id| draft.glass(&id, &tiles, &fitted)) {
             Ok(()) => {
                 announcer.say(words::glass_on_shelf(draft.name.trim()));

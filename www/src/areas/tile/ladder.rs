@@ -31,7 +31,8 @@ pub fn ladder_of(bench: TileBench) -> impl IntoView {
 /// What one more tile would bring to pieces that use the glass from thin to deep.
 fn one_more(fitted: &Fitted) -> Option<String> {
     let now = at_worst(&fitted.sureness, USED, By::Day)?;
-    next_tile(&fitted.sureness, USED, By::Day).map(|next| words::one_more_tile(now, next))
+    next_tile(&fitted.sureness, fitted.material.mean_scatter(), USED, By::Day)
+        .map(|next| words::one_more_tile(now, next))
 }
 
 fn drawn(glass: &Glass, fitted: &Fitted, marks: &[(usize, f32)]) -> AnyView {

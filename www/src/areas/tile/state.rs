@@ -25,7 +25,7 @@ pub struct TileBench {
 impl TileBench {
     /// As it was left. Takes the context of the page.
     pub fn new() -> Self {
-        let TileDesk(draft) = expect_context();
+        let TileDesk { draft, .. } = expect_context();
         let shown = a_task_later(move || draft.track(), move || draft.with(OnPhoto::of));
         let on_photo = Memo::new(move |_| shown.get().flatten());
         let reads = move || {
@@ -33,18 +33,18 @@ impl TileBench {
             on_photo.track();
         };
         let reckoned = a_task_later(reads, move || {
-            let colors = on_photo.with(|shown| shown.as_ref().map(OnPhoto::colors));
-            draft.with(|draft| {
-                let tiles = draft.seen(&colors.unwrap_or_else(|| draft.typed()));
-                let fitted = draft.fitted(&tiles);
-                (tiles, fitted)
-            })
+            on_photo.with(|shown| draft.with(|draft| reckoned(draft, shown.as_ref())))
         });
         let tiles = Memo::new(move |_| {
             reckoned.with(|both| both.as_ref().map(|both| both.0.clone())).unwrap_or_default()
         });
         let fitted = Memo::new(move |_| reckoned.with(|both| both.as_ref().and_then(|both| both.1.clone())));
         Self { draft, on_photo, tiles, fitted }
+    }
+
+    /// Tiles and glass by what is written down now: what is shown may lag a task or two behind.
+    pub fn at_once(&self) -> Reckoned {
+        self.draft.with_untracked(|draft| reckoned(draft, OnPhoto::of(draft).as_ref()))
     }
 
     /// Changes a tile.
@@ -55,4 +55,13 @@ impl TileBench {
             }
         });
     }
+}
+
+/// The tiles that have a color, their places, and the glass that fits them; none while no tile has a color.
+pub type Reckoned = (Vec<(usize, Tile)>, Option<Result<Fitted, Notice>>);
+
+fn reckoned(draft: &Draft, shown: Option<&OnPhoto>) -> Reckoned {
+    let tiles = draft.seen(&shown.map_or_else(|| draft.typed(), OnPhoto::colors));
+    let fitted = draft.fitted(&tiles);
+    (tiles, fitted)
 }

@@ -2,10 +2,11 @@
 
 use super::rows::rows;
 use crate::controls::panel::PanelHead;
+use crate::dom::focus::focus;
 use crate::state::results::Results;
 use crate::words;
-use dappledome::base::units::fixed;
 use dappledome::tiles::places::{Class, HowSure};
+use leptos::html;
 use leptos::prelude::*;
 
 /// Draws it.
@@ -13,8 +14,11 @@ pub fn how_sure() -> AnyView {
     let results = expect_context::<Results>();
     let told = move || Some(results.how_sure.with(|how| how.as_ref().map(told))?.into_any());
     let sentence = move || results.how_sure.with(|how| how.as_ref().map(words::sure_over_piece));
+    // It covers the line that it was opened by, with the focus.
+    let slip = NodeRef::<html::Div>::new();
+    slip.on_load(|slip| focus(Some(&slip)));
     view! {
-        <div class="slip how-sure">
+        <div class="slip how-sure" tabindex="-1" node_ref=slip>
             <PanelHead title=words::HOW_SURE>
                 <span class="second">{sentence}</span>
             </PanelHead>
@@ -34,7 +38,7 @@ fn told(how: &HowSure) -> impl IntoView + use<> {
 
 /// The grays, those that are on the piece, and how much of it has them.
 fn legend(how: &HowSure) -> impl IntoView + use<> {
-    let there = Class::ALL.into_iter().zip(how.shares).filter(|(_, share)| *share >= 0.005);
+    let there = Class::ALL.into_iter().zip(how.shares).filter(|(_, share)| *share >= words::SOME);
     let entries = there.map(|(class, share)| {
         let gray = class.gray();
         view! {
@@ -46,7 +50,7 @@ fn legend(how: &HowSure) -> impl IntoView + use<> {
                 ></span>
                 {words::sure_class(class)}
                 " "
-                <span class="second">{fixed(100.0 * f64::from(share), 0)} " %"</span>
+                <span class="second">{words::percent(share.into())}</span>
             </li>
         }
     });
