@@ -122,7 +122,7 @@ impl Map {
         let parts = plan.coats.iter().map(|coat| parts(coat, plan.packing, &mut glasses)).collect();
         let about = |(at, coat): (usize, &Vec<f32>)| {
             let mut all = coat.clone();
-            for back in disc.mixture.get(at) {
+            if let Some(back) = disc.mixture.get(at) {
                 all.iter_mut().zip(back).for_each(|(all, more)| *all += more);
             }
             blur(&disc.grid, &all, JUDGED, 1.0)
@@ -274,13 +274,13 @@ mod tests {
     use crate::glass::catalogue;
     use crate::glass::kind::Source;
     use crate::glass::tile::{Over, Sifted, Tile};
-    use crate::recipe::{Recipe, demo};
+    use crate::recipe::{Part as RecipePart, Recipe, demo};
 
     /// Three even coats: two of glasses fitted from one tile of 0.4 mm each, one of glass that is made up.
     fn recipe() -> Recipe {
         let mut recipe = demo::ember_walk();
         for (coat, own) in recipe.coats.iter_mut().zip(["one", "other", "coral"]) {
-            coat.powder = vec![crate::recipe::Part { glass: own.into(), parts: 1.0 }];
+            coat.powder = vec![RecipePart { glass: own.into(), parts: 1.0 }];
         }
         let color = [50.0, 10.0, 20.0];
         let tile = Tile { sifted: Sifted::Loose(Mm(0.4)), over: Over::White, color, spread: None };
@@ -354,9 +354,8 @@ mod tests {
         // quarter of the disc both lie.
         let mut blended = recipe();
         blended.glasses.0[0].packing = Some(0.8 * blended.packing);
-        blended.coats[1].powder = [("one", 1.0), ("other", 3.0)]
-            .map(|(id, parts)| crate::recipe::Part { glass: id.into(), parts })
-            .into();
+        blended.coats[1].powder =
+            [("one", 1.0), ("other", 3.0)].map(|(id, parts)| RecipePart { glass: id.into(), parts }).into();
         let plan = Plan::new(&blended).expect("it is sound").plan;
         let used = how_sure(&plan, &disc(&plan), By::Day).used;
         let one = used.iter().find(|used| used.glass == "one").expect("it is used");
@@ -366,7 +365,7 @@ mod tests {
         assert!((thin - 0.4).abs() < 1e-3 && (deep - 0.4 - quarter).abs() < 1e-3, "{one:?}, {quarter}");
         // One glass in two coats is one glass: nothing was ever not fired together.
         let mut same = recipe();
-        same.coats[1].powder.clone_from(&same.coats[0].powder);
+        same.coats[1].powder = same.coats[0].powder.clone();
         let plan = Plan::new(&same).expect("it is sound").plan;
         let how = how_sure(&plan, &disc(&plan), By::Day);
         let twice = how.places.iter().find(|place| place.coats == [1, 2]).expect("a quarter of the disc");
