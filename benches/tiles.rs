@@ -36,6 +36,18 @@ fn two_tiles(bencher: Bencher) {
     fitted(bencher, &[tile(0.45, Over::White, [154, 80, 10]), tile(0.15, Over::White, [200, 140, 80])]);
 }
 
+/// Two that no glass shows: brighter than their base, and as a frame shows them that is dragged over the white.
+#[divan::bench]
+fn two_out_of_reach(bencher: Bencher) {
+    fitted(bencher, &[tile(0.45, Over::White, [240, 240, 238]), tile(0.15, Over::White, [236, 237, 240])]);
+}
+
+/// Two that contradict each other: the deeper one is the paler.
+#[divan::bench]
+fn two_that_disagree(bencher: Bencher) {
+    fitted(bencher, &[tile(0.45, Over::White, [192, 191, 190]), tile(0.15, Over::White, [120, 80, 60])]);
+}
+
 #[divan::bench]
 fn white_and_black(bencher: Bencher) {
     fitted(bencher, &[tile(0.45, Over::White, [190, 160, 130]), tile(0.45, Over::Black, [100, 90, 80])]);

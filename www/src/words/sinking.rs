@@ -123,7 +123,7 @@ pub fn stops_at(hold: Minutes) -> String {
 
 /// The joint, for those who do not see it.
 pub fn watch_it_sink(moment: &str) -> String {
-    format!("{WATCH_IT_SINK}, slump {moment}")
+    format!("slump {moment}. {WATCH_IT_SINK}")
 }
 
 #[cfg(test)]

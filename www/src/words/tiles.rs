@@ -75,7 +75,7 @@ pub fn color_of_tile(at: usize) -> String {
 
 /// Leaves it out.
 pub fn leave_tile_out(at: usize) -> String {
-    format!("Leave tile {} out", at + 1)
+    format!("Leave out tile {}", at + 1)
 }
 
 /// How far seen and reckoned color are apart.
