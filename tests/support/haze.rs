@@ -53,7 +53,8 @@ impl Model {
             Self::Published => NORMAL,
             Self::Engine => {
                 let index = INDEX + rubin(nanometers / 1000.0) - rubin(0.592);
-                ((index - 1.0) / (index + 1.0)).powi(2)
+                let root = (index - 1.0) / (index + 1.0);
+                root * root
             }
         }
     }
