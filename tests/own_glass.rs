@@ -288,7 +288,7 @@ fn a_striker_needs_its_hold() {
         panic!("{said:?}")
     };
     assert!(remedy.contains("Hold the tack 20 min"), "{remedy}");
-    mend::apply(&mut tacked, Step::Accents, mend.clone());
+    mend::apply(&mut tacked, Step::Accents, *mend);
     assert_eq!(tacked.accents.as_ref().map(|accents| accents.tack.hold), Some(Minutes(20.0)));
     assert!(tacked.programs.is_empty() && told(&tacked, &["Must strike."]).is_empty());
     let calm = Recipe { fuse: striking.fuse.clone(), ..made_of(&of_may()) };
