@@ -337,7 +337,7 @@ fn lawn_and_sky_lie_around_the_piece() {
     colors.passed.through = [0.5, 0.2, 0.0];
     let whole = |at: (u16, u16)| {
         let out = |at: u16| 2.0 * (f64::from(at) + 0.5) / f64::from(SIZE) - 1.0;
-        out(at.0).abs().max(out(at.1).abs()) < 0.70
+        out(at.0).abs() < 0.70 && out(at.1).abs() < 0.45
     };
     for (around, codes) in [(Surroundings::Lawn, [87, 108, 67]), (Surroundings::Sky, [98, 122, 157])] {
         let picture = bench.paint_in(around, &colors.paint(), Light::Day);

@@ -86,6 +86,8 @@ pub(super) struct Painter<'a> {
     /// How much more of each color comes from below by day than in the studio.
     pub(super) tint: Linear,
     page: Linear,
+    /// Where lawn or sky is seen; none in the studio.
+    field: Option<Field>,
     /// The lamp, as bright as suits the piece.
     pub(super) lamp: Linear,
     /// How much more light there is inside than comes straight from the lamp.
@@ -151,6 +153,7 @@ impl<'a> Painter<'a> {
             ground: scene.ground(),
             tint: scene.around.tint(),
             page: decode(scene.page()),
+            field: (scene.around != Surroundings::Studio).then(|| Field::about(scene.cast)),
             lamp,
             gain,
             leaves,
@@ -252,14 +255,16 @@ impl<'a> Painter<'a> {
     /// A color of what lies around: the picture ends in the page's own gray, so that it lies on the page without an edge.
     pub(super) fn faded(&self, at: (u16, u16), light: Linear) -> Linear {
         let size = self.scene.cast.camera.size() as f32;
-        let kept = if self.scene.around == Surroundings::Studio {
-            let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
-            smoothstep(0.0, 0.10, from_edge(at.0).at_most(from_edge(at.1)) / size)
-        } else {
-            let out = |at: u16| 2.0 * (f32::from(at) + 0.5) / size - 1.0;
-            let (x, y) = (out(at.0), out(at.1));
-            // A square with round corners.
-            smoothstep(1.0, ROUND, (x * x * x * x + y * y * y * y).sqrt().sqrt())
+        let kept = match &self.field {
+            None => {
+                let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
+                smoothstep(0.0, 0.10, from_edge(at.0).at_most(from_edge(at.1)) / size)
+            }
+            Some(Field { middle, half }) => {
+                let (x, y) = ((f32::from(at.0) - middle.0) / half.0, (f32::from(at.1) - middle.1) / half.1);
+                // With round corners.
+                smoothstep(1.0, ROUND, (x * x * x * x + y * y * y * y).sqrt().sqrt())
+            }
         };
         tone::shown([0, 1, 2].map(|k| lerp(self.page[k], light[k], kept)))
     }
@@ -271,8 +276,33 @@ impl<'a> Painter<'a> {
     }
 }
 
-/// Lawn and sky fade into the page from here on, as a share of half the picture (by eye).
-const ROUND: f32 = 0.84;
+/// Lawn and sky fade into the page from here on, as a share of their field's half (by eye).
+const ROUND: f32 = 0.80;
+/// How far that field reaches beyond the piece, as a share of the picture (by eye).
+const AROUND: f32 = 0.13;
+
+/// Where lawn or sky is seen, pixels.
+struct Field {
+    middle: (f32, f32),
+    half: (f32, f32),
+}
+
+impl Field {
+    /// About the glass that is seen.
+    fn about(cast: &Cast) -> Self {
+        let none = (f32::INFINITY, f32::NEG_INFINITY);
+        let wider =
+            |(least, most): (f32, f32), at: u16| (least.at_most(f32::from(at)), most.at_least(f32::from(at)));
+        let (x, y) = cast
+            .glass
+            .iter()
+            .fold((none, none), |(x, y), glass| (wider(x, glass.at.0), wider(y, glass.at.1)));
+        let size = cast.camera.size() as f32;
+        let (x, y) = if x.0 > x.1 { ((0.0, size), (0.0, size)) } else { (x, y) };
+        let half = |(least, most): (f32, f32)| 0.5 * (most - least) + AROUND * size;
+        Self { middle: (0.5 * (x.0 + x.1), 0.5 * (y.0 + y.1)), half: (half(x), half(y)) }
+    }
+}
 
 /// The lamp's radiance. Behind clear glass it is seen itself, so it is as bright as on a light table; an opaque shell shows what
 /// arrives on its inside, so that is under the bare blank.

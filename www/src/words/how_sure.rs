@@ -63,7 +63,7 @@ pub fn sure_over_piece(how: &HowSure) -> String {
 /// A gray of the shaded piece.
 pub fn sure_class(class: Class) -> &'static str {
     match class {
-        Class::One => "within ±1 or bare",
+        Class::One => "to ±1, or bare",
         Class::Two => "to ±2",
         Class::Four => "to ±4",
         Class::More => "more",
