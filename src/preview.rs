@@ -148,11 +148,6 @@ pub fn fused_size(plan: &Plan) -> Spread {
     in_some_kiln(|bench| fused(plan, bench)).unwrap_or_else(|_| fused::size(plan, 0.0))
 }
 
-/// By which light the colors of a view are judged.
-fn lit(view: &View) -> By {
-    if view.light == Light::Within { By::Lit } else { By::Day }
-}
-
 fn disc(plan: &Plan) -> DomeInputs {
     dome_inputs(plan, &fused_size(plan))
 }
@@ -464,9 +459,10 @@ impl Preview {
     ) -> Result<Pixmap, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
         let palette = self.palette(plan, Illuminant::Daylight, allowance)?;
-        let shaded = self
-            .shaded
-            .get(allowance, (fused, palette, lit(view)), |(fused, _, by)| places::shaded(plan, fused, *by))?;
+        let shaded =
+            self.shaded.get(allowance, (fused, palette, view.light.judged_by()), |(fused, _, by)| {
+                places::shaded(plan, fused, *by)
+            })?;
         let view = View { light: Light::Gray, ..*view };
         match view.stage {
             Stage::Domed => self.domed_picture(plan, seed, &view, Some(&shaded), allowance),
@@ -486,7 +482,7 @@ impl Preview {
         allowance: &mut Allowance,
     ) -> Result<HowSure, Paused> {
         let fused = self.fused(plan, seed, view.cells as usize, allowance)?;
-        Ok(places::how_sure(plan, &fused, lit(view)))
+        Ok(places::how_sure(plan, &fused, view.light.judged_by()))
     }
 
     /// A dome, in its colors or in others that are given instead; in those without accents.

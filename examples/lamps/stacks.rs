@@ -5,7 +5,6 @@ use dappledome::color::spectrum::{BANDS, Spectrum};
 use dappledome::glass::material::Material;
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
-use dappledome::optics::surface;
 use dappledome::tiles::tile::{Bases, Over};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -102,7 +101,6 @@ impl Stack {
         let white = Bases::default().under(Over::White);
         let (mut seen, mut lit) =
             (if matches!(self.look, Look::White) { white } else { Seen::ground(0.36) }, Lit::lamp());
-        let mut kept = [1.0; BANDS];
         for lain in &self.layers {
             let (at_550, blue) = lain.scatter;
             let material = Material {
@@ -112,16 +110,7 @@ impl Stack {
             let layer = Layer::of(&material, lain.thickness);
             seen.lay((&layer, &layer, 0.0), material.scatters());
             lit.lay((&layer, &layer, 0.0), material.scatters());
-            kept = std::array::from_fn(|band| kept[band] * layer.straight[band]);
         }
-        if !matches!(self.look, Look::Lit) {
-            return seen.shows();
-        }
-        // All that the model knows of the bands' own wavelengths is what a face sends back of a straight beam.
-        let shows = lit.shows();
-        std::array::from_fn(|band| {
-            let passes = |normal| surface::sheet_passes(kept[band], normal);
-            shows[band] + passes(surface::normal_at(nms[band]) as f32) - passes(surface::NORMAL_BY_BAND[band])
-        })
+        if matches!(self.look, Look::Lit) { lit.shows_at(nms) } else { seen.shows() }
     }
 }

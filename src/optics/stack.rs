@@ -294,6 +294,17 @@ impl Lit {
         self.shows_under(&Film::NONE)
     }
 
+    /// The same where the bands stand for other wavelengths than their own, nm: all that the model knows of a wavelength is what a face
+    /// sends back of a straight beam.
+    pub fn shows_at(&self, nanometers: [f64; BANDS]) -> Spectrum {
+        let shows = self.shows();
+        std::array::from_fn(|band| {
+            let passes = |normal| surface::sheet_passes(self.straight[band], normal);
+            shows[band] + passes(surface::normal_at(nanometers[band]) as f32)
+                - passes(surface::NORMAL_BY_BAND[band])
+        })
+    }
+
     /// What comes through with a film on top.
     #[inline]
     pub fn shows_under(&self, film: &Film) -> Spectrum {

@@ -3,6 +3,7 @@
 use super::surroundings::Surroundings;
 use crate::color::dichromacy::Sight;
 use crate::color::illuminant::Illuminant;
+use crate::tiles::sureness::By;
 use serde::{Deserialize, Serialize};
 
 /// A stage of making.
@@ -27,6 +28,16 @@ pub enum Light {
     Within,
     /// Flat color on plain gray, without gloss or shadow, for judging color.
     Gray,
+}
+
+impl Light {
+    /// How surely colors are known by it.
+    pub fn judged_by(self) -> By {
+        match self {
+            Self::Within => By::Lit,
+            Self::Day | Self::Gray => By::Day,
+        }
+    }
 }
 
 /// One picture, asked for.

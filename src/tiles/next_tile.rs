@@ -51,12 +51,11 @@ pub fn next_tile(sureness: &Sureness, scatter: f32, used: [f32; 2], by: By) -> O
         Some(NextTile { depth, on, then: at_worst(&Sureness::Tiles(with), used, by)? })
     };
     // A first tile of a cloudy glass is a pair; of one that has tiles over white, the one over black lies as deep as they do.
-    let whites =
-        PROPOSED.into_iter().filter(|_| tiled || !cloudy).filter_map(|depth| fired(depth, On::White));
-    let pairs = PROPOSED.into_iter().filter(|_| !tiled && cloudy).filter_map(|depth| fired(depth, On::Both));
+    let on = if tiled || !cloudy { On::White } else { On::Both };
+    let proposed = PROPOSED.into_iter().filter_map(|depth| fired(depth, on));
     let black = evidence.depths().last().filter(|_| cloudy).and_then(|depth| fired(*depth, On::Black));
     let now = at_worst(sureness, used, by);
-    let best = whites.chain(pairs).chain(black).min_by(|one, other| one.then.total_cmp(&other.then))?;
+    let best = proposed.chain(black).min_by(|one, other| one.then.total_cmp(&other.then))?;
     now.is_none_or(|now| now - best.then >= WORTH).then_some(best)
 }
 

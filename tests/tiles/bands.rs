@@ -8,7 +8,6 @@ use dappledome::color::spectrum::{BANDS, Spectrum, WAVELENGTHS, to_linear};
 use dappledome::glass::material::Material;
 use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
-use dappledome::optics::surface;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -50,8 +49,7 @@ impl Stack {
         Self(on, (0..rng.random_range(1..=4)).map(|_| laid(rng)).collect())
     }
 
-    /// What it shows, or passes, at sixteen wavelengths: the bands of the engine do not know each other, and nothing of their wavelengths
-    /// but what a face sends back of a straight beam, which is put right here.
+    /// What it shows, or passes, at sixteen wavelengths: the bands of the engine do not know each other.
     fn shows(&self, nm: [f64; BANDS]) -> Spectrum {
         let layers = self.1.iter().map(|Laid { absorbs, scatter: (at_550, steepness), thickness }| {
             let material = Material {
@@ -64,17 +62,9 @@ impl Stack {
             On::White => Seen::on(0.93),
             On::Table => Seen::ground(0.3),
             On::Lamp => {
-                let (mut lit, mut kept) = (Lit::lamp(), [1.0; BANDS]);
-                layers.for_each(|(layer, scatters)| {
-                    lit.lay((&layer, &layer, 0.0), scatters);
-                    kept = std::array::from_fn(|band| kept[band] * layer.straight[band]);
-                });
-                let shows = lit.shows();
-                return std::array::from_fn(|band| {
-                    let passes = |normal| surface::sheet_passes(kept[band], normal);
-                    shows[band] + passes(surface::normal_at(nm[band]) as f32)
-                        - passes(surface::NORMAL_BY_BAND[band])
-                });
+                let mut lit = Lit::lamp();
+                layers.for_each(|(layer, scatters)| lit.lay((&layer, &layer, 0.0), scatters));
+                return lit.shows_at(nm);
             }
         };
         layers.for_each(|(layer, scatters)| seen.lay((&layer, &layer, 0.0), scatters));

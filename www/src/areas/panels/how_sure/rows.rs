@@ -8,7 +8,6 @@ use crate::state::viewing::Viewing;
 use crate::state::workpiece::Workpiece;
 use crate::words;
 use dappledome::glass::kind::Glass;
-use dappledome::picture::view::Light;
 use dappledome::recipe::Recipe;
 use dappledome::tiles::next_tile::{NextTile, at_worst, next_tile};
 use dappledome::tiles::places::{HowSure, Place};
@@ -33,7 +32,7 @@ pub fn rows(how: &HowSure) -> AnyView {
     let bench = Bench { nav: expect_context(), desk: expect_context(), announcer: expect_context() };
     let made = untrack(|| piece.made());
     let (recipe, _) = &*made;
-    let by = if viewing.light.get_untracked() == Light::Within { By::Lit } else { By::Day };
+    let by = viewing.light.get_untracked().judged_by();
     let mut glasses: Vec<Row> =
         how.used.iter().filter_map(|used| row(recipe, &used.glass, used.depths, by)).collect();
     glasses.sort_by(|one, other| unsure(other.off).total_cmp(&unsure(one.off)));
