@@ -1,7 +1,9 @@
 //! A square grid of cells laid over the disc: every field of the engine is one value per cell.
 
 use super::disc::Disc;
-use crate::base::scalar::Bounds;
+use super::lanes::{Four, LANES, Number, counted, store};
+use super::rows::each_row;
+use crate::base::scalar::{Bounds, within};
 use std::ops::Range;
 
 /// `n` x `n` square cells that just cover a disc. Row 0 is at the top (largest y).
@@ -74,11 +76,17 @@ impl Grid {
     /// Exact for a straight edge along the grid and within a hundredth of a cell for the rest; summed over the
     /// disc it gives the area to better than one part in 10^4 from 64 cells up.
     pub fn share(&self, column: usize, row: usize) -> f32 {
-        let (x, y) = (self.x(column), self.y(row));
-        let r = (x * x + y * y).sqrt();
-        let reach = if r > 0.0 { 0.5 * (x.abs() + y.abs()) / r } else { 0.5 };
-        let inside = (self.disc.radius() - r) / self.cell();
-        ((inside / reach + 1.0) * 0.5).clamp(0.0, 1.0)
+        self.share_at(self.x(column), self.y(row))
+    }
+
+    /// The same by the middle of the cell, mm.
+    #[inline]
+    pub fn share_at<T: Number>(&self, x: T, y: T) -> T {
+        let r = (x * x + y * y).root();
+        // Half of what a cell measures across the rim.
+        let reach = r.above(T::of(0.0), (x.size() + y.size()) / r * 0.5, T::of(0.5));
+        let inside = (-r + self.disc.radius()) / self.cell();
+        within((inside / reach + 1.0) * 0.5, 0.0, 1.0)
     }
 
     /// Calls `f(index, column, row)` for each cell the disc touches.
@@ -88,6 +96,30 @@ impl Grid {
                 f(row * self.n + column, column, row);
             }
         }
+    }
+
+    /// Fills a plane: `f(row, column, cells)` for each row's cells that the disc touches, of which the first lies in a column.
+    pub fn fill<T: Send>(&self, plane: &mut [T], f: impl Fn(usize, usize, &mut [T]) + Sync) {
+        each_row(plane, self.n, |row, cells| {
+            let span = self.span(row);
+            f(row, span.start, &mut cells[span]);
+        });
+    }
+
+    /// Fills a plane with a field, four places at a time: `f(x, y)`, mm.
+    pub fn tabulate(&self, plane: &mut [f32], f: impl Fn(Four, Four) -> Four + Sync) {
+        self.fill(plane, |row, column, cells| {
+            let y = Four::splat(self.y(row));
+            for (column, four) in (column..).step_by(LANES).zip(cells.chunks_mut(LANES)) {
+                store(four, f(self.four_x(column), y));
+            }
+        });
+    }
+
+    /// [`Self::x`] of a column and the three after it, mm.
+    #[inline]
+    pub fn four_x(&self, column: usize) -> Four {
+        (counted(column as f32) + 0.5) * self.cell() - self.disc.radius()
     }
 
     /// The cell that holds a place on the disc.

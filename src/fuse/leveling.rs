@@ -1,49 +1,85 @@
 //! Leveling: molten powder evens out over a third of a millimeter.
 
 use crate::base::grid::Grid;
+use crate::base::lanes::{Four, LANES, Number, fours, load, store};
 use crate::base::scalar::exp;
 
 /// Standard deviation of the leveling of molten powder, mm. At 0.4 it looks airbrushed.
 pub const LEVELING: f32 = 0.30;
 
-/// Scales a plane by `scale` and blurs it by the leveling length; nothing flows over the rim.
-pub fn level(grid: &Grid, plane: &[f32], scale: f32) -> Vec<f32> {
-    blur(grid, plane, LEVELING, scale)
+/// Scales a plane by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim. `finish` makes of
+/// what comes out, at four places (x, y) in mm, what is kept.
+pub fn blur(
+    grid: &Grid,
+    plane: &[f32],
+    (deviation, scale): (f32, f32),
+    finish: impl Fn(Four, Four, Four) -> Four + Sync,
+) -> Vec<f32> {
+    let kernel: Vec<f32> = gaussian(deviation / grid.cell());
+    let (n, reach) = (grid.n(), kernel.len() / 2);
+    let mut out = vec![0.0f32; plane.len()];
+    // For each row the sums down its columns first, then across them.
+    grid.fill(&mut out, |row, first, cells| {
+        let left = first.saturating_sub(reach);
+        let right = (first + cells.len() + reach).min(n);
+        let (skipped, taps) = (reach.saturating_sub(row), kernel.len().min(n - row + reach));
+        let rows = (skipped..taps).map(|k| (&plane[(row + k - reach) * n..][..n], kernel[k] * scale));
+        let rows: Vec<(&[f32], f32)> = rows.collect();
+        // The sums begin `reach` columns before the first cell, be there any or not.
+        let before = left + reach - first;
+        let mut sums = vec![0.0f32; before + right - left + reach + 2 * TOGETHER];
+        let mut anything = false;
+        for column in (left..right).step_by(TOGETHER) {
+            let sum = weighed(rows.iter().map(|(row, weight)| (&row[column..], *weight)));
+            anything |= (sum[0] + sum[1] + sum[2] + sum[3]).any_above(0.0);
+            for (k, sum) in sum.into_iter().enumerate() {
+                store(&mut sums[before + column - left + LANES * k..], sum);
+            }
+        }
+        if !anything {
+            return;
+        }
+        let y = Four::splat(grid.y(row));
+        for (i, cells) in (0..).step_by(TOGETHER).zip(cells.chunks_mut(TOGETHER)) {
+            let sum = weighed(kernel.iter().enumerate().map(|(k, weight)| (&sums[i + k..], *weight)));
+            for ((k, four), glass) in cells.chunks_mut(LANES).enumerate().zip(sum) {
+                if glass.any_above(0.0) {
+                    store(four, finish(glass, grid.four_x(first + i + LANES * k), y));
+                }
+            }
+        }
+    });
+    out
 }
 
-/// Scales a plane by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim.
-pub fn blur(grid: &Grid, plane: &[f32], deviation: f32, scale: f32) -> Vec<f32> {
-    let kernel = gaussian(deviation / grid.cell());
-    let reach = kernel.len() / 2;
-    let n = grid.n();
-    if reach == 0 {
-        return plane.iter().map(|v| v * scale).collect();
-    }
-    // One row of the blur down at a time, then across it: rows outside the disc are empty and cost nothing.
-    let mut out = vec![0.0f32; plane.len()];
-    let mut column_sums = vec![0.0f32; n + 2 * reach];
-    for row in 0..n {
-        let span = grid.span(row);
-        if span.is_empty() {
-            continue;
-        }
-        column_sums.fill(0.0);
-        for (k, weight) in kernel.iter().enumerate() {
-            let Some(from) = (row + k).checked_sub(reach).filter(|from| *from < n) else { continue };
-            let (weight, source) = (weight * scale, &plane[from * n..(from + 1) * n]);
-            for (sum, v) in column_sums[reach..reach + n].iter_mut().zip(source) {
-                *sum += weight * v;
-            }
-        }
-        let target = &mut out[row * n..(row + 1) * n];
-        for (k, weight) in kernel.iter().enumerate() {
-            let source = &column_sums[span.start + k..span.end + k];
-            for (v, sum) in target[span.clone()].iter_mut().zip(source) {
-                *v += weight * sum;
-            }
+/// Fours of columns that are summed together: as many sums as stay in registers.
+const FOURS: usize = 4;
+const TOGETHER: usize = FOURS * LANES;
+
+/// The weighed sum of the beginnings of some rows.
+#[inline]
+fn weighed<'a>(rows: impl Iterator<Item = (&'a [f32], f32)> + Clone) -> [Four; FOURS] {
+    let mut sum = [Four::splat(0.0); FOURS];
+    for (row, weight) in rows.clone() {
+        // Nothing but this lies within the loop, or the sums would not stay in registers.
+        let Some(row) = fours::<FOURS>(row) else { return weighed_to_their_end(rows) };
+        for k in 0..FOURS {
+            sum[k] += row[k] * weight;
         }
     }
-    out
+    sum
+}
+
+/// The same of rows that are shorter.
+#[cold]
+fn weighed_to_their_end<'a>(rows: impl Iterator<Item = (&'a [f32], f32)>) -> [Four; FOURS] {
+    let mut sum = [Four::splat(0.0); FOURS];
+    for (row, weight) in rows {
+        for (sum, four) in sum.iter_mut().zip(row.chunks(LANES)) {
+            *sum += load(four) * weight;
+        }
+    }
+    sum
 }
 
 /// A Gaussian of this standard deviation (in cells), cut at three of them, adding up to 1.
@@ -64,6 +100,10 @@ mod tests {
     use super::*;
     use crate::base::disc::Disc;
     use crate::base::units::Mm;
+
+    fn level(grid: &Grid, plane: &[f32], scale: f32) -> Vec<f32> {
+        blur(grid, plane, (LEVELING, scale), |glass, _, _| glass)
+    }
 
     /// A small disc in cells of 0.05 mm, and the plane of a depth at (x, y) mm.
     fn plane(depth: impl Fn(f32, f32) -> f32) -> (Grid, Vec<f32>) {

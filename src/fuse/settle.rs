@@ -1,6 +1,6 @@
 //! Settling: loose powder closes up to solid glass, levels a little and shows its grain.
 
-use super::leveling::level;
+use super::leveling::{LEVELING, blur};
 use super::speckle::Speckle;
 use crate::base::grid::Grid;
 use crate::layup::field::hash;
@@ -68,11 +68,5 @@ pub fn lies_from(glass: &[f32]) -> f32 {
 }
 
 fn melt_plane(grid: &Grid, loose: &[f32], packing: f32, speckle: &Speckle) -> Vec<f32> {
-    let mut glass = level(grid, loose, packing);
-    grid.each(|i, column, row| {
-        if glass[i] > 0.0 {
-            glass[i] = speckle.apply(glass[i], grid.x(column), grid.y(row));
-        }
-    });
-    glass
+    blur(grid, loose, (LEVELING, packing), |glass, x, y| speckle.apply(glass, x, y))
 }

@@ -2,6 +2,7 @@
 //! hangs on a fixed lattice in mm, so that it is the same in a draft and in a large print.
 
 use super::leveling::{LEVELING, gaussian};
+use crate::base::lanes::Number;
 use crate::base::scalar::{Bounds, exp};
 use crate::layup::field::{Tile, hash, hashed_normal};
 use std::sync::OnceLock;
@@ -10,6 +11,8 @@ use std::sync::OnceLock;
 const PITCH: f32 = 0.25;
 /// Points along a side of the tile of luck; it repeats every 128 mm.
 const POINTS: usize = 512;
+/// Tiles, each half as fine as the one before.
+const TILES: usize = 5;
 /// Spread of the logarithm of the grains' diameter.
 const SPREAD: f64 = 0.35;
 
@@ -51,16 +54,15 @@ impl Speckle {
     }
 
     /// The depth of glass that lies at (x, y) mm where `mean` mm are meant: never negative, right on average.
-    pub fn apply(&self, mean: f32, x: f32, y: f32) -> f32 {
-        if mean <= 0.0 {
-            return 0.0;
-        }
+    #[inline]
+    pub fn apply<T: Number>(&self, mean: T, x: T, y: T) -> T {
+        let zero = T::of(0.0);
         let grains = mean * self.per_mm;
         // The square root of a Poisson count is about normal with standard deviation 1/2 at any mean.
         let (x, y) = (x + self.shift.0, y + self.shift.1);
         let luck = if self.independent { self.tile.sample_even(x, y) } else { self.tile.sample(x, y) };
-        let root = grains.sqrt() + 0.5 * luck;
-        if root <= 0.0 { 0.0 } else { mean * root * root / (grains + 0.25) }
+        let root = (grains.at_least(zero).root() + luck * 0.5).at_least(zero);
+        mean.above(zero, mean * root * root / (grains + 0.25), zero)
     }
 }
 
@@ -87,13 +89,20 @@ fn luck(leveling: f32) -> Vec<Tile> {
     if leveling > 0.0 {
         values = blur_wrapped(&values, &gaussian(leveling / PITCH));
     }
-    let mut tiles = vec![Tile::new(POINTS, PITCH, standardized(values))];
-    for _ in 0..4 {
-        let finer = &tiles[tiles.len() - 1];
-        let coarser = finer.coarser();
-        tiles.push(coarser.map(standardized));
-    }
-    tiles
+    let finest = standardized(values);
+    let finer = std::iter::successors(Some((POINTS, PITCH, finest)), |(points, pitch, values)| {
+        Some((points / 2, 2.0 * pitch, standardized(coarser(*points, values))))
+    });
+    finer.take(TILES).map(|(points, pitch, values)| Tile::new(points, pitch, &values)).collect()
+}
+
+/// A square of `n` x `n` values at half as many points, each the mean of four.
+fn coarser(n: usize, values: &[f32]) -> Vec<f32> {
+    let mean = |i: usize, j: usize| {
+        let at = 2 * j * n + 2 * i;
+        0.25 * (values[at] + values[at + 1] + values[at + n] + values[at + n + 1])
+    };
+    (0..n / 2).flat_map(|j| (0..n / 2).map(move |i| mean(i, j))).collect()
 }
 
 fn standardized(mut values: Vec<f32>) -> Vec<f32> {

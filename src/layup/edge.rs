@@ -1,6 +1,7 @@
 //! How deep a patch lies from its outline inward and outward.
 
-use crate::base::scalar::{Bounds, exp2, lerp};
+use crate::base::lanes::Number;
+use crate::base::scalar::{Bounds, eased, exp2, lerp, within};
 use crate::recipe::Patches;
 
 /// How a patch rises from its outline: numbers of [`Patches`], made ready for a loop.
@@ -35,16 +36,15 @@ impl Edge {
 
     /// The depth at a signed distance from the outline (mm, positive inside), as a share of the full depth.
     #[inline]
-    pub(super) fn share(&self, inside: f32) -> f32 {
-        if inside < -self.end {
-            return 0.0;
-        }
-        let t = ((inside + self.soft) * self.per_soft).clamp(0.0, 1.0);
-        let body = t * t * (3.0 - 2.0 * t) * lerp(self.left, 1.0, (inside * self.per_margin).clamp(0.0, 1.0));
-        if inside > self.soft {
+    pub(super) fn share<T: Number>(&self, inside: T) -> T {
+        let margin = within(inside * self.per_margin, 0.0, 1.0);
+        let body = eased((inside + self.soft) * self.per_soft) * lerp(T::of(self.left), T::of(1.0), margin);
+        if !(-inside).any_above(-self.soft) {
             return body;
         }
-        body.at_least(self.dust * exp2(inside.at_most(0.0) * self.dust_per_mm))
+        let dust = exp2(inside.at_most(T::of(0.0)) * self.dust_per_mm) * self.dust;
+        let all = inside.above(T::of(self.soft), body, body.at_least(dust));
+        T::of(-self.end).above(inside, T::of(0.0), all)
     }
 }
 

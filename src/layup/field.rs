@@ -1,7 +1,8 @@
 //! Random fields over the disc. A field is a function of millimeters, tabulated on a lattice of its own and
 //! interpolated, so that a draft and a large print sample the same field.
 
-use crate::base::scalar::{PI, floor, ln, pow, sin_cos};
+use crate::base::lanes::Number;
+use crate::base::scalar::{PI, ln, pow, sin_cos, within};
 use noise::{NoiseFn, SuperSimplex};
 use rand::{Rng, RngExt};
 
@@ -36,7 +37,7 @@ impl<const N: usize> Lattice<N> {
             .map(|i| {
                 let at = (i as f32 - self.middle) / self.per_mm;
                 let (knot, t) = knots.place(at);
-                (knot.clamp(1, knots.n - 3) - 1, spline(t))
+                ((knot as usize).clamp(1, knots.n - 3) - 1, spline(t))
             })
             .collect();
         let blend = |four: [&[f32; N]; 4], w: [f32; 4]| -> [f32; N] {
@@ -76,25 +77,16 @@ impl<const N: usize> Lattice<N> {
 
     /// The values at (x, y) mm; beyond the lattice, those of its edge.
     #[inline]
-    pub fn all(&self, x: f32, y: f32) -> [f32; N] {
-        let (i, tx) = self.place(x);
-        let (j, ty) = self.place(y);
-        let at = j * self.n + i;
-        let (lower, upper) = (&self.values[at..at + 2], &self.values[at + self.n..at + self.n + 2]);
-        let mut out = [0.0; N];
-        for k in 0..N {
-            let a = lower[0][k] + (lower[1][k] - lower[0][k]) * tx;
-            let b = upper[0][k] + (upper[1][k] - upper[0][k]) * tx;
-            out[k] = a + (b - a) * ty;
-        }
-        out
+    pub fn all<T: Number>(&self, x: T, y: T) -> [T; N] {
+        let ((i, across), (j, down)) = (self.place(x), self.place(y));
+        T::between(&self.values, self.n, (i, j), (across, down))
     }
 
+    /// The point before a place along an axis, and how far beyond it the place lies.
     #[inline]
-    fn place(&self, x: f32) -> (usize, f32) {
-        let u = (x * self.per_mm + self.middle).clamp(0.0, self.n as f32 - 1.001);
-        let i = u as usize;
-        (i, u - i as f32)
+    fn place<T: Number>(&self, x: T) -> (T, T) {
+        let u = within(x * self.per_mm + self.middle, 0.0, self.n as f32 - 1.001);
+        (u.whole(), u - u.whole())
     }
 
     /// Shifts and scales each field to mean 0 and standard deviation 1 over the disc of this radius.
@@ -128,7 +120,7 @@ impl<const N: usize> Lattice<N> {
 impl Lattice {
     /// The value at (x, y) mm.
     #[inline]
-    pub fn sample(&self, x: f32, y: f32) -> f32 {
+    pub fn sample<T: Number>(&self, x: T, y: T) -> T {
         self.all(x, y)[0]
     }
 
@@ -326,63 +318,44 @@ pub fn hashed_normal(h: u32) -> f32 {
 pub struct Tile {
     n: usize,
     per_mm: f32,
-    values: Vec<f32>,
+    /// With the first column and row once more behind the last.
+    values: Vec<[f32; 1]>,
 }
 
 impl Tile {
-    /// A tile of these values; `n` is a power of two.
-    pub fn new(n: usize, pitch: f32, values: Vec<f32>) -> Self {
+    /// A tile of these values, row by row; `n` is a power of two.
+    pub fn new(n: usize, pitch: f32, values: &[f32]) -> Self {
         debug_assert!(n.is_power_of_two() && values.len() == n * n);
-        Self { n, per_mm: 1.0 / pitch, values }
-    }
-
-    /// The tile with its values changed as a whole.
-    pub fn map(self, change: impl FnOnce(Vec<f32>) -> Vec<f32>) -> Self {
-        Self { values: change(self.values), ..self }
-    }
-
-    /// The tile at half as many points, each the mean of four.
-    pub fn coarser(&self) -> Self {
-        let n = self.n / 2;
-        let mut values = Vec::with_capacity(n * n);
-        for j in 0..n {
-            for i in 0..n {
-                let at = 2 * j * self.n + 2 * i;
-                let four = [at, at + 1, at + self.n, at + self.n + 1].map(|k| self.values[k]);
-                values.push(0.25 * (four[0] + four[1] + four[2] + four[3]));
-            }
+        let at = |i: usize, j: usize| [values[j % n * n + i % n]];
+        Self {
+            n,
+            per_mm: 1.0 / pitch,
+            values: (0..=n).flat_map(|j| (0..=n).map(move |i| at(i, j))).collect(),
         }
-        Self { n, per_mm: 0.5 * self.per_mm, values }
     }
 
     /// The value at (x, y) mm, interpolated linearly.
     #[inline]
-    pub fn sample(&self, x: f32, y: f32) -> f32 {
-        self.weighed(x, y).0
+    pub fn sample<T: Number>(&self, x: T, y: T) -> T {
+        let ((i, across), (j, down)) = (self.place(x), self.place(y));
+        let [value] = T::between(&self.values, self.n + 1, (i, j), (across, down));
+        value
     }
 
     /// The value at (x, y) mm of a tile of independent values of deviation 1, interpolated so that the deviation is 1
-    /// between its points too.
+    /// between its points too: over the root of the sum of the squares of the weights.
     #[inline]
-    pub fn sample_even(&self, x: f32, y: f32) -> f32 {
-        let (value, squares) = self.weighed(x, y);
-        value / squares.sqrt()
+    pub fn sample_even<T: Number>(&self, x: T, y: T) -> T {
+        let squares = |t: T| (t + t) * (t - 1.0) + 1.0;
+        self.sample(x, y) / (squares(self.place(x).1) * squares(self.place(y).1)).root()
     }
 
-    /// The interpolated value, and the sum of the squares of the weights.
+    /// The point before a place along an axis, and how far beyond it the place lies.
     #[inline]
-    fn weighed(&self, x: f32, y: f32) -> (f32, f32) {
+    fn place<T: Number>(&self, x: T) -> (T, T) {
         // A coarser tile's points lie in the middle of the four they stand for.
-        let (u, v) = (x * self.per_mm - 0.5, y * self.per_mm - 0.5);
-        let (i, j) = (floor(u), floor(v));
-        let (tx, ty) = (u - i as f32, v - j as f32);
-        let mask = self.n - 1;
-        let (i0, j0) = (i as usize & mask, j as usize & mask);
-        let (i1, j1) = ((i0 + 1) & mask, (j0 + 1) & mask);
-        let at = |i: usize, j: usize| self.values[j * self.n + i];
-        let a = at(i0, j0) + (at(i1, j0) - at(i0, j0)) * tx;
-        let b = at(i0, j1) + (at(i1, j1) - at(i0, j1)) * tx;
-        let squares = |t: f32| 1.0 + 2.0 * t * (t - 1.0);
-        (a + (b - a) * ty, squares(tx) * squares(ty))
+        let (u, n) = (x * self.per_mm - 0.5, self.n as f32);
+        let i = u.floor_of();
+        (i - (i / n).floor_of() * n, u - i)
     }
 }

@@ -4,6 +4,7 @@
 use super::field::{Lattice, hash};
 use super::patch_fall::PatchFall;
 use super::patchwork::{NONE, Patchwork};
+use crate::base::lanes::{Four, LANES, Number, flagged};
 use crate::base::scalar::{Bounds, PI};
 use crate::recipe::{AddedPatch, ByHand, Goes, Place};
 
@@ -54,24 +55,26 @@ impl Laid {
         Self { work, gone, moved, added }
     }
 
-    /// The largest `depth(inside, place)` of all that lies at a place: how far within its outline a patch lies there,
+    /// The largest `depth(inside, place)` of all that lies at each of four places: how far within its outline a patch lies there,
     /// mm, and the place it came from.
     pub(super) fn deepest(
         &self,
         fall: &PatchFall,
         broad: &Lattice,
-        (u, v): (f32, f32),
-        depth: impl Fn(f32, (f32, f32)) -> f32,
-    ) -> f32 {
-        let mut deepest = 0.0;
-        if !self.gone[self.work.nearest_to(u, v) as usize] {
-            deepest = depth(fall.inside_reach(u, v), (u, v));
-        }
+        (u, v): (Four, Four),
+        depth: impl Fn(Four, (Four, Four)) -> Four,
+    ) -> Four {
+        let nothing = Four::of(0.0);
+        // Where a patch does not lie, its depth is left out.
+        let only = |lies: [bool; LANES], depth: Four| flagged(lies).above(nothing, depth, nothing);
+        let lies = at_each((u, v), |u, v| !self.gone[self.work.nearest_to(u, v) as usize]);
+        let mut deepest = only(lies, depth(fall.inside_reach(u, v), (u, v)));
         for moved in &self.moved {
             let (a, b) = (u - moved.by.0, v - moved.by.1);
-            let holds = self.work.holds[moved.patch as usize].hold(a, b);
-            if holds && self.work.nearest_to(a, b) == moved.patch {
-                deepest = depth(fall.inside_reach(a, b), (a, b)).at_least(deepest);
+            let holds = &self.work.holds[moved.patch as usize];
+            let lies = at_each((a, b), |a, b| holds.hold(a, b) && self.work.nearest_to(a, b) == moved.patch);
+            if lies != [false; LANES] {
+                deepest = only(lies, depth(fall.inside_reach(a, b), (a, b))).at_least(deepest);
             }
         }
         for added in &self.added {
@@ -82,6 +85,12 @@ impl Laid {
         }
         deepest
     }
+}
+
+/// Whether something holds at each of four places.
+fn at_each((u, v): (Four, Four), holds: impl Fn(f32, f32) -> bool) -> [bool; LANES] {
+    let (u, v) = (u.to_array(), v.to_array());
+    std::array::from_fn(|lane| holds(u[lane], v[lane]))
 }
 
 /// A patch that was added: a round one seen through the coat's own warped pane. It looks through the same piece of
@@ -148,24 +157,23 @@ impl Added {
         self.radius + 3.0 * self.lobes + 4.0 * self.torn * fall.warped.by
     }
 
-    /// Whether any of its powder may lie here.
-    fn near(&self, fall: &PatchFall, u: f32, v: f32) -> bool {
+    /// Whether any of its powder may lie at one of four places.
+    fn near(&self, fall: &PatchFall, u: Four, v: Four) -> bool {
         let (x, y) = (u - self.middle.0, v - self.middle.1);
         let far = self.span(fall) + self.lobes + 2.0 * self.torn * fall.warped.by + fall.edge.end;
-        x * x + y * y <= far * far
+        (-(x * x + y * y)).any_above(-far * far)
     }
 
     /// The place on the pane that a place of the layout is seen through.
-    pub(super) fn from(&self, u: f32, v: f32) -> (f32, f32) {
+    pub(super) fn from<T: Number>(&self, u: T, v: T) -> (T, T) {
         (u - self.middle.0 + self.pane.0, v - self.middle.1 + self.pane.1)
     }
 
     /// About how far within its outline a place of the pane lies, mm; negative outside.
-    pub(super) fn inside(&self, fall: &PatchFall, broad: &Lattice, from: (f32, f32)) -> f32 {
+    pub(super) fn inside<T: Number>(&self, fall: &PatchFall, broad: &Lattice, from: (T, T)) -> T {
         let (right, up) = fall.warped.shift(from.0, from.1);
-        let torn = |shift: f32, at_middle: f32| self.torn * (shift - at_middle);
-        let x = from.0 - self.pane.0 + torn(right, self.shift.0);
-        let y = from.1 - self.pane.1 + torn(up, self.shift.1);
-        self.radius + self.lobes * broad.sample(from.0, from.1) - (x * x + y * y).sqrt()
+        let x = from.0 - self.pane.0 + (right - self.shift.0) * self.torn;
+        let y = from.1 - self.pane.1 + (up - self.shift.1) * self.torn;
+        broad.sample(from.0, from.1) * self.lobes + self.radius - (x * x + y * y).root()
     }
 }

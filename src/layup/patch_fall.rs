@@ -2,7 +2,7 @@
 
 use super::edge::Edge;
 use super::warp::Warped;
-use crate::base::scalar::Bounds;
+use crate::base::lanes::Number;
 
 /// The field whose high places are the patches.
 #[derive(Debug)]
@@ -22,7 +22,7 @@ pub(super) struct PatchFall {
 impl PatchFall {
     /// About how far within a patch's outline a place lies, mm; negative outside.
     #[inline]
-    pub(super) fn inside(&self, u: f32, v: f32) -> f32 {
+    pub(super) fn inside<T: Number>(&self, u: T, v: T) -> T {
         let [height, inverse_slope] = self.warped.all(u, v);
         (height + pull(u, v, self.toward_rim, self.radius) - self.cut) * inverse_slope
     }
@@ -30,13 +30,13 @@ impl PatchFall {
     /// The same, with the patches ended where the table of the field ends: what is pulled in from beyond the rim has
     /// an edge there too.
     #[inline]
-    pub(super) fn inside_reach(&self, u: f32, v: f32) -> f32 {
-        (self.reach - 2.0 - (u * u + v * v).sqrt()).at_most(self.inside(u, v))
+    pub(super) fn inside_reach<T: Number>(&self, u: T, v: T) -> T {
+        (-(u * u + v * v).root() + (self.reach - 2.0)).at_most(self.inside(u, v))
     }
 }
 
 /// What a pull of the patches toward the rim (or, negative, the crown) adds to the field.
 #[inline]
-pub(super) fn pull(x: f32, y: f32, toward_rim: f32, radius: f32) -> f32 {
-    2.0 * toward_rim * ((x * x + y * y) / (radius * radius) - 0.5)
+pub(super) fn pull<T: Number>(x: T, y: T, toward_rim: f32, radius: f32) -> T {
+    ((x * x + y * y) / (radius * radius) - 0.5) * (2.0 * toward_rim)
 }

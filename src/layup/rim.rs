@@ -2,6 +2,7 @@
 //! dusted to the edge, and a little ragged everywhere. All numbers of its shape are chosen by eye.
 
 use super::field::spline;
+use crate::base::lanes::Number;
 use crate::base::scalar::{Bounds, PI, atan2, diamond_turn, lerp, smoothstep};
 use rand::{Rng, RngExt};
 
@@ -52,10 +53,9 @@ impl Rim {
 
     /// How much further within than the bare rim the powder's edge lies in the direction of (x, y), mm.
     #[inline]
-    pub(super) fn margin(&self, (x, y): (f32, f32)) -> f32 {
-        let at = diamond_turn(x, y) * POINTS as f32;
-        let i = (at as usize).min(POINTS - 1);
-        lerp(self.margins[i], self.margins[i + 1], at - i as f32)
+    pub(super) fn margin<T: Number>(&self, (x, y): (T, T)) -> T {
+        // One turn is a point of the table too: the last one.
+        T::along(&self.margins, (diamond_turn(x, y) * POINTS as f32).at_most(T::of(POINTS as f32 - 1e-3)))
     }
 }
 

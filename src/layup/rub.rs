@@ -63,7 +63,7 @@ impl Bared {
         });
         const POINTS: usize = 128;
         let luck = |at: usize| hashed_normal(hash((at % POINTS) as i32, (at / POINTS) as i32, 31));
-        let ragged = Tile::new(POINTS, RAGGED.1, (0..POINTS * POINTS).map(luck).collect());
+        let ragged = Tile::new(POINTS, RAGGED.1, &(0..POINTS * POINTS).map(luck).collect::<Vec<f32>>());
         Self { from_edge, ragged }
     }
 

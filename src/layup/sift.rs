@@ -8,7 +8,8 @@ use super::patches::{before_warp, correlation_length, cut, of_few};
 use super::rim::Rim;
 use super::warp::{Warp, Warped};
 use crate::base::grid::Grid;
-use crate::base::scalar::{Bounds, PI, floor, lerp, pow, smoothstep};
+use crate::base::lanes::{Four, Number};
+use crate::base::scalar::{Bounds, PI, floor, pow, smoothstep, within};
 use crate::base::seed::{Purpose, Seed};
 use crate::recipe::lie::Lie;
 use crate::recipe::limits::{LEAST_UNEVEN, MOST_UNEVEN};
@@ -76,7 +77,7 @@ impl Falling {
     pub fn sift(&self, plan: &SiftPlan, grid: Grid) -> Vec<f32> {
         let depth = self.depth(plan);
         let mut depths = vec![0.0; grid.len()];
-        grid.each(|i, column, row| depths[i] = self.depth_at(&depth, grid.x(column), grid.y(row)));
+        grid.tabulate(&mut depths, |x, y| self.depth_at(&depth, x, y));
         depths
     }
 
@@ -138,7 +139,7 @@ impl Falling {
         let warp = Warp { by: range.raggedness.f32(), size: 16.0, octaves: 3 };
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
         let detail = fractal(rng, 0.8 * ell, 3, 0.5, self.plan.disc.radius(), reach);
-        let (cells, _) = self.reference(|x, y| warped.all(x, y)[0] + DETAIL * detail.sample(x, y));
+        let (cells, _) = self.reference(|x, y| warped.all(x, y)[0] + detail.sample(x, y) * DETAIL);
         let fine = self.fine(rng, reach);
         Kind::ThickAndThin { warped, detail, fine, cells }
     }
@@ -161,33 +162,33 @@ impl Falling {
 
     /// A field's value and weight in every reference cell that powder can reach, and the area of the whole disc in
     /// the same weights.
-    fn reference(&self, mut field: impl FnMut(f32, f32) -> f32) -> (Vec<(f32, f32)>, f64) {
+    fn reference(&self, field: impl Fn(Four, Four) -> Four + Sync) -> (Vec<(f32, f32)>, f64) {
         let grid = Grid::new(self.plan.disc, REFERENCE_CELLS);
-        let mut cells = Vec::with_capacity(grid.len());
-        let mut area = 0.0;
-        grid.each(|_, column, row| {
-            let share = grid.share(column, row);
-            area += f64::from(share);
-            let (x, y) = (grid.x(column), grid.y(row));
+        let (mut heights, mut shares) = (vec![0.0; grid.len()], vec![0.0; grid.len()]);
+        // Not a number where no powder falls.
+        grid.tabulate(&mut heights, |x, y| {
             let (u, v) = self.lie.to_layout(x, y);
-            if self.within_rim(x, y) > 0.0 {
-                cells.push((field(u, v), share));
-            }
+            self.within_rim(x, y).above(Four::of(0.0), field(u, v), Four::of(f32::NAN))
         });
+        grid.tabulate(&mut shares, |x, y| grid.share_at(x, y));
+        let area = shares.iter().copied().map(f64::from).sum();
+        let cells = heights.into_iter().zip(shares);
+        let cells = cells.filter(|(height, share)| !height.is_nan() && *share > 0.0).collect();
         (cells, area)
     }
 
-    /// Depth at (x, y) on the disc, mm.
-    fn depth_at(&self, depth: &Depth, x: f32, y: f32) -> f32 {
+    /// Depth at four places (x, y) on the disc, mm.
+    #[inline]
+    fn depth_at(&self, depth: &Depth, x: Four, y: Four) -> Four {
         let clean = self.clean_of_rim(x, y);
-        if clean <= 0.0 {
-            return 0.0;
+        if !clean.any_above(0.0) {
+            return clean;
         }
         let (u, v) = self.lie.to_layout(x, y);
         clean
             * match (&self.kind, depth) {
                 (Kind::Even { fine }, Depth::Same(depth)) => {
-                    depth * self.wobble((u, v), FINE_WOBBLE * fine.sample(u, v))
+                    self.wobble((u, v), fine.sample(u, v) * FINE_WOBBLE) * *depth
                 }
                 (Kind::Patches { fall, laid: None }, Depth::Same(depth)) => {
                     self.in_patch(fall, *depth, fall.inside(u, v), (u, v))
@@ -198,43 +199,51 @@ impl Falling {
                     })
                 }
                 (Kind::ThickAndThin { warped, detail, fine, .. }, Depth::ByRank(depths)) => {
-                    let height = warped.all(u, v)[0] + DETAIL * detail.sample(u, v);
-                    depths.at(height) * self.wobble((u, v), FINE_WOBBLE * fine.sample(u, v))
+                    let height = warped.all(u, v)[0] + detail.sample(u, v) * DETAIL;
+                    depths.at(height) * self.wobble((u, v), fine.sample(u, v) * FINE_WOBBLE)
                 }
-                _ => 0.0,
+                _ => Four::of(0.0),
             }
     }
 
-    /// Depth so far within a patch's outline, at a place of the layout, mm.
-    fn in_patch(&self, fall: &PatchFall, depth: f32, inside: f32, from: (f32, f32)) -> f32 {
-        let share = fall.edge.share(inside);
-        if share > 0.0 { depth * share * self.wobble(from, 0.0) } else { 0.0 }
+    /// Depth so far within a patch's outline, at places of the layout, mm.
+    #[inline]
+    fn in_patch(&self, fall: &PatchFall, depth: f32, inside: Four, from: (Four, Four)) -> Four {
+        if !inside.any_above(-fall.edge.end) {
+            return Four::of(0.0);
+        }
+        fall.edge.share(inside) * self.wobble(from, Four::of(0.0)) * depth
     }
 
-    /// The hand's wobble at a place of the layout: what the depth is multiplied by.
-    fn wobble(&self, (u, v): (f32, f32), fine: f32) -> f32 {
-        let sum = 1.0 + self.plan.unevenness * (self.broad.sample(u, v) + fine);
-        sum.clamp(LEAST_UNEVEN, MOST_UNEVEN)
+    /// The hand's wobble at places of the layout: what the depth is multiplied by.
+    #[inline]
+    fn wobble(&self, (u, v): (Four, Four), fine: Four) -> Four {
+        let sum = (self.broad.sample(u, v) + fine) * self.plan.unevenness + 1.0;
+        within(sum, LEAST_UNEVEN, MOST_UNEVEN)
     }
 
     /// 1 where powder falls, 0 on the bare rim; the ragged edge between them lies at a half.
-    fn clean_of_rim(&self, x: f32, y: f32) -> f32 {
+    #[inline]
+    fn clean_of_rim(&self, x: Four, y: Four) -> Four {
         const SOFT: f32 = 0.4;
         let inside = self.within_bare_rim(x, y);
-        if inside > SOFT + self.rim.widest {
-            return 1.0;
+        // Where all four lie far enough in, the edge is of no account.
+        if !(-inside).any_above(-(SOFT + self.rim.widest)) {
+            return Four::of(1.0);
         }
         smoothstep(-SOFT, SOFT, inside - self.rim.margin(self.lie.way_to_layout(x, y)))
     }
 
     /// How far within the ragged edge of the bare rim a place on the disc lies, mm.
-    pub(super) fn within_rim(&self, x: f32, y: f32) -> f32 {
+    #[inline]
+    pub(super) fn within_rim<T: Number>(&self, x: T, y: T) -> T {
         self.within_bare_rim(x, y) - self.rim.margin(self.lie.way_to_layout(x, y))
     }
 
     /// The same, were the edge not ragged.
-    fn within_bare_rim(&self, x: f32, y: f32) -> f32 {
-        self.plan.disc.radius() - (x * x + y * y).sqrt() - self.plan.bare_rim
+    #[inline]
+    fn within_bare_rim<T: Number>(&self, x: T, y: T) -> T {
+        -(x * x + y * y).root() + (self.plan.disc.radius() - self.plan.bare_rim)
     }
 
     /// The patches as they fell and as the hand left them, if the coat has patches and was made [`Self::whole`].
@@ -291,9 +300,8 @@ impl Ranked {
         Self { lowest, per_unit, values }
     }
 
-    fn at(&self, height: f32) -> f32 {
-        let u = ((height - self.lowest) * self.per_unit).clamp(0.0, Self::BINS as f32 - 0.01);
-        let i = u as usize;
-        lerp(self.values[i], self.values[i + 1], u - i as f32)
+    #[inline]
+    fn at(&self, height: Four) -> Four {
+        Four::along(&self.values, within((height - self.lowest) * self.per_unit, 0.0, Self::BINS as f32 - 0.01))
     }
 }

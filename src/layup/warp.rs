@@ -1,6 +1,7 @@
 //! Fields seen through a warped pane: what tears the outlines of patches and blotches.
 
 use super::field::{Lattice, pane, plane_waves};
+use crate::base::lanes::Number;
 use rand::Rng;
 
 /// How a field is warped: by how much (standard deviation, mm), how wide its swirls are (mm), in how many octaves.
@@ -53,15 +54,15 @@ impl<const N: usize> Warped<N> {
     }
 
     #[inline]
-    pub(super) fn all(&self, x: f32, y: f32) -> [f32; N] {
-        let [right, up] = self.pane.all(x, y);
-        self.waves.all(x + self.by * right, y + self.by * up)
+    pub(super) fn all<T: Number>(&self, x: T, y: T) -> [T; N] {
+        let (right, up) = self.shift(x, y);
+        self.waves.all(x + right, y + up)
     }
 
     /// How far the pane shifts what is seen through it at a place, mm.
     #[inline]
-    pub(super) fn shift(&self, x: f32, y: f32) -> (f32, f32) {
+    pub(super) fn shift<T: Number>(&self, x: T, y: T) -> (T, T) {
         let [right, up] = self.pane.all(x, y);
-        (self.by * right, self.by * up)
+        (right * self.by, up * self.by)
     }
 }

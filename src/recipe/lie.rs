@@ -1,6 +1,7 @@
 //! How a layout lies on the disc: mirrored, turned and moved. All lengths in mm.
 
 use super::model::Layout;
+use crate::base::lanes::Number;
 use crate::base::scalar::sin_cos;
 
 /// The way from a place on the disc to the place in the layout that lies there, and back.
@@ -27,13 +28,15 @@ impl Lie {
     }
 
     /// From a place on the disc to the place in the layout that lies there.
-    pub fn to_layout(&self, x: f32, y: f32) -> (f32, f32) {
+    #[inline]
+    pub fn to_layout<T: Number>(&self, x: T, y: T) -> (T, T) {
         self.way_to_layout(x - self.right, y - self.up)
     }
 
     /// From a way on the disc (how far a finger went) to the same way in the layout.
-    pub fn way_to_layout(&self, x: f32, y: f32) -> (f32, f32) {
-        (self.mirror * (self.cos * x + self.sin * y), self.cos * y - self.sin * x)
+    #[inline]
+    pub fn way_to_layout<T: Number>(&self, x: T, y: T) -> (T, T) {
+        ((x * self.cos + y * self.sin) * self.mirror, y * self.cos - x * self.sin)
     }
 
     /// From a place in the layout to where it lies on the disc.

@@ -1,0 +1,18 @@
+//! Rows of a plane, one after the other in the browser, on all cores elsewhere. A row is computed from what all rows share and from
+//! nothing else, so what comes out does not depend on the number of threads.
+
+/// Rows that one thread takes at least: fewer are done before another has begun.
+#[cfg(not(target_arch = "wasm32"))]
+const TOGETHER: usize = 16;
+
+/// Calls `f(row, cells)` for every row of a plane whose rows are `width` long.
+pub fn each_row<T: Send>(plane: &mut [T], width: usize, f: impl Fn(usize, &mut [T]) + Sync) {
+    #[cfg(not(target_arch = "wasm32"))]
+    {
+        use rayon::prelude::*;
+        let rows = plane.par_chunks_mut(width).with_min_len(TOGETHER);
+        rows.enumerate().for_each(|(row, cells)| f(row, cells));
+    }
+    #[cfg(target_arch = "wasm32")]
+    plane.chunks_mut(width).enumerate().for_each(|(row, cells)| f(row, cells));
+}
