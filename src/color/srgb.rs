@@ -1,10 +1,11 @@
 //! sRGB (IEC 61966-2-1): from linear light to 8-bit codes and back. Only pictures and typed-in colors use it.
 
-use crate::base::scalar::{self, Bounds};
+use crate::base::lanes::{Four, LANES, Number, places};
+use crate::base::scalar::{self, within};
 use std::sync::OnceLock;
 
 /// Linear light, red green blue, 1 = perfect white; may leave 0 to 1.
-pub type Linear = [f32; 3];
+pub type Linear<N = f32> = [N; 3];
 
 /// Encodes one channel of linear light, 0 to 1 (IEC 61966-2-1).
 pub fn encode_channel(linear: f64) -> f64 {
@@ -32,6 +33,22 @@ pub fn encode(color: Linear) -> [u8; 3] {
     })
 }
 
+/// The same of four pixels: red, green, blue and 255 of each.
+#[inline]
+pub fn encode_four(color: Linear<Four>) -> [[u8; 4]; LANES] {
+    let table = table();
+    let [r, g, b] = color.map(|x| {
+        let light = within(x, 0.0, 1.0);
+        let (steps, light) = (places(light * STEPS as f32), light.to_array());
+        let code = |lane: usize| {
+            let code = table[steps[lane]];
+            code.0 + u8::from(light[lane] >= code.1)
+        };
+        [code(0), code(1), code(2), code(3)]
+    });
+    std::array::from_fn(|lane| [r[lane], g[lane], b[lane], 255])
+}
+
 const STEPS: usize = 4096;
 
 /// For each step of linear light: the code at its start, and the light from which the next code is nearer.
@@ -54,19 +71,21 @@ fn table() -> &'static [(u8, f32)] {
 }
 
 /// Luminance of linear light (ITU-R BT.709 weights).
-pub fn luminance(color: Linear) -> f32 {
-    0.212_639 * color[0] + 0.715_169 * color[1] + 0.072_192 * color[2]
+#[inline]
+pub fn luminance<N: Number>(color: Linear<N>) -> N {
+    color[0] * 0.212_639 + color[1] * 0.715_169 + color[2] * 0.072_192
 }
 
 /// Brings a color that sRGB cannot hold back by pulling its negative channels toward its own gray.
-pub fn pull_in(color: Linear) -> Linear {
-    let least = color[0].at_most(color[1]).at_most(color[2]);
-    if least >= 0.0 {
+#[inline]
+pub fn pull_in<N: Number>(color: Linear<N>) -> Linear<N> {
+    let (zero, least) = (N::of(0.0), color[0].at_most(color[1]).at_most(color[2]));
+    if !(-least).any_above(0.0) {
         return color;
     }
-    let gray = luminance(color).at_least(0.0);
+    let gray = luminance(color).at_least(zero);
     let keep = gray / (gray - least);
-    color.map(|c| (gray + (c - gray) * keep).at_least(0.0))
+    color.map(|c| zero.above(least, (gray + (c - gray) * keep).at_least(zero), c))
 }
 
 #[cfg(test)]

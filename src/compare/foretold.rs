@@ -89,7 +89,7 @@ fn within(field: &ColorField) -> impl Iterator<Item = (usize, Linear)> {
         let (x, y) = (grid.x(cell % CELLS), grid.y(cell / CELLS));
         x * x + y * y < most * most
     };
-    coarser(&field.colors, |color| *color).enumerate().filter(move |(cell, _)| inside(cell))
+    coarser(&field.cells, |[r, g, b, _]| [*r, *g, *b]).enumerate().filter(move |(cell, _)| inside(cell))
 }
 
 /// The mean of the drawn cells in each cell that is looked at.

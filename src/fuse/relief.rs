@@ -3,6 +3,8 @@
 use super::leveling::gaussian;
 use super::settle::FusedDisc;
 use crate::base::grid::Grid;
+use crate::base::lanes::Number;
+use crate::base::scalar::within;
 
 /// Standard deviation of what surface tension does to a hill during the full fuse, mm. By eye; of the order of what it should
 /// be: a ripple sinks at a rate of gamma k/(2 eta) (Orchard 1962, from memory), so ten minutes of glass of some 10^5.5 Pa s level
@@ -17,8 +19,8 @@ pub struct Relief {
     n: usize,
     radius: f32,
     per_mm: f32,
-    /// Height, mm; slope to the right and slope up, mm per mm. Row 0 is at the top.
-    values: Vec<[f32; 3]>,
+    /// Height, mm; slope to the right and slope up, mm per mm; and nothing. Row 0 is at the top.
+    values: Vec<[f32; 4]>,
 }
 
 impl Relief {
@@ -40,7 +42,7 @@ impl Relief {
                 let (row, column) = (at / n, at % n);
                 let across = slope(|k| heights[row * n + k], column, n);
                 let down = slope(|k| heights[k * n + column], row, n);
-                [heights[at], across / pitch, -down / pitch]
+                [heights[at], across / pitch, -down / pitch, 0.0]
             })
             .collect();
         Self { n, radius: disc.grid.disc().radius(), per_mm: 1.0 / pitch, values }
@@ -48,23 +50,16 @@ impl Relief {
 
     /// Height, mm, and slope to the right and up, mm per mm, at (x, y) mm; beyond the disc, those of its edge.
     #[inline]
-    pub fn at(&self, x: f32, y: f32) -> [f32; 3] {
-        let (i, tx) = self.place(x + self.radius);
-        let (j, ty) = self.place(self.radius - y);
-        let at = j * self.n + i;
-        let (upper, lower) = (&self.values[at..at + 2], &self.values[at + self.n..at + self.n + 2]);
-        std::array::from_fn(|k| {
-            let a = upper[0][k] + (upper[1][k] - upper[0][k]) * tx;
-            let b = lower[0][k] + (lower[1][k] - lower[0][k]) * tx;
-            a + (b - a) * ty
-        })
+    pub fn at<N: Number>(&self, x: N, y: N) -> [N; 3] {
+        let ((i, across), (j, down)) = (self.place(x + self.radius), self.place(-y + self.radius));
+        let [height, right, up, _] = N::between(&self.values, self.n, (i, j), (across, down));
+        [height, right, up]
     }
 
     #[inline]
-    fn place(&self, from_edge: f32) -> (usize, f32) {
-        let u = (from_edge * self.per_mm - 0.5).clamp(0.0, self.n as f32 - 1.001);
-        let i = u as usize;
-        (i, u - i as f32)
+    fn place<N: Number>(&self, from_edge: N) -> (N, N) {
+        let u = within(from_edge * self.per_mm - 0.5, 0.0, self.n as f32 - 1.001);
+        (u.whole(), u - u.whole())
     }
 }
 

@@ -1,5 +1,6 @@
 //! The edge of the disc: one sheet's edge above the other, each with its own color.
 
+use crate::base::lanes::Number;
 use crate::base::scalar::{lerp, smoothstep};
 use crate::color::srgb::Linear;
 
@@ -24,14 +25,15 @@ const SOFT: f32 = 0.045;
 impl Edge {
     /// What the edge looks like at a share of the thickness from the inner face: by the light it sends back and by the light
     /// that comes out of it.
-    pub fn at(&self, share: f32) -> (Linear, Linear) {
-        let Some((first, rest)) = self.0.split_first() else { return ([0.0; 3], [0.0; 3]) };
-        let (mut shown, mut through, mut upto) = (first.shown, first.through, first.upto);
+    #[inline]
+    pub fn at<N: Number>(&self, share: N) -> (Linear<N>, Linear<N>) {
+        let Some((first, rest)) = self.0.split_first() else { return ([N::of(0.0); 3], [N::of(0.0); 3]) };
+        let (mut shown, mut through, mut upto) = (first.shown.map(N::of), first.through.map(N::of), first.upto);
         for band in rest {
             let over = smoothstep(upto - SOFT, upto + SOFT, share);
             for k in 0..3 {
-                shown[k] = lerp(shown[k], band.shown[k], over);
-                through[k] = lerp(through[k], band.through[k], over);
+                shown[k] = lerp(shown[k], N::of(band.shown[k]), over);
+                through[k] = lerp(through[k], N::of(band.through[k]), over);
             }
             upto = band.upto;
         }

@@ -221,7 +221,7 @@ impl Palette {
                     }
                 }
             }
-            field.colors[i] = color(&loose);
+            field.cells[i] = with_haze(color(&loose), 0.0);
         });
         field
     }
@@ -242,7 +242,7 @@ impl Palette {
                 self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
                 seen.shows()
             };
-            field.colors[i] = self.linear(&shows);
+            field.cells[i] = with_haze(self.linear(&shows), 0.0);
         });
         field
     }
@@ -251,9 +251,6 @@ impl Palette {
     pub fn through(&self, disc: &FusedDisc, seen_from: Side) -> ColorField {
         let base = self.base_lit(seen_from);
         let mut field = ColorField::black(disc.grid);
-        if self.clear {
-            field.haze = vec![0.0; disc.grid.len()];
-        }
         let as_film = self.as_film(seen_from);
         disc.grid.each(|i, _, _| {
             let (mut lit, mut film) = (base, Film::NONE);
@@ -265,10 +262,8 @@ impl Palette {
                 &lit
             };
             let passed = lit.shows_under(&film);
-            field.colors[i] = self.linear(&passed);
-            if self.clear {
-                field.haze[i] = scattered(lit, &film, &passed);
-            }
+            let haze = if self.clear { scattered(lit, &film, &passed) } else { 0.0 };
+            field.cells[i] = with_haze(self.linear(&passed), haze);
         });
         field
     }
@@ -402,6 +397,10 @@ fn edge_of(material: &Material, clear_piece: bool, linear: impl Fn(&Spectrum) ->
     let (day, all, beside_opal) = EDGE_CLEAR;
     let within = if clear_piece { all } else { beside_opal };
     [tint.map(|c| day * c), tint.map(|c| within * c)]
+}
+
+fn with_haze([r, g, b]: Linear, haze: f32) -> [f32; 4] {
+    [r, g, b, haze]
 }
 
 /// Share of what comes through that was scattered on its way, in the middle of the spectrum.

@@ -5,6 +5,7 @@ use super::inward::inward;
 use super::shade::{REACH, Shade};
 use super::shell::{Foot, Ray, Shell};
 use super::vec3::Vec3;
+use crate::base::lanes::{Four, LANES, Number};
 use crate::base::scalar::{Bounds, sin_cos, tan};
 
 /// The eye: far enough away that the piece looks as it does in the hand.
@@ -39,11 +40,11 @@ impl Camera {
 
     /// The line of sight through a place in the picture, pixels from its top left corner.
     #[inline]
-    pub fn ray(&self, x: f32, y: f32) -> Ray {
+    pub fn ray<N: Number>(&self, x: N, y: N) -> Ray<N> {
         let half = 0.5 * self.size as f32;
-        let (a, b) = ((x / half - 1.0) * self.half_width, (1.0 - y / half) * self.half_width);
-        let toward = (self.forward + Vec3::new(a, 0.0, 0.0) + self.up * b).unit();
-        Ray { from: self.eye, toward }
+        let (a, b) = ((x / half - 1.0) * self.half_width, (y / half - 1.0) * -self.half_width);
+        let ahead = Vec3::of(self.forward) + Vec3::of(self.up) * b;
+        Ray { from: Vec3::of(self.eye), toward: Vec3::new(ahead.x + a, ahead.y, ahead.z).unit() }
     }
 
     /// Where a place in the studio is seen, pixels from the top left corner, and how far away it is along the view.
@@ -60,53 +61,96 @@ impl Camera {
         2.0 * self.half_width / self.size as f32
     }
 
+    /// Where the eye is.
+    pub fn eye(&self) -> Vec3 {
+        self.eye
+    }
+
     /// Width and height of the picture.
     pub fn size(&self) -> u32 {
         self.size
     }
 }
 
-/// A pixel that sees glass.
+/// Column and row of a pixel.
+pub type At = (u16, u16);
+
+/// A place on the glass that a pixel sees, or those of four.
 #[derive(Clone, Copy, Debug)]
-pub struct Glass {
-    /// Column and row.
-    pub at: (u16, u16),
+pub struct Glass<N = f32> {
     /// Share of the pixel that is glass.
-    pub covered: f32,
+    pub covered: N,
     /// Distance from the eye, mm.
-    pub t: f32,
+    pub t: N,
     /// The place, mm.
-    pub place: Vec3,
+    pub place: Vec3<N>,
     /// Unit normal.
-    pub normal: Vec3,
+    pub normal: Vec3<N>,
     /// The place on the flat disc: radius, mm.
-    pub s: f32,
+    pub s: N,
     /// How far around the rounded rim (see [`super::shell::Surface`]).
-    pub around_rim: f32,
+    pub around_rim: N,
 }
 
-/// What a look through clear glass meets.
+/// What a look through clear glass meets. What it does not meet is marked by 0.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Behind {
-    /// The line of sight inside the dome, if it gets there.
-    pub ray: Option<Ray>,
-    /// The inside of the far wall, if it comes first: its place and its radius on the flat disc, mm.
-    pub wall: Option<(Vec3, f32)>,
-    /// The table, if the look goes down: its place, and the share of the soft light and of the room's light there.
-    pub table: Option<(Vec3, (f32, f32))>,
+pub struct Behind<N = f32> {
+    /// The line of sight inside the dome, and 1 if it gets there.
+    pub ray: (Ray<N>, N),
+    /// The inside of the far wall, if it comes first: its place and its radius on the flat disc, mm; and 1.
+    pub wall: (Vec3<N>, N, N),
+    /// The table, if the look goes down: its place, mm, and the share of the soft light and of the room's light there; and 1.
+    pub table: ((N, N), (N, N), N),
 }
 
-/// A pixel that sees the table near the piece.
+/// A place on the table near the piece that a pixel sees, or those of four.
 #[derive(Clone, Copy, Debug)]
-pub struct TablePixel {
-    /// Column and row.
-    pub at: (u16, u16),
-    /// Place on the table, mm.
-    pub x: f32,
-    /// Place on the table, mm.
-    pub y: f32,
+pub struct Table<N = f32> {
+    /// The place, mm.
+    pub x: N,
+    /// The place, mm.
+    pub y: N,
     /// Share of the soft light and of the room's light that reaches it.
-    pub lit: (f32, f32),
+    pub lit: (N, N),
+}
+
+fn vec(four: [Vec3; LANES]) -> Vec3<Four> {
+    Vec3::new(Four::new(four.map(|v| v.x)), Four::new(four.map(|v| v.y)), Four::new(four.map(|v| v.z)))
+}
+
+impl Glass<Four> {
+    fn of(four: [&Glass; LANES]) -> Self {
+        let lanes = |of: fn(&Glass) -> f32| Four::new(four.map(of));
+        Self {
+            covered: lanes(|glass| glass.covered),
+            t: lanes(|glass| glass.t),
+            place: vec(four.map(|glass| glass.place)),
+            normal: vec(four.map(|glass| glass.normal)),
+            s: lanes(|glass| glass.s),
+            around_rim: lanes(|glass| glass.around_rim),
+        }
+    }
+}
+
+impl Behind<Four> {
+    fn of(four: [&Behind; LANES]) -> Self {
+        let lanes = |of: fn(&Behind) -> f32| Four::new(four.map(of));
+        let ray = Ray {
+            from: vec(four.map(|behind| behind.ray.0.from)),
+            toward: vec(four.map(|behind| behind.ray.0.toward)),
+        };
+        let place = (lanes(|behind| behind.table.0.0), lanes(|behind| behind.table.0.1));
+        let lit = (lanes(|behind| behind.table.1.0), lanes(|behind| behind.table.1.1));
+        Self {
+            ray: (ray, lanes(|behind| behind.ray.1)),
+            wall: (
+                vec(four.map(|behind| behind.wall.0)),
+                lanes(|behind| behind.wall.1),
+                lanes(|behind| behind.wall.2),
+            ),
+            table: (place, lit, lanes(|behind| behind.table.2)),
+        }
+    }
 }
 
 /// Everything a domed picture sees but its colors.
@@ -115,28 +159,60 @@ pub struct Cast {
     /// The eye.
     pub camera: Camera,
     /// Pixels that see glass.
-    pub glass: Vec<Glass>,
+    pub glass: Vec<(At, Glass)>,
     /// What a look through each of them meets; empty unless it was asked for.
     pub behind: Vec<Behind>,
     /// Pixels that see the table near the piece, those at the glass's edge included.
-    pub table: Vec<TablePixel>,
+    pub table: Vec<(At, Table)>,
+}
+
+/// The four of a list from a place on; its last one again where it ends before.
+fn four_of<T>(list: &[T], from: usize) -> [&T; LANES] {
+    std::array::from_fn(|lane| &list[(from + lane).min(list.len() - 1)])
 }
 
 /// Side of the blocks of pixels that start their march together.
 const BLOCK: u32 = 8;
+
 impl Cast {
-    /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind.
+    /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind. The piece is round and the eye in a
+    /// plane through its axis, so the right half of the picture sees what the left one does, the other way about.
     pub fn new(shell: &Shell, shade: &Shade, camera: Camera, through: bool) -> Self {
         let mut cast = Self { camera, glass: Vec::new(), behind: Vec::new(), table: Vec::new() };
         for top in (0..camera.size).step_by(BLOCK as usize) {
-            for left in (0..camera.size).step_by(BLOCK as usize) {
-                cast.block(shell, shade, left, top, through);
+            for left in (0..camera.size.div_ceil(2)).step_by(BLOCK as usize) {
+                let seen = (cast.glass.len(), cast.table.len());
+                cast.block((shell, shade), (left, top), through);
+                cast.mirror(shade, seen);
             }
         }
         cast
     }
 
-    fn block(&mut self, shell: &Shell, shade: &Shade, left: u32, top: u32, through: bool) {
+    /// Four pixels that see glass, from one on.
+    #[inline]
+    pub fn glass_from(&self, from: usize) -> ([At; LANES], Glass<Four>) {
+        let four = four_of(&self.glass, from);
+        (four.map(|(at, _)| *at), Glass::of(four.map(|(_, glass)| glass)))
+    }
+
+    /// What a look through each of them meets; nothing unless it was asked for.
+    #[inline]
+    pub fn behind_from(&self, from: usize) -> Behind<Four> {
+        if self.behind.is_empty() { Behind::default() } else { Behind::of(four_of(&self.behind, from)) }
+    }
+
+    /// Four pixels that see the table, from one on.
+    #[inline]
+    pub fn table_from(&self, from: usize) -> ([At; LANES], Table<Four>) {
+        let four = four_of(&self.table, from);
+        let lanes = |of: fn(&Table) -> f32| Four::new(four.map(|(_, table)| of(table)));
+        let lit = (lanes(|table| table.lit.0), lanes(|table| table.lit.1));
+        (four.map(|(at, _)| *at), Table { x: lanes(|table| table.x), y: lanes(|table| table.y), lit })
+    }
+
+    /// The pixels of a block that lie in the left half of the picture.
+    fn block(&mut self, (shell, shade): (&Shell, &Shade), (left, top): (u32, u32), through: bool) {
         let camera = self.camera;
         let (right, bottom) = ((left + BLOCK).min(camera.size), (top + BLOCK).min(camera.size));
         let middle = camera.ray((left + right) as f32 / 2.0, (top + bottom) as f32 / 2.0);
@@ -147,35 +223,54 @@ impl Cast {
         let reach = REACH * shell.widest();
         for y in top..bottom {
             let mut beside = None;
-            for x in left..right {
+            for x in left..right.min(camera.size.div_ceil(2)) {
                 let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
                 let at = (x as u16, y as u16);
-                let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside, at));
+                let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside));
                 beside = glass.map(|glass| glass.t);
                 if let (Some(glass), true) = (glass, through) {
                     self.behind.push(behind(shell, shade, &glass, ray.toward));
                 }
                 let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
-                self.glass.extend(glass);
+                self.glass.extend(glass.map(|glass| (at, glass)));
                 if !whole && ray.toward.z < -1e-4 {
                     let p = ray.at(-ray.from.z / ray.toward.z);
                     if p.x * p.x + p.y * p.y < reach * reach {
-                        self.table.push(TablePixel { at, x: p.x, y: p.y, lit: shade.at(p.x, p.y) });
+                        self.table.push((at, Table { x: p.x, y: p.y, lit: shade.at(p.x, p.y) }));
                     }
                 }
             }
         }
     }
 
+    /// Adds the mirror images of what was seen since these counts of pixels. Only the light is not the same on the right.
+    fn mirror(&mut self, shade: &Shade, (glass, table): (usize, usize)) {
+        let (size, far) = (self.camera.size as u16, |v: Vec3| Vec3::new(-v.x, v.y, v.z));
+        let right = |(x, y): At| (size - 1 - x, y);
+        for i in glass..self.glass.len() {
+            let (at, glass) = self.glass[i];
+            if right(at) == at {
+                continue;
+            }
+            let mirrored = Glass { place: far(glass.place), normal: far(glass.normal), ..glass };
+            self.glass.push((right(at), mirrored));
+            if let Some(Behind { ray, wall, table }) = self.behind.get(i).copied() {
+                let ray = (Ray { from: far(ray.0.from), toward: far(ray.0.toward) }, ray.1);
+                let (x, y) = (-table.0.0, table.0.1);
+                let table = ((x, y), shade.at(x, y), table.2);
+                self.behind.push(Behind { ray, wall: (far(wall.0), wall.1, wall.2), table });
+            }
+        }
+        for i in table..self.table.len() {
+            let (at, Table { x, y, .. }) = self.table[i];
+            if right(at) != at {
+                self.table.push((right(at), Table { x: -x, y, lit: shade.at(-x, y) }));
+            }
+        }
+    }
+
     /// What a pixel sees: `start` is a safe place to march from, `beside` where the pixel before it met the glass.
-    fn pixel(
-        &self,
-        shell: &Shell,
-        ray: &Ray,
-        start: f32,
-        beside: Option<f32>,
-        at: (u16, u16),
-    ) -> Option<Glass> {
+    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, beside: Option<f32>) -> Option<Glass> {
         // On the face the next pixel is a step away; near an outline that would miss what stands before it.
         let near = beside.map(|t| land(shell, ray, t)).filter(|met| met.distance == 0.0 && met.facing > 0.3);
         let met = near.unwrap_or_else(|| {
@@ -190,10 +285,9 @@ impl Cast {
             return None;
         }
         let place = ray.at(met.t);
-        let radius = (place.x * place.x + place.y * place.y).sqrt();
-        let surface = shell.describe(met.foot, radius, place.z);
+        let surface = shell.describe(met.foot, place.from_axis(), place.z);
         let normal = turned(place, surface.out, surface.up);
-        Some(Glass { at, covered, t: met.t, place, normal, s: surface.s, around_rim: surface.around_rim })
+        Some(Glass { covered, t: met.t, place, normal, s: surface.s, around_rim: surface.around_rim })
     }
 }
 
@@ -244,18 +338,20 @@ fn turned(place: Vec3, out: f32, up: f32) -> Vec3 {
 
 /// Looks on through the near wall: at the inside of the far wall, and at the table.
 fn behind(shell: &Shell, shade: &Shade, glass: &Glass, sight: Vec3) -> Behind {
-    let Some(ray) = inward(shell.thickness(), (glass.place, glass.normal), sight) else {
-        return Behind::default();
-    };
-    let table = (ray.toward.z < -1e-3).then(|| {
+    let mut behind = Behind::default();
+    let Some(ray) = inward(shell.thickness(), (glass.place, glass.normal), sight) else { return behind };
+    behind.ray = (ray, 1.0);
+    if ray.toward.z < -1e-3 {
         let place = ray.at(-ray.from.z / ray.toward.z);
-        (place, shade.at(place.x, place.y))
-    });
-    Behind { ray: Some(ray), wall: far_wall(shell, &ray), table }
+        behind.table = ((place.x, place.y), shade.at(place.x, place.y), 1.0);
+    }
+    if let Some((place, s)) = far_wall(shell, &ray) {
+        behind.wall = (place, s, 1.0);
+    }
+    behind
 }
 
 fn far_wall(shell: &Shell, ray: &Ray) -> Option<(Vec3, f32)> {
-    let radius = |p: Vec3| (p.x * p.x + p.y * p.y).sqrt();
     let mut t = 0.3;
     let mut inside = true;
     for _ in 0..150 {
@@ -263,11 +359,11 @@ fn far_wall(shell: &Shell, ray: &Ray) -> Option<(Vec3, f32)> {
         if p.z <= 0.0 {
             break;
         }
-        let distance = shell.distance(radius(p), p.z);
+        let distance = shell.distance(p.from_axis(), p.z);
         if inside {
             inside = distance < 0.0;
         } else if distance < 0.05 {
-            return Some((p, shell.surface(radius(p), p.z).s));
+            return Some((p, shell.surface(p.from_axis(), p.z).s));
         }
         t += distance.abs().at_least(0.3);
     }

@@ -8,8 +8,10 @@ use super::surface::ripple;
 use super::tone;
 use super::vec3::Vec3;
 use super::view::{Light, View};
-use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
-use crate::color::srgb::{Linear, decode, encode};
+use crate::base::lanes::{Four, LANES, Number, counted, places};
+use crate::base::rows::each_row;
+use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep, within};
+use crate::color::srgb::{Linear, decode, encode_four};
 use crate::fuse::relief::Relief;
 use crate::optics::colors::ColorField;
 use crate::optics::edge::Edge;
@@ -60,14 +62,15 @@ pub fn paint(lying: &Lying, view: &View) -> Pixmap {
     let ground = if view.light == Light::Within { studio::TABLE_DUSK } else { studio::TABLE_DAY };
     let mut picture = Pixmap::filled(view.size, view.size, ground);
     let painter = Painter::new(lying, view, ground);
-    for y in 0..view.size {
-        let row = &mut picture.rgba[(y * view.size * 4) as usize..((y + 1) * view.size * 4) as usize];
-        for (x, pixel) in row.chunks_exact_mut(4).enumerate() {
-            if let Some(color) = painter.pixel(x as f32 + 0.5, y as f32 + 0.5) {
-                pixel[..3].copy_from_slice(&encode(color));
+    each_row(&mut picture.rgba, 4 * view.size as usize, |y, row| {
+        let y = Four::splat(y as f32 + 0.5);
+        for (x, pixels) in (0..).step_by(LANES).zip(row.chunks_mut(4 * LANES)) {
+            if let Some(color) = painter.pixels(counted(x as f32) + 0.5, y) {
+                let codes = encode_four(color);
+                pixels.copy_from_slice(&codes.as_flattened()[..pixels.len()]);
             }
         }
-    }
+    });
     picture
 }
 
@@ -86,6 +89,13 @@ struct Painter<'a> {
     ring: (f32, f32),
     /// The light table's light; dark if the disc does not lie on one.
     lamp: Linear,
+}
+
+/// Four places, mm: in the picture, on the piece, its turn undone, and their distance from the middle.
+struct Places {
+    seen: (Four, Four),
+    on_disc: (Four, Four),
+    r: Four,
 }
 
 impl<'a> Painter<'a> {
@@ -107,145 +117,148 @@ impl<'a> Painter<'a> {
         }
     }
 
-    /// The lumps that may lie at this distance from the middle.
-    fn lumps_at(&self, r: f32) -> &'a [Lump] {
-        if r < self.ring.0 || r > self.ring.1 { &[] } else { self.lying.lumps() }
+    /// The lumps that may lie at these distances from the middle.
+    fn lumps_at(&self, r: Four) -> &'a [Lump] {
+        let near = r.any_above(self.ring.0) && (-r).any_above(-self.ring.1);
+        if near { self.lying.lumps() } else { &[] }
     }
 
-    /// The color of a pixel, or none where the table is bare.
-    fn pixel(&self, px: f32, py: f32) -> Option<Linear> {
-        let (x, y) = ((px - self.half) * self.scale, (self.half - py) * self.scale);
-        let r = (x * x + y * y).sqrt();
-        let covered = ((self.radius - r) / self.scale + 0.5).clamp(0.0, 1.0);
-        if covered >= 1.0 {
-            return Some(self.disc(x, y, r));
+    /// The colors of four pixels, or none where the table is bare.
+    #[inline]
+    fn pixels(&self, px: Four, py: Four) -> Option<Linear<Four>> {
+        let (x, y) = ((px - self.half) * self.scale, (py - self.half) * -self.scale);
+        let r = (x * x + y * y).root();
+        let covered = within((-r + self.radius) / self.scale + 0.5, 0.0, 1.0);
+        if !covered.any_above(0.0) {
+            return self.table(x, y, r);
         }
-        let table = self.table(x, y, r);
-        if covered <= 0.0 {
-            return table;
+        let on_disc = (x * self.cos + y * self.sin, y * self.cos - x * self.sin);
+        let on = tone::shown(self.disc(&Places { seen: (x, y), on_disc, r }));
+        if !(-covered).any_above(-1.0) {
+            return Some(on);
         }
-        let (on, table) = (self.disc(x, y, r), table.unwrap_or(self.ground));
+        let table = self.table(x, y, r).unwrap_or(self.ground.map(Four::of));
         Some([0, 1, 2].map(|k| lerp(table[k], on[k], covered)))
     }
 
     /// The table beside the disc: a short shadow away from the soft light, as deep as the glass is opaque, and a line where the
     /// edge stands on it (both by eye); none where it is its own gray.
-    fn table(&self, x: f32, y: f32, r: f32) -> Option<Linear> {
+    fn table(&self, x: Four, y: Four, r: Four) -> Option<Linear<Four>> {
         if self.light != Light::Day {
             return None;
         }
         let (dx, dy) = (x - 2.2, y + 1.6);
-        let outside = (dx * dx + dy * dy).sqrt() - self.radius;
-        if outside > 5.0 {
+        let outside = (dx * dx + dy * dy).root() - self.radius;
+        if !(-outside).any_above(-5.0) {
             return None;
         }
         let passed = match self.lying {
             Lying::Glass { passed, .. } => *passed,
             _ => [0.0; 3],
         };
-        let contact = 1.0 - 0.30 * smoothstep(1.4, 0.0, r - self.radius);
-        let shadow = 0.42 * smoothstep(5.0, -3.0, outside);
-        Some([0, 1, 2].map(|k| self.ground[k] * contact * (1.0 - shadow * (1.0 - passed[k]).at_least(0.0))))
+        let contact = smoothstep(1.4, 0.0, r - self.radius) * -0.30 + 1.0;
+        let shadow = smoothstep(5.0, -3.0, outside) * -0.42;
+        let light = |k: usize| (shadow * (1.0 - passed[k]).at_least(0.0) + 1.0) * contact * self.ground[k];
+        Some([0, 1, 2].map(light))
     }
 
-    fn disc(&self, x: f32, y: f32, r: f32) -> Linear {
-        // Where the place is on the piece, its turn undone.
-        let (u, v) = (self.cos * x + self.sin * y, self.cos * y - self.sin * x);
-        let color = match self.lying {
-            Lying::Powder { colors, height } => self.powder(colors, height, u, v),
-            Lying::Glass { colors, edge, relief, .. } => {
-                self.glass((colors, edge, relief), (x, y), (u, v), r)
-            }
-            Lying::Lit { colors, .. } => self.lit(colors, (u, v), r),
-        };
-        tone::shown(color)
+    #[inline]
+    fn disc(&self, places: &Places) -> Linear<Four> {
+        match self.lying {
+            Lying::Powder { colors, height } => self.powder(colors, height, places),
+            Lying::Glass { colors, edge, relief, .. } => self.glass((colors, edge, relief), places),
+            Lying::Lit { colors, .. } => self.lit(colors, places),
+        }
     }
 
     /// On the light table, which is the lamp that the finished piece has inside.
-    fn lit(&self, colors: &ColorField, (u, v): (f32, f32), r: f32) -> Linear {
+    fn lit(&self, colors: &ColorField, places: &Places) -> Linear<Four> {
+        let (u, v) = places.on_disc;
         let mut color = colors.sample(u, v);
-        for lump in self.lumps_at(r) {
+        for lump in self.lumps_at(places.r) {
             if let Some((_, height)) = lump.over(u, v) {
                 // A clear lump gathers light in its middle, at the cost of its edge; an opal one over all of its round (by eye).
-                let focus = lerp(0.75, 1.35, smoothstep(0.35, 0.95, height));
-                let gathered = lerp(1.0, lerp(1.25, focus, lump.straight), height);
-                color = [0, 1, 2].map(|k| color[k] * lump.keeps(color, k, height) * gathered);
+                let focus = smoothstep(0.35, 0.95, height) * 0.60 + 0.75;
+                let most = (focus - 1.25) * lump.straight + 1.25;
+                let gathered = lerp(Four::of(1.0), most, height);
+                color = [0, 1, 2].map(|k| color[k] * lump.keeps(color[k], k, height) * gathered);
             }
         }
         // At the rounded rim light leaves sideways.
-        let rim = 1.0 - 0.35 * smoothstep(-RIM, 0.0, r - self.radius);
+        let rim = smoothstep(-RIM, 0.0, places.r - self.radius) * -0.35 + 1.0;
         [0, 1, 2].map(|k| color[k] * self.lamp[k] * rim)
     }
 
     /// A direction of the piece in the picture.
-    fn turned(&self, (x, y): (f32, f32)) -> (f32, f32) {
-        (self.cos * x - self.sin * y, self.sin * x + self.cos * y)
+    #[inline]
+    fn turned(&self, (x, y): (Four, Four)) -> (Four, Four) {
+        (x * self.cos - y * self.sin, x * self.sin + y * self.cos)
     }
 
-    fn powder(&self, colors: &ColorField, height: &[f32], u: f32, v: f32) -> Linear {
+    fn powder(&self, colors: &ColorField, height: &[f32], places: &Places) -> Linear<Four> {
+        let (u, v) = places.on_disc;
         let color = colors.sample(u, v);
         if self.light == Light::Gray {
             return color.map(|c| c * WHITE);
         }
-        let (dx, dy, depth) = slope(colors, height, u, v);
+        let (slope, depth) = slope(colors, height, u, v);
         // Raking light from the upper left of the picture, over the powder's own relief.
-        let (sx, sy) = self.turned((dx, dy));
-        let n = Vec3::new(-sx, -sy, 1.0).unit();
-        let raking = Vec3::new(-0.62, 0.50, 0.60).unit();
-        let light = 0.52 + 0.48 * (n.dot(raking) / raking.z).clamp(0.0, 1.7);
-        let bare = smoothstep(0.03, 0.0, depth);
-        let gloss = 0.05 * bare * 0.5;
-        color.map(|c| c * WHITE * light + gloss)
+        let (sx, sy) = self.turned(slope);
+        let n = Vec3::new(-sx, -sy, Four::of(1.0)).unit();
+        let raking = Vec3::new(-0.62f32, 0.50, 0.60).unit();
+        let light = within(n.dot(raking) / raking.z, 0.0, 1.7) * 0.48 + 0.52;
+        let gloss = smoothstep(0.03, 0.0, depth) * 0.025;
+        color.map(|c| c * light * WHITE + gloss)
     }
 
-    fn glass(
-        &self,
-        (colors, edge, relief): (&ColorField, &Edge, &Relief),
-        (x, y): (f32, f32),
-        (u, v): (f32, f32),
-        r: f32,
-    ) -> Linear {
+    fn glass(&self, (colors, edge, relief): (&ColorField, &Edge, &Relief), places: &Places) -> Linear<Four> {
+        let (u, v) = places.on_disc;
         let mut color = colors.sample(u, v);
-        let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
+        let into = self.into_rim(places.r);
         let end = smoothstep(0.55, 0.95, into);
-        if end > 0.0 {
+        if end.any_above(0.0) {
             mix(&mut color, edge.at(share_around(into)).0, end);
         }
+        let lumps = self.lumps_at(places.r);
         if self.light == Light::Gray {
-            for lump in self.lumps_at(r) {
-                if let Some((_, height)) = lump.over(u, v) {
-                    mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
-                }
+            for (lump, (_, height)) in lumps.iter().filter_map(|lump| Some((lump, lump.over(u, v)?))) {
+                mix(&mut color, lump.shown.map(Four::of), smoothstep(0.0, 0.55, height));
             }
             return color.map(|c| c * WHITE);
         }
-        let mut n = self.skin(relief, (x, y), (u, v), r);
-        let mut dimmed = 1.0;
-        for lump in self.lumps_at(r) {
-            if let Some((slope, height)) = lump.over(u, v) {
-                mix(&mut color, lump.shown, smoothstep(0.0, 0.55, height));
-                let (sx, sy) = self.turned(slope);
-                n = Vec3::new(sx, sy, 1.0).unit();
-                dimmed = lerp(0.78, 1.0, smoothstep(0.0, 0.4, height));
-            }
+        let (mut n, none) = (self.skin(relief, places, into), Four::of(0.0));
+        let mut dimmed = Four::of(1.0);
+        for (lump, (slope, height)) in lumps.iter().filter_map(|lump| Some((lump, lump.over(u, v)?))) {
+            mix(&mut color, lump.shown.map(Four::of), smoothstep(0.0, 0.55, height));
+            let (sx, sy) = self.turned(slope);
+            let round = Vec3::new(sx, sy, Four::of(1.0)).unit();
+            let here = |lump: Four, other: Four| height.above(none, lump, other);
+            n = Vec3::new(here(round.x, n.x), here(round.y, n.y), here(round.z, n.z));
+            dimmed = here(smoothstep(0.0, 0.4, height) * 0.22 + 0.78, dimmed);
         }
         // The layout is seen straight from above; the gloss as an eye over its middle sees it, so that it is not the same all over.
-        let sight = Vec3::new(x, y, -EYE * self.radius).unit();
-        let f = fresnel((-sight.dot(n)).at_least(0.02));
-        let soft = (n + Vec3::new(0.0, 0.0, 1.0)).unit();
-        let light = self.studio.matte(soft, 1.0) * dimmed * (1.0 - f) / (1.0 - R0);
-        let mirror = sight.reflect(n);
-        let gloss = f * self.studio.overhead(mirror);
+        let (x, y) = places.seen;
+        let sight = Vec3::new(x, y, Four::of(-EYE * self.radius)).unit();
+        let f = fresnel((-sight.dot(n)).at_least(Four::of(0.02)));
+        let soft = Vec3::new(n.x, n.y, n.z + 1.0).unit();
+        let light = self.studio.matte(soft, Four::of(1.0)) * dimmed * (-f + 1.0) / (1.0 - R0);
+        let gloss = f * self.studio.overhead(sight.reflect(n));
         color.map(|c| c * light + gloss)
     }
 
+    /// How far a place is into the rounded rim, 0 to just short of 1 at its end.
+    fn into_rim(&self, r: Four) -> Four {
+        within((r - (self.radius - RIM)) / RIM, 0.0, 0.97)
+    }
+
     /// Normal of the fused face: ripples, what glass stands on it, and the rounded rim.
-    fn skin(&self, relief: &Relief, (x, y): (f32, f32), (u, v): (f32, f32), r: f32) -> Vec3 {
+    fn skin(&self, relief: &Relief, places: &Places, into: Four) -> Vec3<Four> {
+        let (u, v) = places.on_disc;
         let ([dx, dy], [_, right, up]) = (ripple(u, v), relief.at(u, v));
         let (sx, sy) = self.turned((dx + right, dy + up));
-        let into = ((r - (self.radius - RIM)) / RIM).clamp(0.0, 0.97);
-        let tip = into / (1.0 - into * into).sqrt() / r.at_least(1e-6);
-        Vec3::new(x * tip - sx, y * tip - sy, 1.0).unit()
+        let tip = into / (-(into * into) + 1.0).root() / places.r.at_least(Four::of(1e-6));
+        let (x, y) = places.seen;
+        Vec3::new(x * tip - sx, y * tip - sy, Four::of(1.0)).unit()
     }
 }
 
@@ -272,20 +285,20 @@ fn ring(lumps: &[Lump]) -> (f32, f32) {
     })
 }
 
-fn mix(color: &mut Linear, with: Linear, share: f32) {
+fn mix(color: &mut Linear<Four>, with: Linear<Four>, share: Four) {
     for k in 0..3 {
         color[k] = lerp(color[k], with[k], share);
     }
 }
 
-/// Slope (mm per mm) and height of a bed at (x, y) mm.
-fn slope(colors: &ColorField, height: &[f32], x: f32, y: f32) -> (f32, f32, f32) {
+/// Slopes (mm per mm) to the right and up, and height, of a bed at four places (x, y) in mm: those of the cells that hold them.
+fn slope(colors: &ColorField, height: &[f32], x: Four, y: Four) -> ((Four, Four), Four) {
     let grid = &colors.grid;
-    let (n, cell, radius) = (grid.n(), grid.cell(), grid.disc().radius());
-    let column = (((x + radius) / cell) as usize).clamp(1, n - 2);
-    let row = (((radius - y) / cell) as usize).clamp(1, n - 2);
-    let at = row * n + column;
-    let dx = (height[at + 1] - height[at - 1]) / (2.0 * cell);
-    let dy = (height[at - n] - height[at + n]) / (2.0 * cell);
-    (dx, dy, height[at])
+    let (n, per_mm, radius) = (grid.n(), 1.0 / grid.cell(), grid.disc().radius());
+    let nearest = |mm: Four| within((mm + radius) * per_mm, 1.0, n as f32 - 1.5).whole();
+    let at = places(nearest(-y) * n as f32 + nearest(x));
+    let cells = |off: usize| Four::new(at.map(|at| height[at + off - n]));
+    let per_slope = 0.5 * per_mm;
+    let (right, left, above, below) = (cells(n + 1), cells(n - 1), cells(0), cells(2 * n));
+    (((right - left) * per_slope, (above - below) * per_slope), cells(n))
 }

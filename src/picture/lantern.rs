@@ -3,7 +3,8 @@
 
 use super::shell::{Ray, Shell};
 use super::vec3::{Vec3, gathered};
-use crate::base::scalar::{Bounds, lerp, smoothstep};
+use crate::base::lanes::Number;
+use crate::base::scalar::{Bounds, lerp, smoothstep, within};
 use crate::color::srgb::Linear;
 
 /// Half the lantern's width and its height, as shares of the room inside the dome (by eye, as is what follows).
@@ -47,13 +48,13 @@ pub struct Lantern {
 
 /// A place on the lantern, as a line of sight meets it.
 #[derive(Clone, Copy, Debug)]
-pub struct Cap {
-    /// Its own radiance.
-    pub bright: f32,
+pub struct Cap<N = f32> {
+    /// Its own radiance; none where it is not met.
+    pub bright: N,
     /// How much of what lies behind it it covers: all but at its outline, which frost and dust blur.
-    pub cover: f32,
+    pub cover: N,
     /// Share of its surroundings that are the plate.
-    plate: f32,
+    plate: N,
 }
 
 impl Lantern {
@@ -110,32 +111,34 @@ impl Lantern {
         rays.iter().filter_map(seen).map(|cap| cap.bright).sum::<f32>() / rays.len() as f32
     }
 
-    /// The lantern along a line of sight that meets it.
-    pub fn seen(&self, ray: &Ray) -> Option<Cap> {
+    /// The lantern along lines of sight; none if none of them meets it.
+    #[inline]
+    pub fn seen<N: Number>(&self, ray: &Ray<N>) -> Option<Cap<N>> {
+        let (none, one) = (N::of(0.0), N::of(1.0));
         // Squashed, the lantern is the upper half of a unit ball.
-        let squash = |v: Vec3| Vec3::new(v.x / self.half_width, v.y / self.half_width, v.z / self.height);
+        let squash = |v: Vec3<N>| Vec3::new(v.x / self.half_width, v.y / self.half_width, v.z / self.height);
         let (o, d) = (squash(ray.from), squash(ray.toward));
         let (dd, od) = (d.dot(d), o.dot(d));
         let root = od * od - dd * (o.dot(o) - 1.0);
-        if root <= 0.0 || od >= 0.0 {
-            return None;
-        }
-        let hit = o + d * ((-od - root.sqrt()) / dd);
-        if hit.z < 0.0 {
+        let hit = o + d * ((-od - root.at_least(none).root()) / dd);
+        let upper = hit.z.above(N::of(-f32::MIN_POSITIVE), one, none);
+        let met = none.above(od, root.above(none, upper, none), none);
+        if !met.any_above(0.0) {
             return None;
         }
         let normal = squash(hit).unit();
-        let frosted = FROSTED.0 + FROSTED.1 * (-ray.toward.dot(normal)).at_least(0.0);
-        let near = 1.0 - hit.x * hit.x - hit.y * hit.y;
-        let bright = frosted * (BULB.0 + BULB.1 * near * near);
-        let upright =
-            Vec3::new(hit.x / self.half_width, hit.y / self.half_width, hit.z / self.height).unit().z;
-        Some(Cap { bright, cover: smoothstep(0.0, BLUR, root / (od * od)), plate: 0.5 * (1.0 - upright) })
+        let frosted = (-ray.toward.dot(normal)).at_least(none) * FROSTED.1 + FROSTED.0;
+        let near = -(hit.x * hit.x + hit.y * hit.y) + 1.0;
+        let bright = frosted * (near * near * BULB.1 + BULB.0);
+        let cover = smoothstep(0.0, BLUR, root / (od * od));
+        let only = |x: N| met.above(none, x, none);
+        Some(Cap { bright: only(bright), cover: only(cover), plate: only(normal.z * -0.5 + 0.5) })
     }
 
     /// What a place on the cap throws back of the light of the plate about its foot, before that is thrown about.
-    pub fn thrown_back(&self, cap: &Cap) -> f32 {
-        FROST * cap.plate * PLATE * self.plate[0]
+    #[inline]
+    pub fn thrown_back<N: Number>(&self, cap: &Cap<N>) -> N {
+        cap.plate * (FROST * PLATE * self.plate[0])
     }
 
     /// How bright the cap is where one mostly looks at it: halfway out, at a slant of about 45 degrees.
@@ -143,21 +146,21 @@ impl Lantern {
 
     /// Direct light on the inside of the glass at a radius on the flat disc, mm.
     #[inline]
-    pub fn on_wall(&self, s: f32) -> f32 {
+    pub fn on_wall<N: Number>(&self, s: N) -> N {
         between(&self.wall, s / self.flat_radius)
     }
 
     /// All light there, if the glass's own makes it `gain` times the direct one in the mean.
     #[inline]
-    pub fn on_wall_in_all(&self, s: f32, gain: Linear) -> Linear {
+    pub fn on_wall_in_all<N: Number>(&self, s: N, gain: Linear) -> Linear<N> {
         let direct = self.on_wall(s);
-        let thrown = lerp(self.mean_on_wall, direct, AS_DIRECT);
-        gain.map(|gain| direct + (gain - 1.0) * thrown)
+        let thrown = lerp(N::of(self.mean_on_wall), direct, N::of(AS_DIRECT));
+        gain.map(|gain| direct + thrown * (gain - 1.0))
     }
 
     /// Direct light on the plate at a distance from the axis, mm.
     #[inline]
-    pub fn on_plate(&self, r: f32) -> f32 {
+    pub fn on_plate<N: Number>(&self, r: N) -> N {
         between(&self.plate, (r - self.half_width) / (self.rim - self.half_width).at_least(1e-3))
     }
 
@@ -175,10 +178,8 @@ impl Lantern {
 
 /// The entry of an even table at a share of its length.
 #[inline]
-fn between(table: &[f32], share: f32) -> f32 {
-    let u = (share * PLACES as f32).clamp(0.0, PLACES as f32 - 0.001);
-    let i = u as usize;
-    lerp(table[i], table[i + 1], u - i as f32)
+fn between<N: Number>(table: &[f32], share: N) -> N {
+    N::along(table, within(share * PLACES as f32, 0.0, PLACES as f32 - 0.001))
 }
 
 /// Half width and height of the lantern: made smaller until it stays clear of the glass.

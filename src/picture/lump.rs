@@ -1,6 +1,7 @@
 //! Accents as rounded lumps: frit that has been tacked on, its edges drawn in by the heat.
 
-use crate::base::scalar::{Bounds, fast_pow};
+use crate::base::lanes::Number;
+use crate::base::scalar::{fast_pow, within};
 use crate::color::srgb::Linear;
 use crate::fuse::tack::Stands;
 use crate::layup::accents::Accent;
@@ -34,22 +35,23 @@ impl Lump {
     /// What share it keeps, in one channel, of the light that comes through `under` it, where so much of its glass lies as a
     /// share of the most (Beer and Lambert's law between none and most).
     #[inline]
-    pub fn keeps(&self, under: Linear, channel: usize, height: f32) -> f32 {
-        let most = (self.through[channel] / under[channel].at_least(1e-4)).clamp(1e-4, 4.0);
-        fast_pow(most, height)
+    pub fn keeps<N: Number>(&self, under: N, channel: usize, height: N) -> N {
+        let most = N::of(self.through[channel]) / under.at_least(N::of(1e-4));
+        fast_pow(within(most, 1e-4, 4.0), height)
     }
 
-    /// At a place on the disc that it covers: its outward slope there, and how much of its glass lies under the place, as a
-    /// share of the most.
-    pub fn over(&self, x: f32, y: f32) -> Option<((f32, f32), f32)> {
+    /// At places on the disc: its outward slope there, and how much of its glass lies under the place, as a share of the most. None if it
+    /// covers no place; where it does not, there lies none of its glass.
+    #[inline]
+    pub fn over<N: Number>(&self, x: N, y: N) -> Option<((N, N), N)> {
         let (dx, dy) = (x - self.accent.x, y - self.accent.y);
         let a = self.radius();
-        let rho2 = (dx * dx + dy * dy) / (a * a);
-        if rho2 >= 1.0 {
+        let within = -((dx * dx + dy * dy) / (a * a)) + 1.0;
+        if !within.any_above(0.0) {
             return None;
         }
-        let height = (1.0 - rho2).sqrt();
-        let steep = self.height() / (a * a) / height.at_least(0.15);
+        let height = within.at_least(N::of(0.0)).root();
+        let steep = N::of(self.height() / (a * a)) / height.at_least(N::of(0.15));
         Some(((dx * steep, dy * steep), height))
     }
 }

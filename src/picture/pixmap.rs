@@ -24,6 +24,13 @@ impl Pixmap {
         [self.rgba[at], self.rgba[at + 1], self.rgba[at + 2]]
     }
 
+    /// Gives a pixel its four bytes.
+    #[inline]
+    pub fn put(&mut self, at: (u16, u16), rgba: [u8; 4]) {
+        let i = (usize::from(at.1) * self.width as usize + usize::from(at.0)) * 4;
+        self.rgba[i..i + 4].copy_from_slice(&rgba);
+    }
+
     /// Copies a smaller picture in, its top left corner at (x, y); what does not fit is left out.
     pub fn place(&mut self, other: &Self, x: u32, y: u32) {
         let columns = other.width.min(self.width.saturating_sub(x)) as usize * 4;

@@ -1,11 +1,16 @@
 //! The rounded end of the disc.
 
+use crate::base::lanes::Number;
+use crate::base::scalar::within;
+
 /// How far from the inner face, as a share of the thickness, a place on a rounded rim lies: `around` is 0 where the rim leaves the outer
 /// face, 1 at the very end of the sheet, 2 at the inner face (see [`super::shell::Surface`]).
-pub fn share_around(around: f32) -> f32 {
-    let off = if around <= 1.0 { around } else { 2.0 - around };
-    let height = (1.0 - off * off).clamp(0.0, 1.0).sqrt();
-    if around <= 1.0 { 0.5 + 0.5 * height } else { 0.5 - 0.5 * height }
+#[inline]
+pub fn share_around<N: Number>(around: N) -> N {
+    // Beyond the end of the sheet the same again, the other way about.
+    let off = -(around - 1.0).size() + 1.0;
+    let half = within(-(off * off) + 1.0, 0.0, 1.0).root() * 0.5;
+    around.above(N::of(1.0), -half, half) + 0.5
 }
 
 #[cfg(test)]

@@ -3,7 +3,8 @@
 use super::shell::{Ray, Shell};
 use super::studio::Studio;
 use super::vec3::{Vec3, gathered};
-use crate::base::scalar::{Bounds, diamond_turn, lerp, smoothstep};
+use crate::base::lanes::Number;
+use crate::base::scalar::{diamond_turn, lerp, smoothstep, within};
 
 /// How far from the axis the table is not simply its own gray, in radii of the piece (by eye).
 pub const REACH: f32 = 2.0;
@@ -21,8 +22,8 @@ const ROOM_RAYS: usize = 40;
 pub struct Shade {
     reach: f32,
     rim: f32,
-    /// Of the soft light: spoke by spoke, from the axis outward.
-    key: Vec<f32>,
+    /// Of the soft light: spoke by spoke, the first once more at the end, from the axis outward.
+    key: Vec<[f32; 1]>,
     /// Of the room's light, from the axis outward.
     room: Vec<f32>,
 }
@@ -33,11 +34,11 @@ impl Shade {
         let mut shade =
             Self { reach: REACH * shell.widest(), rim: shell.rim().0, key: Vec::new(), room: Vec::new() };
         let rays = Studio::get().key_samples(KEY_RAYS);
-        for spoke in 0..SPOKES {
-            let (x, y) = direction(spoke as f32 / SPOKES as f32);
+        for spoke in 0..=SPOKES {
+            let (x, y) = direction((spoke % SPOKES) as f32 / SPOKES as f32);
             for ring in 0..=2 * RINGS {
                 let r = shade.radius(ring as f32);
-                shade.key.push(share_free(shell, Vec3::new(x * r, y * r, 0.0), &rays));
+                shade.key.push([share_free(shell, Vec3::new(x * r, y * r, 0.0), &rays)]);
             }
         }
         let rays = gathered(ROOM_RAYS);
@@ -54,29 +55,26 @@ impl Shade {
     }
 
     /// The ring at a radius, with a fraction.
-    fn ring(&self, radius: f32) -> f32 {
+    #[inline]
+    fn ring<N: Number>(&self, radius: N) -> N {
         let past = radius - self.rim;
-        let span = if past > 0.0 { self.reach - self.rim } else { self.rim };
-        let out = (past.abs() / span).at_most(1.0).sqrt();
-        RINGS as f32 * (1.0 + if past > 0.0 { out } else { -out })
+        let outside = (past / (self.reach - self.rim)).at_least(N::of(0.0));
+        let inside = (-past / self.rim).at_least(N::of(0.0));
+        let out = outside.at_most(N::of(1.0)).root() - inside.at_most(N::of(1.0)).root();
+        (out + 1.0) * RINGS as f32
     }
 
     /// Share of the (soft light, room light) that reaches a place on the table.
-    pub fn at(&self, x: f32, y: f32) -> (f32, f32) {
-        let radius = (x * x + y * y).sqrt();
-        let u = self.ring(radius).clamp(0.0, 2.0 * RINGS as f32 - 0.001);
-        let v = diamond_turn(x, y).at_most(0.999_99) * SPOKES as f32;
-        let (i, j) = (u as usize, v as usize);
-        let (tu, tv) = (u - i as f32, v - j as f32);
-        let along = |spoke: usize| {
-            let at = spoke % SPOKES * (2 * RINGS + 1) + i;
-            lerp(self.key[at], self.key[at + 1], tu)
-        };
-        let key = lerp(along(j), along(j + 1), tv);
-        let room = lerp(self.room[i], self.room[i + 1], tu);
+    #[inline]
+    pub fn at<N: Number>(&self, x: N, y: N) -> (N, N) {
+        let radius = (x * x + y * y).root();
+        let u = within(self.ring(radius), 0.0, 2.0 * RINGS as f32 - 0.001);
+        let v = diamond_turn(x, y).at_most(N::of(0.999_99)) * SPOKES as f32;
+        let [key] = N::between(&self.key, 2 * RINGS + 1, (u.whole(), v.whole()), (u - u.whole(), v - v.whole()));
+        let room = N::along(&self.room, u);
         // What little shadow is left far out fades, so that the table ends as its own gray.
         let faded = smoothstep(0.45, 0.95, radius / self.reach);
-        (lerp(key, 1.0, faded), lerp(room, 1.0, faded))
+        (lerp(key, N::of(1.0), faded), lerp(room, N::of(1.0), faded))
     }
 }
 

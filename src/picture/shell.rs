@@ -2,6 +2,7 @@
 //! through.
 
 use super::vec3::Vec3;
+use crate::base::lanes::Number;
 use crate::base::scalar::{Bounds, floor};
 use crate::slump::dome::{Dome, Ring};
 
@@ -289,19 +290,19 @@ pub struct March {
     pub closest: (f32, f32),
 }
 
-/// A straight line of sight or light.
-#[derive(Clone, Copy, Debug)]
-pub struct Ray {
+/// A straight line of sight or light, or four of them.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Ray<N = f32> {
     /// Where it starts.
-    pub from: Vec3,
+    pub from: Vec3<N>,
     /// Its unit direction.
-    pub toward: Vec3,
+    pub toward: Vec3<N>,
 }
 
-impl Ray {
+impl<N: Number> Ray<N> {
     /// The place `t` mm along it.
     #[inline]
-    pub fn at(&self, t: f32) -> Vec3 {
+    pub fn at(&self, t: N) -> Vec3<N> {
         self.from + self.toward * t
     }
 }

@@ -6,7 +6,8 @@
 //! mirrors as in what a body sends back.
 
 use super::vec3::Vec3;
-use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep};
+use crate::base::lanes::Number;
+use crate::base::scalar::{sin_cos, smoothstep, within};
 use crate::color::srgb::decode;
 pub use crate::optics::colors::{TABLE, WHITE};
 use crate::optics::surface;
@@ -57,17 +58,15 @@ impl Frame {
 
     /// How brightly the frame is seen in a direction.
     #[inline]
-    fn seen(&self, d: Vec3) -> f32 {
-        let depth = d.dot(self.toward);
-        if depth <= 0.05 {
-            return 0.0;
+    fn seen<N: Number>(&self, d: Vec3<N>) -> N {
+        let (depth, nearest) = (d.dot(self.toward), 0.05);
+        if !depth.any_above(nearest) {
+            return N::of(0.0);
         }
-        let (a, b) = (d.dot(self.right).abs() / depth, d.dot(self.up).abs() / depth);
-        if a >= self.half_width + self.soft || b >= self.half_height + self.soft {
-            return 0.0;
-        }
-        let inside = |x: f32, half: f32| smoothstep(half + self.soft, half - self.soft, x);
-        self.strength * inside(a, self.half_width) * inside(b, self.half_height)
+        let (a, b) = (d.dot(self.right).size() / depth, d.dot(self.up).size() / depth);
+        let inside = |x: N, half: f32| smoothstep(half + self.soft, half - self.soft, x);
+        let seen = inside(a, self.half_width) * inside(b, self.half_height) * self.strength;
+        depth.above(N::of(nearest), seen, N::of(0.0))
     }
 
     /// Directions over the frame, soft edge included, with the light each stands for: radiance times solid angle over pi.
@@ -117,10 +116,8 @@ impl Lights {
     }
 
     #[inline]
-    fn at(&self, cosine: f32) -> f32 {
-        let u = (0.5 * (cosine + 1.0) * COSINES as f32).clamp(0.0, COSINES as f32 - 0.001);
-        let i = u as usize;
-        lerp(self.0[i], self.0[i + 1], u - i as f32)
+    fn at<N: Number>(&self, cosine: N) -> N {
+        N::along(&self.0, within((cosine + 1.0) * (0.5 * COSINES as f32), 0.0, COSINES as f32 - 0.001))
     }
 }
 
@@ -168,40 +165,38 @@ impl Studio {
 
     /// What a mirror would show in a direction: the table in full light below the horizon.
     #[inline]
-    pub fn mirrored(&self, d: Vec3) -> f32 {
-        if d.z < 0.0 {
-            return self.table;
-        }
-        let room = ROOM.0 + ROOM.1 * d.z;
-        self.exposure * (room + self.key.seen(d) + self.window.seen(d))
+    pub fn mirrored<N: Number>(&self, d: Vec3<N>) -> N {
+        let room = d.z * ROOM.1 + ROOM.0;
+        let above = (room + self.key.seen(d) + self.window.seen(d)) * self.exposure;
+        N::of(0.0).above(d.z, N::of(self.table), above)
     }
 
     /// [`Self::mirrored`] for a disc lying flat: overhead is the dark of the eye that looks down on it, and beside that a pale card
     /// that lets one see its skin (both by eye).
     #[inline]
-    pub fn overhead(&self, d: Vec3) -> f32 {
-        let dark = lerp(1.0, 0.4, smoothstep(0.86, 0.97, d.z));
-        self.mirrored(d) * dark + self.exposure * self.card.seen(d)
+    pub fn overhead<N: Number>(&self, d: Vec3<N>) -> N {
+        let dark = smoothstep(0.86, 0.97, d.z) * -0.6 + 1.0;
+        self.mirrored(d) * dark + self.card.seen(d) * self.exposure
     }
 
     /// What a perfect white glass with unit normal `n` shows: [`WHITE`] if it lies level. `standing` is the share of its
     /// light that the table near it has.
     #[inline]
-    pub fn matte(&self, n: Vec3, standing: f32) -> f32 {
+    pub fn matte<N: Number>(&self, n: Vec3<N>, standing: N) -> N {
         let lights =
             self.key_light.at(n.dot(self.key.toward)) + self.window_light.at(n.dot(self.window.toward));
         // The hemisphere of the room, and its part that grows with height: (2/3)(sin a + (pi - a) cos a)/pi, where a is the
         // angle of the normal to the zenith, by a parabola within 0.008. What a face mirrors of it is 5.5 %.
-        let even = 0.5 + 0.5 * n.z;
-        let rising = 0.212 + n.z * (0.333 + 0.122 * n.z);
-        let room = ROOM.0 * even + ROOM.1 * rising;
-        self.exposure * (lights + DIFFUSE_IN * room) + self.table * self.from_below(n, standing)
+        let even = n.z * 0.5 + 0.5;
+        let rising = n.z * (n.z * 0.122 + 0.333) + 0.212;
+        let room = even * ROOM.0 + rising * ROOM.1;
+        (lights + room * DIFFUSE_IN) * self.exposure + self.from_below(n, standing) * self.table
     }
 
     /// What of it comes from below, next to what lies there: the same for every color.
     #[inline]
-    pub fn from_below(&self, n: Vec3, standing: f32) -> f32 {
-        DIFFUSE_IN * standing * (0.5 - 0.5 * n.z)
+    pub fn from_below<N: Number>(&self, n: Vec3<N>, standing: N) -> N {
+        standing * (n.z * -0.5 + 0.5) * DIFFUSE_IN
     }
 }
 
@@ -210,11 +205,11 @@ const DIFFUSE_IN: f32 = ((1.0 - surface::DIFFUSE_OUTSIDE) / (1.0 - surface::NORM
 
 /// Fresnel reflectance of glass for unpolarized light at a cosine of incidence (0 to 1).
 #[inline]
-pub fn fresnel(cosine: f32) -> f32 {
+pub fn fresnel<T: Number>(cosine: T) -> T {
     let inside = refracted(cosine);
-    let across = (cosine - N * inside) / (cosine + N * inside);
-    let along = (N * cosine - inside) / (N * cosine + inside);
-    0.5 * (across * across + along * along)
+    let across = (cosine - inside * N) / (cosine + inside * N);
+    let along = (cosine * N - inside) / (cosine * N + inside);
+    (across * across + along * along) * 0.5
 }
 
 pub(super) const N: f32 = surface::INDEX as f32;
@@ -224,8 +219,8 @@ pub const R0: f32 = surface::NORMAL as f32;
 
 /// Cosine of the refracted ray inside the glass.
 #[inline]
-pub fn refracted(cosine: f32) -> f32 {
-    (1.0 - (1.0 - cosine * cosine) / (N * N)).at_least(0.0).sqrt()
+pub fn refracted<T: Number>(cosine: T) -> T {
+    ((cosine * cosine - 1.0) * (1.0 / (N * N)) + 1.0).at_least(T::of(0.0)).root()
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! The skin of fired glass: never quite flat, and that is what says it is glass.
 
+use crate::base::lanes::Number;
 use crate::base::seed::{Purpose, Seed};
 use crate::layup::field::{Lattice, fractal};
 use std::sync::OnceLock;
@@ -10,7 +11,7 @@ const RIPPLE_WIDTH: f32 = 22.0;
 
 /// Slope of the fire polish along x and y at a place on the disc, mm per mm. The same skin lies on every piece.
 #[inline]
-pub fn ripple(x: f32, y: f32) -> [f32; 2] {
+pub fn ripple<N: Number>(x: N, y: N) -> [N; 2] {
     static SKIN: OnceLock<Lattice<2>> = OnceLock::new();
     let skin = SKIN.get_or_init(|| {
         let mut rng = Seed(7).stream(Purpose::Pores);

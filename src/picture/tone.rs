@@ -1,6 +1,7 @@
 //! From light to what a picture can show of it.
 
-use crate::base::scalar::{Bounds, lerp};
+use crate::base::lanes::Number;
+use crate::base::scalar::lerp;
 use crate::color::srgb::{Linear, luminance, pull_in};
 
 /// Luminance from which highlights are rolled off (by eye).
@@ -8,24 +9,21 @@ const FROM: f32 = 0.80;
 
 /// Brings a color into what a picture can hold: rolls its luminance off toward white instead of clipping it, and keeps its hue.
 #[inline]
-pub fn shown(color: Linear) -> Linear {
+pub fn shown<N: Number>(color: Linear<N>) -> Linear<N> {
     let color = pull_in(color);
     let most = color[0].at_least(color[1]).at_least(color[2]);
-    if most <= FROM {
+    if !most.any_above(FROM) {
         return color;
     }
     let bright = luminance(color);
-    let rolled = if bright <= FROM {
-        bright
-    } else {
-        let over = (bright - FROM) / (1.0 - FROM);
-        FROM + (1.0 - FROM) * over / (1.0 + over)
-    };
+    let over = (bright - FROM) / (1.0 - FROM);
+    let rolled = bright.above(N::of(FROM), over / (over + 1.0) * (1.0 - FROM) + FROM, bright);
     let scale = rolled / bright;
-    let most = most * scale;
+    let brightest = most * scale;
     // A channel beyond full light gives way toward the gray of the same luminance.
-    let gray = if most > 1.0 { (most - 1.0) / (most - rolled) } else { 0.0 };
-    color.map(|c| lerp(c * scale, rolled, gray))
+    let over = (brightest - 1.0).at_least(N::of(0.0));
+    let gray = over / (brightest - rolled).at_least(N::of(1e-6));
+    color.map(|c| most.above(N::of(FROM), lerp(c * scale, rolled, gray), c))
 }
 
 #[cfg(test)]

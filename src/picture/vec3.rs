@@ -1,48 +1,71 @@
 //! Directions and places in the studio: x to the right, y away from the eye, z up; mm.
 
-use crate::base::scalar::{Bounds, sin_cos};
+use crate::base::lanes::Number;
+use crate::base::scalar::sin_cos;
 use std::ops::{Add, Mul, Neg, Sub};
 
-/// A direction or a place.
+/// A direction or a place, or four of them.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Vec3 {
+pub struct Vec3<N = f32> {
     /// To the right.
-    pub x: f32,
+    pub x: N,
     /// Away from the eye.
-    pub y: f32,
+    pub y: N,
     /// Up.
-    pub z: f32,
+    pub z: N,
 }
 
-impl Vec3 {
+impl<N: Copy> Vec3<N> {
     /// From its parts.
-    pub const fn new(x: f32, y: f32, z: f32) -> Self {
+    pub const fn new(x: N, y: N, z: N) -> Self {
         Self { x, y, z }
+    }
+}
+
+impl<N: Number> Vec3<N> {
+    /// One direction or place in every lane.
+    #[inline]
+    pub fn of(v: Vec3) -> Self {
+        Self::new(N::of(v.x), N::of(v.y), N::of(v.z))
     }
 
     /// Scalar product.
-    pub fn dot(self, other: Self) -> f32 {
+    #[inline]
+    pub fn dot<M>(self, other: Vec3<M>) -> N
+    where
+        N: Mul<M, Output = N>,
+    {
         self.x * other.x + self.y * other.y + self.z * other.z
     }
 
     /// Vector product.
+    #[inline]
     pub fn cross(self, o: Self) -> Self {
         Self::new(self.y * o.z - self.z * o.y, self.z * o.x - self.x * o.z, self.x * o.y - self.y * o.x)
     }
 
     /// Length.
-    pub fn length(self) -> f32 {
-        self.dot(self).sqrt()
+    #[inline]
+    pub fn length(self) -> N {
+        self.dot(self).root()
+    }
+
+    /// Distance from the axis.
+    #[inline]
+    pub fn from_axis(self) -> N {
+        (self.x * self.x + self.y * self.y).root()
     }
 
     /// The same direction with length 1.
+    #[inline]
     pub fn unit(self) -> Self {
-        self * (1.0 / self.length().at_least(1e-12))
+        self * (N::of(1.0) / self.length().at_least(N::of(1e-12)))
     }
 
     /// A ray arriving along `self` and thrown back by a surface with unit normal `n`.
+    #[inline]
     pub fn reflect(self, n: Self) -> Self {
-        self - n * (2.0 * self.dot(n))
+        self - n * (self.dot(n) * 2.0)
     }
 }
 
@@ -58,30 +81,34 @@ pub fn gathered(n: usize) -> Vec<Vec3> {
         .collect()
 }
 
-impl Add for Vec3 {
+impl<N: Number> Add for Vec3<N> {
     type Output = Self;
+    #[inline]
     fn add(self, o: Self) -> Self {
         Self::new(self.x + o.x, self.y + o.y, self.z + o.z)
     }
 }
 
-impl Sub for Vec3 {
+impl<N: Number> Sub for Vec3<N> {
     type Output = Self;
+    #[inline]
     fn sub(self, o: Self) -> Self {
         Self::new(self.x - o.x, self.y - o.y, self.z - o.z)
     }
 }
 
-impl Mul<f32> for Vec3 {
+impl<N: Number> Mul<N> for Vec3<N> {
     type Output = Self;
-    fn mul(self, k: f32) -> Self {
+    #[inline]
+    fn mul(self, k: N) -> Self {
         Self::new(self.x * k, self.y * k, self.z * k)
     }
 }
 
-impl Neg for Vec3 {
+impl<N: Number> Neg for Vec3<N> {
     type Output = Self;
+    #[inline]
     fn neg(self) -> Self {
-        self * -1.0
+        Self::new(-self.x, -self.y, -self.z)
     }
 }

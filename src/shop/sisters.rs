@@ -82,7 +82,7 @@ fn mean_color(colors: &ColorField) -> Lab {
         let share = f64::from(colors.grid.share(column, row));
         area += share;
         for k in 0..3 {
-            sum[k] += share * f64::from(colors.colors[cell][k]);
+            sum[k] += share * f64::from(colors.cells[cell][k]);
         }
     });
     to_lab(sum.map(|sum| (sum / area) as f32))
@@ -334,8 +334,7 @@ mod tests {
         near(on_top(&bed), ([0.5, 0.25], 0.25));
         let colors = ColorField {
             grid,
-            colors: quarters([0.1, 0.2, 0.3, 0.8]).into_iter().map(|c| [c, 0.5, 1.0 - c]).collect(),
-            haze: Vec::new(),
+            cells: quarters([0.1, 0.2, 0.3, 0.8]).into_iter().map(|c| [c, 0.5, 1.0 - c, 0.0]).collect(),
         };
         let want = to_lab([0.35, 0.5, 0.65]);
         assert!(de76(mean_color(&colors), want) < 1e-3, "{:?}", mean_color(&colors));

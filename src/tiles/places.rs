@@ -241,14 +241,15 @@ pub fn shaded(plan: &Plan, disc: &FusedDisc, by: By) -> ColorField {
     let (map, grid) = (Map::new(plan, disc, by), disc.grid);
     let mut classes = vec![None; grid.len()];
     grid.each(|cell, _, _| classes[cell] = Some(Class::of(map.off(map.coats(cell), cell))));
-    let mut colors = vec![[0.0; 3]; grid.len()];
+    let mut field = ColorField::black(grid);
     grid.each(|cell, column, row| {
         let Some(class) = classes[cell] else { return };
         let other = |at: usize| classes.get(at).is_some_and(|next| next.is_some_and(|next| next != class));
         let line = other(cell + 1) || other(cell + grid.n()) || striped(&grid, class, column, row);
-        colors[cell] = shown(if line { LINE } else { class.gray() });
+        let [r, g, b] = shown(if line { LINE } else { class.gray() });
+        field.cells[cell] = [r, g, b, 0.0];
     });
-    ColorField { grid, colors, haze: Vec::new() }
+    field
 }
 
 /// The gray of the bare blank on a shaded piece, linear.
@@ -403,7 +404,7 @@ mod tests {
         let plan = planned();
         let disc = disc(&plan);
         let field = shaded(&plan, &disc, By::Day);
-        let at = |x: f32, y: f32| field.colors[disc.grid.cell_at(x, y)];
+        let at = |x: f32, y: f32| field.color(disc.grid.cell_at(x, y));
         assert_eq!(at(-100.0, -100.0), shown(Class::One.gray()), "bare");
         assert_eq!(at(100.0, 100.0), shown(Class::One.gray()));
         assert_eq!(at(100.0, -100.0), shown(Class::Four.gray()));

@@ -129,8 +129,8 @@ fn a_fused_disc_is_its_columns_from_either_side() {
                 let field = palette.fired(&disc, side, 0.3);
                 let want = Column::of(&layers).look(0.3);
                 let middle = grid().cell_at(3.0, 2.0);
-                near(&format!("{side:?}, {layers:?}"), field.colors[middle], want, 5e-4);
-                near("off the disc", field.colors[0], [0.0; 3], 0.0);
+                near(&format!("{side:?}, {layers:?}"), field.color(middle), want, 5e-4);
+                near("off the disc", field.color(0), [0.0; 3], 0.0);
                 layers.reverse();
             }
             let want = Column::of(&column(&sheets, &fused)).pass();
@@ -146,7 +146,7 @@ fn a_fused_disc_is_its_columns_from_either_side() {
             }) {
                 let through = palette.through(&disc, side);
                 let want = Column::of(&layers).pass();
-                near(&format!("through, {side:?}"), through.colors[grid().cell_at(-20.0, 30.0)], want, 5e-4);
+                near(&format!("through, {side:?}"), through.color(grid().cell_at(-20.0, 30.0)), want, 5e-4);
             }
         }
     }
@@ -163,13 +163,13 @@ fn what_was_put_back_lies_on_top() {
         let from_out: Vec<_> = sheets.into_iter().chain(layers).collect();
         let from_in: Vec<_> = from_out.iter().rev().copied().collect();
         for (side, column) in [(Side::Out, Column::of(&from_out)), (Side::In, Column::of(&from_in))] {
-            near("seen", several.fired(&disc, side, 0.3).colors[at], column.look(0.3), 5e-4);
-            near("through", several.through(&disc, side).colors[at], column.pass(), 5e-4);
+            near("seen", several.fired(&disc, side, 0.3).color(at), column.look(0.3), 5e-4);
+            near("through", several.through(&disc, side).color(at), column.pass(), 5e-4);
         }
         let one = palette(&sheets, vec![even(1, "coral", 1.0)]);
         let disc = self::disc(&[0.1], &[0.03]);
         let all = Column::of(&[sheets[0], sheets[1], ("coral", 0.13)]);
-        near("one coat", one.fired(&disc, Side::Out, 0.3).colors[at], all.look(0.3), 5e-4);
+        near("one coat", one.fired(&disc, Side::Out, 0.3).color(at), all.look(0.3), 5e-4);
     }
 }
 
@@ -215,8 +215,8 @@ fn loose_powder_passes_what_it_does_not_turn_back() {
         let palette = palette(&sheets, vec![even(1, "rust", 0.2)]);
         let bare = PowderBed::sifted(grid(), vec![vec![0.0; grid().len()]]);
         let at = grid().cell_at(2.0, 2.0);
-        near("bare", palette.loose_through(&bare).colors[at], Column::of(&sheets).pass(), 5e-4);
-        near("bare by day", palette.loose(&bare, 0.3).colors[at], Column::of(&sheets).look(0.3), 5e-4);
+        near("bare", palette.loose_through(&bare).color(at), Column::of(&sheets).pass(), 5e-4);
+        near("bare by day", palette.loose(&bare, 0.3).color(at), Column::of(&sheets).look(0.3), 5e-4);
         let bed = PowderBed::sifted(grid(), vec![vec![0.1; grid().len()]]);
         let (seen, through) = (palette.loose(&bed, 0.0), palette.loose_through(&bed));
         // The same luck of the grains in both: the depth from what is seen, then what must come through.
@@ -226,11 +226,11 @@ fn loose_powder_passes_what_it_does_not_turn_back() {
         let brighter = base.with(&rust, 0.3, 0.4).look()[0] > base.look()[0];
         for _ in 0..40 {
             let middle = (low + high) / 2.0;
-            let is = base.with(&rust, middle, 0.4).look()[0] < f64::from(seen.colors[at][0]);
+            let is = base.with(&rust, middle, 0.4).look()[0] < f64::from(seen.color(at)[0]);
             if is == brighter { low = middle } else { high = middle }
         }
         let want = linear(base.with(&rust, low, 0.4).passes(Column::of(&sheets).passes()));
-        near(&format!("{low} mm on {sheets:?}"), through.colors[at], want, 2e-3);
+        near(&format!("{low} mm on {sheets:?}"), through.color(at), want, 2e-3);
     }
 }
 

@@ -1,13 +1,14 @@
 //! Accents on the outside of a dome.
 
-use super::blend;
 use super::painter::Painter;
+use crate::base::lanes::{Four, Number};
 use crate::base::order::ranked;
 use crate::base::scalar::{Bounds, lerp, smoothstep};
-use crate::color::srgb::Linear;
+use crate::color::srgb::{Linear, decode, encode};
 use crate::optics::colors::WHITE;
 use crate::picture::lump::Lump;
 use crate::picture::pixmap::Pixmap;
+use crate::picture::shell::Ray;
 use crate::picture::studio::{DUSK, fresnel};
 use crate::picture::tone;
 use crate::picture::vec3::Vec3;
@@ -55,66 +56,71 @@ impl<'a> Painter<'a> {
         let reach = placed.lump.radius() * 1.5 / (depth * camera.pixel());
         let size = camera.size() as f32;
         let range = |c: f32| (c - reach).clamp(0.0, size) as u32..(c + reach + 1.0).clamp(0.0, size) as u32;
+        // Lumps are a few pixels wide: four samples a pixel keep their outline round.
+        let (right, down) = (Four::new([0.25, 0.75, 0.25, 0.75]), Four::new([0.25, 0.25, 0.75, 0.75]));
         for y in range(cy) {
             for x in range(cx) {
-                let (mut sum, mut covered) = ([0.0; 3], 0.0);
-                // Lumps are a few pixels wide: four samples a pixel keep their outline round.
-                for (dx, dy) in [(0.25, 0.25), (0.75, 0.25), (0.25, 0.75), (0.75, 0.75)] {
-                    let ray = camera.ray(x as f32 + dx, y as f32 + dy);
-                    if let Some(color) = self.lump_sample(placed, ray.from, ray.toward) {
-                        covered += 0.25;
-                        for k in 0..3 {
-                            sum[k] += 0.25 * color[k];
-                        }
-                    }
-                }
-                if covered > 0.0 {
-                    blend(picture, (x as u16, y as u16), sum.map(|c| c / covered), covered);
-                }
+                let Some((color, met)) = self.samples(placed, &camera.ray(right + x as f32, down + y as f32))
+                else {
+                    continue;
+                };
+                let hits = met.reduce_add();
+                let mean = color.map(|c| (c * met).reduce_add() / hits);
+                let at = (x as u16, y as u16);
+                let under = decode(picture.pixel(x, y));
+                let [r, g, b] = encode([0, 1, 2].map(|k| lerp(under[k], mean[k], 0.25 * hits)));
+                picture.put(at, [r, g, b, 255]);
             }
         }
     }
 
-    /// The color of a lump along a line of sight, if it is met from outside the dome.
-    fn lump_sample(&self, placed: &Placed, from: Vec3, toward: Vec3) -> Option<Linear> {
+    /// The colors of a lump along four lines of sight, and 1 where it is met from outside the dome; none if it is met by none.
+    fn samples(&self, placed: &Placed, ray: &Ray<Four>) -> Option<(Linear<Four>, Four)> {
         let (a, c) = (placed.lump.radius(), placed.lump.height());
+        let (none, one, normal) = (Four::of(0.0), Four::of(1.0), Vec3::of(placed.normal));
         // Stretched along its axis the lump is a unit ball.
-        let squash = |v: Vec3| {
-            let along = v.dot(placed.normal);
-            (v - placed.normal * along) * (1.0 / a) + placed.normal * (along / c)
+        let squash = |v: Vec3<Four>| {
+            let along = v.dot(normal);
+            (v - normal * along) * Four::of(1.0 / a) + normal * (along / c)
         };
-        let (o, d) = (squash(from - placed.middle), squash(toward));
+        let (o, d) = (squash(ray.from - Vec3::of(placed.middle)), squash(ray.toward));
         let (dd, od) = (d.dot(d), o.dot(d));
         let root = od * od - dd * (o.dot(o) - 1.0);
-        if root <= 0.0 {
+        if !root.any_above(0.0) {
             return None;
         }
-        let hit = o + d * ((-od - root.sqrt()) / dd);
-        let height = hit.dot(placed.normal);
-        if height < 0.0 || toward.dot(placed.normal) > 0.25 {
+        let hit = o + d * ((-od - root.at_least(none).root()) / dd);
+        let height = hit.dot(normal);
+        let outside = ray.toward.dot(normal).above(Four::of(0.25), none, one);
+        let met = root.above(none, none.above(height, none, outside), none);
+        if !met.any_above(0.0) {
             return None;
         }
-        let across = hit - placed.normal * height;
-        let normal = (across * (1.0 / a) + placed.normal * (height / c)).unit();
-        Some(tone::shown(self.lump_color(placed, toward, normal, height)))
+        let across = hit - normal * height;
+        let round = (across * Four::of(1.0 / a) + normal * (height / c)).unit();
+        let height = height.at_least(none);
+        Some((tone::shown(self.lump_color(placed, (ray.toward, round), height)), met))
     }
 
-    /// `height` is how much glass of the lump lies under the place, as a share of its most.
-    fn lump_color(&self, placed: &Placed, sight: Vec3, normal: Vec3, height: f32) -> Linear {
+    /// `height` is how much glass of the lump lies under the places, as a share of its most.
+    fn lump_color(
+        &self,
+        placed: &Placed,
+        (sight, normal): (Vec3<Four>, Vec3<Four>),
+        height: Four,
+    ) -> Linear<Four> {
         let lump = placed.lump;
-        let accent = &lump.accent;
-        let cosine = (-sight.dot(normal)).at_least(0.02);
-        let f = fresnel(cosine);
         let body = smoothstep(0.0, 0.55, height);
-        let under = self.paint.shown.sample(accent.x, accent.y);
-        let shown = [0, 1, 2].map(|k| lerp(under[k], lump.shown[k], body));
+        let under = self.paint.shown.sample(lump.accent.x, lump.accent.y);
+        let shown = [0, 1, 2].map(|k| body * (lump.shown[k] - under[k]) + under[k]);
         match self.scene.light {
             Light::Gray => shown.map(|c| c * WHITE),
             Light::Day => {
-                let light = self.daylight((normal + placed.normal).unit(), 1.0);
+                let f = fresnel((-sight.dot(normal)).at_least(Four::of(0.02)));
+                let light = self.daylight((normal + Vec3::of(placed.normal)).unit(), Four::of(1.0));
                 // Less light gets to its foot (by eye).
-                let foot = lerp(0.72, 1.0, smoothstep(0.0, 0.4, height));
-                let gloss = self.mirrored(sight.reflect(normal), 1.0).map(|seen| f * seen);
+                let foot = smoothstep(0.0, 0.4, height) * 0.28 + 0.72;
+                let gloss = self.mirrored(sight.reflect(normal), Four::of(1.0)).map(|seen| f * seen);
                 [0, 1, 2].map(|k| {
                     // Through clear glass the table shows, in the light that the dome lets onto it.
                     let below =
@@ -131,21 +137,23 @@ impl<'a> Painter<'a> {
     fn lump_within(
         &self,
         placed: &Placed,
-        (sight, normal): (Vec3, Vec3),
-        shown: Linear,
-        height: f32,
-    ) -> Linear {
+        (sight, normal): (Vec3<Four>, Vec3<Four>),
+        shown: Linear<Four>,
+        height: Four,
+    ) -> Linear<Four> {
         let lump = placed.lump;
-        let cosine = (-sight.dot(normal)).at_least(0.02);
+        let cosine = (-sight.dot(normal)).at_least(Four::of(0.02));
         let accent = &lump.accent;
         let under = self.paint.through.map_or(lump.through, |field| field.sample(accent.x, accent.y));
         let arrives = self.on_wall(placed.s);
-        let focus = smoothstep(0.80, 1.0, cosine);
-        let gathered = lerp(1.0, lerp(1.35, lerp(0.85, 1.9, focus), lump.straight), height);
-        let dusk = DUSK * self.studio.matte(normal, 1.0);
-        let gloss = DUSK * fresnel(cosine) * self.studio.mirrored(sight.reflect(normal));
+        let focus = smoothstep(0.80, 1.0, cosine) * 1.05 + 0.85;
+        let most = (focus - 1.35) * lump.straight + 1.35;
+        let gathered = lerp(Four::of(1.0), most, height);
+        let dusk = self.studio.matte(normal, Four::of(1.0)) * DUSK;
+        let gloss = fresnel(cosine) * self.studio.mirrored(sight.reflect(normal)) * DUSK;
         [0, 1, 2].map(|k| {
-            under[k] * lump.keeps(under, k, height) * gathered * arrives[k] + shown[k] * dusk + gloss
+            let kept = lump.keeps(Four::of(under[k]), k, height) * under[k];
+            kept * gathered * arrives[k] + shown[k] * dusk + gloss
         })
     }
 }

@@ -1,5 +1,6 @@
 //! What painting a dome needs by any light.
 
+use crate::base::lanes::{Four, Number};
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
 use crate::fuse::relief::Relief;
@@ -106,36 +107,39 @@ const GRAZING: f32 = 0.01;
 /// out into streaks.
 const RIM_SAMPLES: [(f32, f32); 5] = [(0.8, 0.0), (2.2, -2.0), (2.2, 2.0), (4.0, -1.0), (4.0, 1.0)];
 
-/// A look at the glass.
+/// Looks at four places of the glass.
 pub(super) struct Look {
-    /// The line of sight.
-    pub(super) sight: Vec3,
-    /// The place on the layout's disc, mm.
-    pub(super) at: (f32, f32),
-    /// The skin's normal.
-    pub(super) skin: Vec3,
-    /// Cosine between the two.
-    pub(super) cosine: f32,
-    /// Share of light that the skin mirrors.
-    pub(super) mirrored: f32,
-    haze: f32,
+    /// The lines of sight.
+    pub(super) sight: Vec3<Four>,
+    /// The places on the layout's disc, mm.
+    pub(super) at: (Four, Four),
+    /// The skin's normals.
+    pub(super) skin: Vec3<Four>,
+    /// Cosines between the two.
+    pub(super) cosine: Four,
+    /// Shares of light that the skin mirrors.
+    pub(super) mirrored: Four,
+    /// How much longer the way through the glass is than its thickness.
+    pub(super) path: Four,
 }
 
 impl Look {
-    /// How much longer the way through the glass is than its thickness.
-    pub(super) fn path(&self) -> f32 {
-        1.0 / refracted(self.cosine)
-    }
-
-    /// Share of what comes through on that way that was scattered.
-    pub(super) fn hazy(&self) -> f32 {
-        1.0 - fast_pow((1.0 - self.haze).at_least(1e-4), self.path())
+    /// Share of what comes through on that way that was scattered, of which straight on it is the haze.
+    pub(super) fn hazy(&self, haze: Four) -> Four {
+        -fast_pow((-haze + 1.0).at_least(Four::of(1e-4)), self.path) + 1.0
     }
 
     /// What the outer face lets through, next to what it does straight on.
-    pub(super) fn face(&self) -> f32 {
-        (1.0 - self.mirrored) / (1.0 - R0)
+    pub(super) fn face(&self) -> Four {
+        (-self.mirrored + 1.0) / (1.0 - R0)
     }
+}
+
+/// What the glass sends back and passes at four places, and how much of that was scattered.
+pub(super) struct Body {
+    pub(super) shown: Linear<Four>,
+    pub(super) through: Linear<Four>,
+    pub(super) haze: Four,
 }
 
 impl<'a> Painter<'a> {
@@ -164,115 +168,123 @@ impl<'a> Painter<'a> {
     }
 
     /// The place on the layout's disc of a place on the dome, the piece's turn undone: mm.
-    pub(super) fn on_disc(&self, place: Vec3, s: f32) -> (f32, f32) {
-        let scale = s / (place.x * place.x + place.y * place.y).sqrt().at_least(1e-6);
+    #[inline]
+    pub(super) fn on_disc<N: Number>(&self, place: Vec3<N>, s: N) -> (N, N) {
+        let scale = s / place.from_axis().at_least(N::of(1e-6));
         let (x, y) = (place.x * scale, place.y * scale);
-        (self.mirror * (self.cos * x + self.sin * y), self.cos * y - self.sin * x)
+        ((x * self.cos + y * self.sin) * self.mirror, y * self.cos - x * self.sin)
     }
 
     /// The direction in the studio of a direction on the layout's disc.
-    pub(super) fn in_studio(&self, (x, y): (f32, f32)) -> (f32, f32) {
-        let x = self.mirror * x;
-        (self.cos * x - self.sin * y, self.sin * x + self.cos * y)
+    #[inline]
+    pub(super) fn in_studio<N: Number>(&self, (x, y): (N, N)) -> (N, N) {
+        let x = x * self.mirror;
+        (x * self.cos - y * self.sin, x * self.sin + y * self.cos)
     }
 
-    /// How a pixel of glass is looked at.
-    pub(super) fn look(&self, glass: &Glass) -> Look {
-        let camera = &self.scene.cast.camera;
-        let sight = camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5).toward;
+    /// How four pixels of glass are looked at.
+    #[inline]
+    pub(super) fn look(&self, glass: &Glass<Four>) -> Look {
+        let sight = (glass.place - Vec3::of(self.scene.cast.camera.eye())).unit();
         let at = self.on_disc(glass.place, glass.s);
         let skin = self.rippled(glass.normal, at);
-        let cosine = (-sight.dot(skin)).at_least(0.02);
-        let haze = self.paint.through.map_or(0.0, |field| field.haze_at(at.0, at.1));
-        Look { sight, at, skin, cosine, mirrored: fresnel(cosine), haze }
+        let cosine = (-sight.dot(skin)).at_least(Four::of(0.02));
+        let path = Four::of(1.0) / refracted(cosine);
+        Look { sight, at, skin, cosine, mirrored: fresnel(cosine), path }
     }
 
     /// A normal tipped by the ripples of the skin, and by the hills of glass under it if they lie outside.
-    pub(super) fn rippled(&self, normal: Vec3, (x, y): (f32, f32)) -> Vec3 {
+    #[inline]
+    fn rippled(&self, normal: Vec3<Four>, (x, y): (Four, Four)) -> Vec3<Four> {
         let [mut dx, mut dy] = ripple(x, y);
         if self.paint.side == Side::Out {
             let [_, right, up] = self.paint.relief.at(x, y);
             (dx, dy) = (dx + right, dy + up);
         }
         let (wx, wy) = self.in_studio((dx, dy));
-        (normal - Vec3::new(wx, wy, 0.0)).unit()
+        Vec3::new(normal.x - wx, normal.y - wy, normal.z).unit()
     }
 
-    /// A field at a place, its colors run together along the rounded rim.
-    pub(super) fn color(&self, field: &ColorField, glass: &Glass, (x, y): (f32, f32)) -> Linear {
-        if glass.around_rim < 0.05 {
-            return field.sample(x, y);
+    /// A field at four places, its colors run together along the rounded rim, and its haze.
+    #[inline]
+    fn color(&self, field: &ColorField, glass: &Glass<Four>, (x, y): (Four, Four)) -> (Linear<Four>, Four) {
+        let (color, haze) = field.sample_with_haze(x, y);
+        if !glass.around_rim.any_above(0.05) {
+            return (color, haze);
         }
-        let r = (x * x + y * y).sqrt().at_least(1e-6);
+        let r = (x * x + y * y).root().at_least(Four::of(1e-6));
         let (ox, oy) = (x / r, y / r);
-        let mut sum = [0.0; 3];
+        let mut sum = [Four::of(0.0); 3];
         for (inward, along) in RIM_SAMPLES {
             let color = field.sample(x - ox * inward - oy * along, y - oy * inward + ox * along);
             for k in 0..3 {
                 sum[k] += color[k] / RIM_SAMPLES.len() as f32;
             }
         }
-        sum
+        ([0, 1, 2].map(|k| glass.around_rim.above(Four::of(0.05), sum[k], color[k])), haze)
     }
 
-    /// What the piece sends back and passes at a place; accents under the glass included.
-    pub(super) fn body(&self, glass: &Glass, at: (f32, f32)) -> (Linear, Linear) {
-        let mut shown = self.color(self.paint.shown, glass, at);
-        let mut through = self.paint.through.map_or([0.0; 3], |field| self.color(field, glass, at));
+    /// What the piece sends back and passes at four places; accents under the glass included.
+    #[inline]
+    pub(super) fn body(&self, glass: &Glass<Four>, at: (Four, Four)) -> Body {
+        let (mut shown, _) = self.color(self.paint.shown, glass, at);
+        let none = ([Four::of(0.0); 3], Four::of(0.0));
+        let (mut through, haze) = self.paint.through.map_or(none, |field| self.color(field, glass, at));
         if self.paint.side == Side::In {
             for lump in self.paint.lumps {
                 if let Some((_, height)) = lump.over(at.0, at.1) {
                     let share = smoothstep(0.0, 0.55, height);
                     for k in 0..3 {
-                        shown[k] = lerp(shown[k], lump.shown[k], share);
-                        through[k] *= lump.keeps(through, k, height);
+                        shown[k] = lerp(shown[k], Four::of(lump.shown[k]), share);
+                        through[k] *= lump.keeps(through[k], k, height);
                     }
                 }
             }
         }
-        (shown, through)
+        Body { shown, through, haze }
     }
 
-    /// How much of the sheets' edges shows at a place (by path-traced domes), and what they look like by the light that they send back and
-    /// that comes out of them.
-    pub(super) fn edge(&self, glass: &Glass) -> (f32, Linear, Linear) {
+    /// How much of the sheets' edges shows at four places (by path-traced domes), and what they look like by the light that they send back
+    /// and that comes out of them; none if nothing shows of them.
+    pub(super) fn edge(&self, glass: &Glass<Four>) -> Option<(Four, Linear<Four>, Linear<Four>)> {
         let share = smoothstep(0.20, 0.55, glass.around_rim);
-        if share <= 0.0 {
-            return (0.0, [0.0; 3], [0.0; 3]);
-        }
         let (shown, through) = self.paint.edge.at(share_around(glass.around_rim));
-        (share, shown, through)
+        share.any_above(0.0).then_some((share, shown, through))
     }
 
     /// The flat color on plain gray.
-    pub(super) fn gray(&self, glass: &Glass) -> Linear {
-        let at = self.on_disc(glass.place, glass.s);
-        let (shown, _) = self.body(glass, at);
-        let (share, edge, _) = self.edge(glass);
-        [0, 1, 2].map(|k| lerp(shown[k], edge[k], share) * WHITE)
+    pub(super) fn gray(&self, glass: &Glass<Four>) -> Linear<Four> {
+        let mut shown = self.body(glass, self.on_disc(glass.place, glass.s)).shown;
+        if let Some((share, edge, _)) = self.edge(glass) {
+            shown = [0, 1, 2].map(|k| lerp(shown[k], edge[k], share));
+        }
+        shown.map(|c| c * WHITE)
     }
 
-    /// A color of what lies around: the picture ends in the page's own gray, so that it lies on the page without an edge.
-    pub(super) fn faded(&self, at: (u16, u16), light: Linear) -> Linear {
+    /// Colors of what lies around, at pixels (column, row): the picture ends in the page's own gray, so that it lies on the page without an
+    /// edge.
+    #[inline]
+    pub(super) fn faded(&self, at: (Four, Four), light: Linear<Four>) -> Linear<Four> {
         let size = self.scene.cast.camera.size() as f32;
         let kept = match &self.field {
             None => {
-                let from_edge = |at: u16| f32::from(at).at_most(size - 1.0 - f32::from(at));
+                let from_edge = |at: Four| at.at_most(-at + (size - 1.0));
                 smoothstep(0.0, 0.10, from_edge(at.0).at_most(from_edge(at.1)) / size)
             }
             Some(Field { middle, half }) => {
-                let (x, y) = ((f32::from(at.0) - middle.0) / half.0, (f32::from(at.1) - middle.1) / half.1);
+                let (x, y) = ((at.0 - middle.0) / half.0, (at.1 - middle.1) / half.1);
                 // With round corners.
-                smoothstep(1.0, ROUND, (x * x * x * x + y * y * y * y).sqrt().sqrt())
+                smoothstep(1.0, ROUND, (x * x * x * x + y * y * y * y).root().root())
             }
         };
-        tone::shown([0, 1, 2].map(|k| lerp(self.page[k], light[k], kept)))
+        tone::shown([0, 1, 2].map(|k| lerp(Four::of(self.page[k]), light[k], kept)))
     }
 
     /// Light on the glass by day, where its face lies so.
-    pub(super) fn daylight(&self, n: Vec3, standing: f32) -> Linear {
+    #[inline]
+    pub(super) fn daylight(&self, n: Vec3<Four>, standing: Four) -> Linear<Four> {
         let (light, below) = (self.studio.matte(n, standing), self.studio.from_below(n, standing));
-        self.tint.map(|tint| light + tint * below)
+        self.tint.map(|tint| light + below * tint)
     }
 }
 
@@ -296,7 +308,7 @@ impl Field {
         let (x, y) = cast
             .glass
             .iter()
-            .fold((none, none), |(x, y), glass| (wider(x, glass.at.0), wider(y, glass.at.1)));
+            .fold((none, none), |(x, y), (at, _)| (wider(x, at.0), wider(y, at.1)));
         let size = cast.camera.size() as f32;
         let (x, y) = if x.0 > x.1 { ((0.0, size), (0.0, size)) } else { (x, y) };
         let half = |(least, most): (f32, f32)| 0.5 * (most - least) + AROUND * size;
