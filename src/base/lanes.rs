@@ -296,3 +296,12 @@ pub fn counted(from: f32) -> Four {
 pub fn places(at: Four) -> [usize; LANES] {
     at.fast_trunc_int().to_array().map(|at| at as usize)
 }
+
+/// Places in a square of `side` points a side that repeats, by whole numbers of either sign; `side` is a power of two.
+#[inline]
+pub fn wrapped_places(column: Four, row: Four, side: usize) -> [usize; LANES] {
+    let mask = i32x4::splat(side as i32 - 1);
+    let (column, row) = (column.fast_trunc_int() & mask, row.fast_trunc_int() & mask);
+    let (column, row) = (column.to_array(), row.to_array());
+    std::array::from_fn(|lane| row[lane] as usize * side + column[lane] as usize)
+}

@@ -6,11 +6,13 @@ use super::powder_bed::{PowderBed, SpongeAccount};
 use super::sponge_face::{SIDE, SpongeFace};
 use crate::base::disc::Disc;
 use crate::base::grid::Grid;
-use crate::base::scalar::{Bounds, PI, floor, pow, sin_cos, smoothstep};
+use crate::base::lanes::{self, Four, LANES, Number, counted, store, wrapped_places};
+use crate::base::scalar::{Bounds, PI, pow, sin_cos, smoothstep};
 use crate::base::seed::{Purpose, Seed};
 use crate::recipe::Sponge;
 use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
+use std::ops::Range;
 
 /// Cells of the load on the face along a side: 2 mm each, coarser than any cell of the disc, or a draft would put
 /// back less than a fine picture.
@@ -96,10 +98,23 @@ struct Press {
 }
 
 impl Press {
-    /// From a place relative to the foot's middle to the place on the face.
-    fn to_face(&self, dx: f32, dy: f32) -> (f32, f32) {
-        (self.face_x + self.cos * dx + self.sin * dy, self.face_y + self.cos * dy - self.sin * dx)
+    /// From places relative to the foot's middle to the places on the face.
+    #[inline]
+    fn to_face<N: Number>(&self, dx: N, dy: N) -> (N, N) {
+        (dx * self.cos + dy * self.sin + self.face_x, dy * self.cos - dx * self.sin + self.face_y)
     }
+}
+
+/// Four cells next to each other in a row, under a press.
+struct Cells {
+    row: usize,
+    column: usize,
+    /// Where they lie on the face, mm.
+    on_face: (Four, Four),
+    /// How much of each the face touches.
+    contact: Four,
+    /// How much it can lift from each in all, mm.
+    lift: Four,
 }
 
 struct Dabbing<'a> {
@@ -113,6 +128,8 @@ struct Dabbing<'a> {
     /// The whole load of each cell when the press began, mm.
     carried: Vec<f32>,
     brushed: Vec<f64>,
+    /// What four cells give the load, coat by coat, mm averaged over a load cell.
+    given: Vec<Four>,
 }
 
 impl<'a> Dabbing<'a> {
@@ -127,6 +144,7 @@ impl<'a> Dabbing<'a> {
             load: vec![0.0; LOAD_CELLS * LOAD_CELLS * coats],
             carried: vec![0.0; LOAD_CELLS * LOAD_CELLS],
             brushed: vec![0.0; coats],
+            given: vec![Four::splat(0.0); coats],
         }
     }
 
@@ -160,78 +178,93 @@ impl<'a> Dabbing<'a> {
         let disc = grid.disc().radius();
         let to_index = |mm: f32| (mm / cell).clamp(0.0, grid.n() as f32) as usize;
         let rows = to_index(disc - press.y - press.radius)..to_index(disc - press.y + press.radius + cell);
-        let mut touches: Vec<(f32, f32)> = Vec::with_capacity(grid.n());
+        let mut touched: Vec<Cells> = Vec::with_capacity(grid.n() / LANES + 1);
         for row in rows {
             let dy = grid.y(row) - press.y;
             let half = (press.radius * press.radius - dy * dy).at_least(0.0).sqrt() + cell;
             let span = grid.span(row);
             let first = to_index(disc + press.x - half).max(span.start);
             let last = to_index(disc + press.x + half).min(span.end);
-            let dx = |column: usize| grid.x(column) - press.x;
             // First the face along the whole row, which asks nothing of the powder and so runs ahead, then the powder.
-            touches.clear();
-            touches.extend((first..last).map(|column| self.contact(press, dx(column), dy, samples)));
-            for (column, (contact, lift)) in (first..last).zip(&touches) {
-                if *contact > 0.0 {
-                    self.touch(press, row * grid.n() + column, (dx(column), dy), *contact, *lift);
+            touched.clear();
+            for column in (first..last).step_by(LANES) {
+                let cells = self.under(press, (row, column), last, samples);
+                if cells.contact.any_above(0.0) {
+                    touched.push(cells);
                 }
             }
+            touched.iter().for_each(|cells| self.touch(cells));
         }
     }
 
-    /// How much of a cell the face touches, and how much it can lift there in all, mm: means over a few samples.
-    fn contact(&self, press: &Press, dx: f32, dy: f32, samples: usize) -> (f32, f32) {
-        let cell = self.grid.cell();
-        let (mut contact, mut lift) = (0.0, 0.0);
+    /// How much of four cells the face touches, and how much it can lift there: means over a few samples of each. Nothing from column
+    /// `last` on.
+    #[inline]
+    fn under(&self, press: &Press, (row, column): (usize, usize), last: usize, samples: usize) -> Cells {
+        let (cell, none) = (self.grid.cell(), Four::of(0.0));
+        let (dx, dy) = (self.grid.four_x(column) - press.x, Four::of(self.grid.y(row) - press.y));
+        let (mut contact, mut lift) = (none, none);
         let per_radius2 = 1.0 / (press.radius * press.radius);
+        let off = |i: usize| cell * ((i as f32 + 0.5) / samples as f32 - 0.5);
         for j in 0..samples {
-            let y = dy + cell * ((j as f32 + 0.5) / samples as f32 - 0.5);
+            let y = dy + off(j);
             for i in 0..samples {
-                let x = dx + cell * ((i as f32 + 0.5) / samples as f32 - 0.5);
-                let bowl = 1.0 - (x * x + y * y) * per_radius2;
-                let (u, v) = press.to_face(x, y);
-                let texel = self.face.at(u, v);
-                // No pressure, no touch: told by the product, since a branch that chance takes costs more.
-                let pressure2 = (bowl + 0.3 * texel.lump).at_least(0.0);
-                let closing = 1.25 - self.sponge.press as f32 * pressure2.sqrt();
-                let touch = smoothstep(-0.18, 0.18, texel.wall - closing) * (4.0 * pressure2).at_most(1.0);
+                let x = dx + off(i);
+                let bowl = (x * x + y * y) * -per_radius2 + 1.0;
+                let [wall, lump, lifts] = self.face.at(press.to_face(x, y));
+                let pressure2 = (bowl + lump * 0.3).at_least(none);
+                let closing = pressure2.root() * -self.sponge.press as f32 + 1.25;
+                let firm = (pressure2 * 4.0).at_most(Four::of(1.0));
+                let touch = smoothstep(-0.18, 0.18, wall - closing) * firm;
                 contact += touch;
-                lift += touch * texel.lift;
+                lift += touch * lifts;
             }
         }
         let each = 1.0 / (samples * samples) as f32;
-        (contact * each, lift * each * press.lift)
+        let here = |x: Four| Four::of(last as f32).above(counted(column as f32), x * each, none);
+        let (contact, lift) = (here(contact), here(lift) * press.lift);
+        Cells { row, column, on_face: press.to_face(dx, dy), contact, lift }
     }
 
-    /// Puts some of the load back on a cell, then lifts from the top of its column.
-    fn touch(&mut self, press: &Press, cell: usize, from_middle: (f32, f32), contact: f32, lift: f32) {
-        let coats = self.coats.len();
-        let at = load_cell(press.to_face(from_middle.0, from_middle.1));
-        let carried = self.carried[at];
-        let load = &mut self.load[at * coats..(at + 1) * coats];
+    /// Puts some of the load back on four cells, then lifts from the tops of their columns. All four meet the load as it was before.
+    fn touch(&mut self, cells: &Cells) {
+        let (coats, n, none) = (self.coats.len(), self.grid.n(), Four::of(0.0));
+        let at = load_cells(cells.on_face);
+        let carried = Four::new(at.map(|at| self.carried[at]));
         let per_load_cell = self.grid.cell_area() / (LOAD_CELL * LOAD_CELL);
-        if carried > 1e-5 {
-            // Never more than is there, however many cells share a load cell.
-            let share = self.sponge.puts_back as f32 * contact;
-            for (load, plane) in load.iter_mut().zip(&mut self.put_back) {
-                let back = (share * *load).at_most(*load / per_load_cell);
-                plane[cell] += back;
-                *load -= back * per_load_cell;
+        let here = cells.row * n + cells.column..(cells.row + 1) * n;
+        self.given.fill(none);
+        if carried.any_above(1e-5) {
+            let share = carried.above(Four::of(1e-5), cells.contact, none) * self.sponge.puts_back as f32;
+            for (coat, plane) in self.put_back.iter_mut().enumerate() {
+                let load = Four::new(at.map(|at| self.load[at * coats + coat]));
+                // Never more than is there, were all four on one load cell.
+                let back = (share * load).at_most(load / (LANES as f32 * per_load_cell));
+                let column = &mut plane[here.clone()];
+                store(column, lanes::load(column) + back);
+                self.given[coat] = -back;
             }
         }
-        let mut want = lift * (1.0 - carried / LOAD_LIMIT).at_least(0.0);
-        if want <= 0.0 {
-            return;
-        }
-        want -= take_mixture(&mut self.put_back, cell, want, load, per_load_cell);
-        for (coat, plane) in self.coats.iter_mut().enumerate().rev() {
-            if want <= 0.0 {
-                break;
+        let want = cells.lift * (carried / -LOAD_LIMIT + 1.0).at_least(none);
+        if want.any_above(0.0) {
+            let mut want = want - take_mixture(&mut self.put_back, here.clone(), want, &mut self.given);
+            for (coat, plane) in self.coats.iter_mut().enumerate().rev() {
+                want = want.at_least(none);
+                if !want.any_above(0.0) {
+                    break;
+                }
+                let column = &mut plane[here.clone()];
+                let there = lanes::load(column);
+                let taken = want.at_most(there);
+                store(column, there - taken);
+                self.given[coat] += taken;
+                want -= taken;
             }
-            let taken = want.at_most(plane[cell]);
-            plane[cell] -= taken;
-            load[coat] += taken * per_load_cell;
-            want -= taken;
+        }
+        for (coat, given) in self.given.iter().enumerate() {
+            for (at, given) in at.into_iter().zip((*given * per_load_cell).to_array()) {
+                self.load[at * coats + coat] += given;
+            }
         }
     }
 
@@ -265,24 +298,27 @@ impl<'a> Dabbing<'a> {
     }
 }
 
-/// Lifts up to `want` mm from the mixture on top of a column, in proportion; returns how much.
-fn take_mixture(planes: &mut [Vec<f32>], cell: usize, want: f32, load: &mut [f32], per_load: f32) -> f32 {
-    let there: f32 = planes.iter().map(|plane| plane[cell]).sum();
-    if there <= 0.0 {
-        return 0.0;
+/// Lifts up to `want` mm from the mixture on top of four columns, in proportion; returns how much.
+fn take_mixture(planes: &mut [Vec<f32>], here: Range<usize>, want: Four, given: &mut [Four]) -> Four {
+    let none = Four::of(0.0);
+    let there = planes.iter().fold(none, |sum, plane| sum + lanes::load(&plane[here.clone()]));
+    if !there.any_above(0.0) {
+        return none;
     }
-    let share = (want / there).at_most(1.0);
-    for (plane, load) in planes.iter_mut().zip(load) {
-        let taken = plane[cell] * share;
-        plane[cell] -= taken;
-        *load += taken * per_load;
+    let share = there.above(none, (want / there).at_most(Four::of(1.0)), none);
+    for (plane, given) in planes.iter_mut().zip(given) {
+        let column = &mut plane[here.clone()];
+        let mixed = lanes::load(column);
+        let taken = mixed * share;
+        store(column, mixed - taken);
+        *given += taken;
     }
     there * share
 }
 
-fn load_cell((x, y): (f32, f32)) -> usize {
-    let index = |x: f32| floor(x / LOAD_CELL) as usize & (LOAD_CELLS - 1);
-    index(y) * LOAD_CELLS + index(x)
+/// The load cells of four places on the face, mm.
+fn load_cells((x, y): (Four, Four)) -> [usize; LANES] {
+    wrapped_places((x / LOAD_CELL).floor_of(), (y / LOAD_CELL).floor_of(), LOAD_CELLS)
 }
 
 /// Dabs counted by hand: a face without pores or lumps on a small even bed.
@@ -290,7 +326,6 @@ fn load_cell((x, y): (f32, f32)) -> usize {
 mod tests {
     use super::*;
     use crate::base::units::Mm;
-    use crate::layup::sponge_face::Texel;
 
     /// A press of 20 mm on the middle of the disc, by a face that touches everywhere.
     fn press(lift: f32) -> Press {
@@ -302,7 +337,7 @@ mod tests {
     }
 
     fn face() -> SpongeFace {
-        SpongeFace::alike(Texel { wall: 16.0, lump: 0.0, lift: 1.0 })
+        SpongeFace::alike([16.0, 0.0, 1.0, 0.0])
     }
 
     /// Even coats on a disc of 50 mm in cells of half a millimeter; the bottom one first.
@@ -352,7 +387,7 @@ mod tests {
         assert!((least..=most).contains(&there), "{there}, not {least} to {most}");
         assert!(work.put_back[0][middle] < 1e-6, "what was put back is lifted first");
         // A full sponge lifts nothing, but it goes on putting back.
-        let full = load_cell(press(0.16).to_face(0.1, 0.1));
+        let [full, ..] = load_cells(press(0.16).to_face(Four::of(0.1), Four::of(0.1)));
         work.load[full] = LOAD_LIMIT;
         let before = work.coats[0][middle];
         work.press(&press(0.16));
@@ -364,10 +399,13 @@ mod tests {
     fn the_first_cell_gets_back_its_share() {
         let (sponge, face) = (sponge(), face());
         let mut work = Dabbing::new(bed(&[1.0]), &sponge, &face);
-        let (cell, at) = (work.grid.cell_at(0.1, 0.1), load_cell(press(0.0).to_face(0.0, 0.0)));
+        let on_face = press(0.0).to_face(Four::of(0.0), Four::of(0.0));
+        let (cell, [at, ..]) = (work.grid.cell_at(0.1, 0.1), load_cells(on_face));
         (work.load[at], work.carried[at]) = (0.1, 0.1);
-        // Half a contact: half of 0.15 of the load, 0.1 mm, goes back.
-        work.touch(&press(0.0), cell, (0.0, 0.0), 0.5, 0.0);
+        let (row, column) = (cell / work.grid.n(), cell % work.grid.n());
+        // Half a contact with the first of four: half of 0.15 of the load, 0.1 mm, goes back.
+        let contact = Four::new([0.5, 0.0, 0.0, 0.0]);
+        work.touch(&Cells { row, column, on_face, contact, lift: Four::of(0.0) });
         near("put back", work.put_back[0][cell], 0.5 * 0.15 * 0.1);
         near("load", work.load[at], 0.1 - 0.0075 * work.grid.cell_area() / (LOAD_CELL * LOAD_CELL));
     }

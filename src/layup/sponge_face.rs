@@ -2,6 +2,7 @@
 //! It is the maker's one sponge, so it depends on its pores only, not on the seed of a piece.
 
 use super::field::{hash, hashed_normal, spline};
+use crate::base::lanes::{Four, LANES, Number, wrapped_places};
 use crate::base::scalar::{Bounds, PI, exp, exp2, floor, sin_cos};
 use crate::base::seed::{Purpose, Seed};
 use rand::{Rng, RngExt};
@@ -19,16 +20,9 @@ const WIDEST: f32 = 5.2;
 /// Spread of the logarithm of a pore's width to its length.
 const ELONGATION: f32 = 0.25;
 
-/// What the face is like at one point.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Texel {
-    /// Least distance to a pore's middle, in pore radii: below about 1 there is a hole.
-    pub wall: f32,
-    /// Height of the lumps the hand presses against, standard deviation 1.
-    pub lump: f32,
-    /// How much one touch lifts here, relative to the median.
-    pub lift: f32,
-}
+/// What the face is like at one point: the least distance to a pore's middle, in pore radii, below about 1 of which there is a hole; the
+/// height of the lumps the hand presses against, standard deviation 1; how much one touch lifts here, relative to the median; and nothing.
+pub type Texel = [f32; LANES];
 
 /// The face of a sponge.
 #[derive(Clone, Debug)]
@@ -54,11 +48,8 @@ impl SpongeFace {
         let texels = (0..POINTS * POINTS)
             .map(|k| {
                 let (u, v) = ((k % POINTS) as f32 / POINTS as f32, (k / POINTS) as f32 / POINTS as f32);
-                Texel {
-                    wall: wall[k].sqrt() + 0.12 * fibers.at(u, v),
-                    lump: lumps.at(u, v),
-                    lift: exp2(0.5 * std::f32::consts::LOG2_E * wetness.at(u, v)),
-                }
+                let lift = exp2(0.5 * std::f32::consts::LOG2_E * wetness.at(u, v));
+                [wall[k].sqrt() + 0.12 * fibers.at(u, v), lumps.at(u, v), lift, 0.0]
             })
             .collect();
         Self { texels }
@@ -70,13 +61,13 @@ impl SpongeFace {
         Self { texels: vec![texel; POINTS * POINTS] }
     }
 
-    /// The face at (x, y) mm; it repeats every [`SIDE`].
+    /// The face at four places (x, y) in mm: walls, lumps and lifts. It repeats every [`SIDE`].
     #[inline]
-    pub fn at(&self, x: f32, y: f32) -> Texel {
-        // Positions stay within a few sides of the origin, so the shift keeps them positive.
-        let index = |x: f32| ((x + 16.0 * SIDE) * PER_MM) as usize & (POINTS - 1);
-        let (i, j) = (index(x), index(y));
-        self.texels[j * POINTS + i]
+    pub fn at(&self, (x, y): (Four, Four)) -> [Four; 3] {
+        let point = |x: Four| (x * PER_MM).floor_of();
+        let texels = wrapped_places(point(x), point(y), POINTS).map(|at| Four::new(self.texels[at]));
+        let [wall, lump, lift, _] = Four::transpose(texels);
+        [wall, lump, lift]
     }
 }
 
