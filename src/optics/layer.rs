@@ -1,6 +1,7 @@
 //! One fired layer in all bands, and a glass baked over thickness.
 
 use super::slab::Slab;
+use super::stack::Film;
 use super::table::{Between, NODES, Table};
 use crate::color::spectrum::{BANDS, Spectrum};
 use crate::glass::material::Material;
@@ -77,6 +78,8 @@ pub struct BakedLayer {
     /// Whether the glass scatters at all.
     pub scatters: bool,
     table: Table<Layer>,
+    /// What a pixel loop reads of it if it does not scatter: a third of a layer, so that its neighbors lie close.
+    film: Option<Table<Film>>,
 }
 
 impl BakedLayer {
@@ -90,8 +93,14 @@ impl BakedLayer {
             step = on(&step, &two);
             nodes.push(on(&nodes[nodes.len() - 1], &step));
         }
-        let nodes = nodes.iter().map(Layer::from_slabs).collect();
-        Self { scatters: material.scatters(), table: Table::new(unit, nodes) }
+        let nodes: Vec<Layer> = nodes.iter().map(Layer::from_slabs).collect();
+        let film = (!material.scatters()).then(|| Table::new(unit, nodes.iter().map(Film::from).collect()));
+        Self { scatters: material.scatters(), table: Table::new(unit, nodes), film }
+    }
+
+    /// The same as a film, if the glass does not scatter.
+    pub fn film(&self) -> Option<&Table<Film>> {
+        self.film.as_ref()
     }
 
     /// The two entries about a thickness in mm and how far between them it lies.

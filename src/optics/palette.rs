@@ -6,6 +6,7 @@ use super::layer::{BakedLayer, Layer};
 use super::loose_powder::{Loose, Powder, PowderLayer};
 use super::stack::{Film, Lit, Seen};
 use super::table::{Between, Table};
+use crate::base::lanes::{Four, LANES, Number, load};
 use crate::base::scalar::{Bounds, exp2};
 use crate::color::illuminant::Illuminant;
 use crate::color::spectrum::{BANDS, Spectrum, weighed};
@@ -17,7 +18,7 @@ use crate::layup::field::hash;
 use crate::layup::powder_bed::PowderBed;
 use crate::recipe::Side;
 use crate::recipe::plan::{Blend, Plan};
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 /// What the colors of a piece depend on: its glasses and how deep they can lie, not where.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,7 +76,7 @@ pub struct Palette {
     sheets: Vec<(Layer, bool)>,
     fired: Vec<BakedLayer>,
     /// Baked when loose powder is first looked at: a depth that is dragged in a fired piece does not wait for it.
-    loose: OnceCell<Vec<Table<PowderLayer>>>,
+    loose: OnceLock<Vec<Table<PowderLayer>>>,
     clear: bool,
     /// Whether what the sponge put back of a coat may be counted to that coat: where nothing scatters the order does not
     /// matter, and a single coat lies under its own powder.
@@ -103,7 +104,7 @@ impl Palette {
         Self {
             one_layer: fired.len() == 1 || !fired.iter().any(|layer| layer.scatters),
             fired,
-            loose: OnceCell::new(),
+            loose: OnceLock::new(),
             clear: is_clear(sheets.iter().map(|(layer, _)| layer)),
             weights: inputs.seen_in.weights(),
             inputs: inputs.clone(),
@@ -203,25 +204,37 @@ impl Palette {
         self.loose_on(bed, &Loose::on(&shows, &passes), |loose| self.linear(loose.passes()))
     }
 
-    fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear) -> ColorField {
+    fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear + Sync) -> ColorField {
+        let (grid, tables) = (bed.grid, self.baked_loose());
         let speckled = |(id, blend): &(u32, Blend)| {
-            (Speckle::loose(blend.sieve, bed.grid.cell(), hash(*id as i32, 0, 3)), blend.packing)
+            (Speckle::loose(blend.sieve, grid.cell(), hash(*id as i32, 0, 3)), blend.packing)
         };
         let powders: Vec<(Speckle, f32)> = self.inputs.coats.iter().map(speckled).collect();
-        let tables = self.baked_loose();
-        let mut field = ColorField::black(bed.grid);
-        bed.grid.each(|i, column, row| {
-            let (x, y) = (bed.grid.x(column), bed.grid.y(row));
-            let mut loose = *bare;
-            // The mixture on top is thin: its powders are laid one after the other.
-            for planes in [&bed.coats, &bed.put_back] {
-                for ((plane, (speckle, packing)), table) in planes.iter().zip(&powders).zip(tables) {
-                    if plane[i] > 0.0 {
-                        loose.lay(table.at(speckle.apply(plane[i] * packing, x, y) / packing));
+        // The mixture on top is thin: its powders are laid one after the other.
+        let planes = bed.coats.iter().zip(0..).chain(bed.put_back.iter().zip(0..));
+        let planes: Vec<(&[f32], usize)> = planes.map(|(plane, coat)| (plane.as_slice(), coat)).collect();
+        let mut field = ColorField::black(grid);
+        grid.fill(&mut field.cells, |row, first, cells| {
+            let y = Four::splat(grid.y(row));
+            for (column, four) in (first..).step_by(LANES).zip(cells.chunks_mut(LANES)) {
+                let (x, mut loose) = (grid.four_x(column), [*bare; LANES]);
+                for (plane, coat) in &planes {
+                    let depth = load(&plane[row * grid.n()..][column..grid.n()]);
+                    if !depth.any_above(0.0) {
+                        continue;
+                    }
+                    let (speckle, packing) = &powders[*coat];
+                    let layers = tables[*coat].four_at(speckle.apply(depth * *packing, x, y) / *packing);
+                    for ((loose, layer), depth) in loose.iter_mut().zip(layers).zip(depth.to_array()) {
+                        if depth > 0.0 {
+                            loose.lay(layer);
+                        }
                     }
                 }
+                for (cell, loose) in four.iter_mut().zip(&loose) {
+                    *cell = with_haze(color(loose), 0.0);
+                }
             }
-            field.cells[i] = with_haze(color(&loose), 0.0);
         });
         field
     }
@@ -230,47 +243,90 @@ impl Palette {
     /// from the other one.
     pub fn fired(&self, disc: &FusedDisc, seen_from: Side, ground: f32) -> ColorField {
         let base = self.base_seen(seen_from, ground);
-        let mut field = ColorField::black(disc.grid);
-        let as_film = self.as_film(seen_from);
-        disc.grid.each(|i, _, _| {
-            let shows = if as_film {
-                let mut film = Film::NONE;
-                self.coats(disc, i).for_each(|(at, x)| film.lay_seen(self.fired[at].at(x)));
-                base.shows_under(&film)
-            } else {
+        let shown = |shows: &Spectrum| with_haze(self.linear(shows), 0.0);
+        match self.films(seen_from) {
+            Some(films) => {
+                let color = |film: &Film| shown(&base.shows_under(film));
+                self.filmed(disc, &films, |film, layer| film.lay_seen(layer), color)
+            }
+            None => self.folded(disc, |i| {
                 let mut seen = base;
                 self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
-                seen.shows()
-            };
-            field.cells[i] = with_haze(self.linear(&shows), 0.0);
-        });
-        field
+                shown(&seen.shows())
+            }),
+        }
     }
 
     /// The fused disc by the light that comes through it, seen from the powder's side or from the other one.
     pub fn through(&self, disc: &FusedDisc, seen_from: Side) -> ColorField {
         let base = self.base_lit(seen_from);
-        let mut field = ColorField::black(disc.grid);
-        let as_film = self.as_film(seen_from);
-        disc.grid.each(|i, _, _| {
-            let (mut lit, mut film) = (base, Film::NONE);
-            let lit = if as_film {
-                self.coats(disc, i).for_each(|(at, x)| film.lay(self.fired[at].at(x)));
-                &base
-            } else {
+        let color = |lit: &Lit, film: &Film| {
+            let passed = lit.shows_under(film);
+            let haze = if self.clear { scattered(lit, film, &passed) } else { 0.0 };
+            with_haze(self.linear(&passed), haze)
+        };
+        match self.films(seen_from) {
+            Some(films) => {
+                self.filmed(disc, &films, |film, layer| film.lay(layer), |film| color(&base, film))
+            }
+            None => self.folded(disc, |i| {
+                let mut lit = base;
                 self.lay_cell(disc, i, seen_from, |layer, scatters| lit.lay(layer, scatters));
-                &lit
-            };
-            let passed = lit.shows_under(&film);
-            let haze = if self.clear { scattered(lit, &film, &passed) } else { 0.0 };
-            field.cells[i] = with_haze(self.linear(&passed), haze);
+                color(&lit, &Film::NONE)
+            }),
+        }
+    }
+
+    /// The coats as films, if they are one on a base that is the same everywhere: they only absorb, and the sheets lie under them.
+    fn films(&self, seen_from: Side) -> Option<Vec<&Table<Film>>> {
+        let films = || self.fired.iter().map(BakedLayer::film).collect();
+        if seen_from == Side::Out { films() } else { None }
+    }
+
+    /// A color for each cell by the film that its coats are.
+    fn filmed(
+        &self,
+        disc: &FusedDisc,
+        films: &[&Table<Film>],
+        lay: impl Fn(&mut Film, Between<Film>) + Sync,
+        color: impl Fn(&Film) -> [f32; 4] + Sync,
+    ) -> ColorField {
+        let (grid, n) = (disc.grid, disc.grid.n());
+        let mut field = ColorField::black(grid);
+        grid.fill(&mut field.cells, |row, first, cells| {
+            for (column, four) in (first..).step_by(LANES).zip(cells.chunks_mut(LANES)) {
+                let mut each = [Film::NONE; LANES];
+                for (at, film) in films.iter().enumerate() {
+                    // Where nothing scatters, what the sponge put back counts to its own coat.
+                    let planes = std::iter::once(&disc.coats[at]).chain(disc.mixture.get(at));
+                    let glass = planes.map(|plane| load(&plane[row * n..][column..n]));
+                    let glass = glass.fold(Four::splat(0.0), |sum, glass| sum + glass);
+                    if !glass.any_above(0.0) {
+                        continue;
+                    }
+                    let glasses = film.four_at(glass).into_iter().zip(glass.to_array());
+                    for (film, (layer, glass)) in each.iter_mut().zip(glasses) {
+                        if glass > 0.0 {
+                            lay(film, layer);
+                        }
+                    }
+                }
+                for (cell, film) in four.iter_mut().zip(&each) {
+                    *cell = color(film);
+                }
+            }
         });
         field
     }
 
-    /// Whether the coats are one film on a base that is the same everywhere: they only absorb, and the sheets lie under them.
-    fn as_film(&self, seen_from: Side) -> bool {
-        seen_from == Side::Out && !self.fired.iter().any(|coat| coat.scatters)
+    /// A color for each cell, by its index.
+    fn folded(&self, disc: &FusedDisc, color: impl Fn(usize) -> [f32; 4] + Sync) -> ColorField {
+        let mut field = ColorField::black(disc.grid);
+        disc.grid.fill(&mut field.cells, |row, first, cells| {
+            let at = row * disc.grid.n() + first;
+            cells.iter_mut().zip(at..).for_each(|(cell, at)| *cell = color(at));
+        });
+        field
     }
 
     /// What comes through a disc and what its inside sends back, in the mean, with its powder on this side: from every

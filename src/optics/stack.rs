@@ -20,6 +20,12 @@ const SHEET_BACK: (f32, f32) = (0.0947, 0.0657);
 /// All but nothing of trapped light leaves a bottom face: the rest keeps clear stacks finite.
 const TRAPPED_BELOW: f32 = 1.0 - 1e-6;
 
+impl From<&Layer> for Film {
+    fn from(layer: &Layer) -> Self {
+        Self::of((layer, layer, 0.0))
+    }
+}
+
 macro_rules! between {
     ($a:expr, $b:expr, $t:expr, $field:ident, $band:expr) => {
         lerp($a.$field[$band], $b.$field[$band], $t)
@@ -41,25 +47,28 @@ impl Film {
 
     /// One layer.
     #[inline]
-    fn of(layer: Between<Layer>) -> Self {
+    fn of((a, b, t): Between<Layer>) -> Self {
         let mut film = Self::NONE;
-        film.lay(layer);
+        for band in 0..BANDS {
+            film.cone[band] = between!(a, b, t, beam, band);
+            film.trapped[band] = between!(a, b, t, pass_trapped, band);
+            film.straight[band] = between!(a, b, t, straight, band);
+        }
         film
     }
 
-    /// Lays a layer that only absorbs on top, interpolated between two of a table, to be seen from above: the beam along the normal is
-    /// left out.
+    /// Lays one on top, interpolated between two of a table, to be seen from above: the beam along the normal is left out.
     #[inline]
-    pub fn lay_seen(&mut self, (a, b, t): Between<Layer>) {
+    pub fn lay_seen(&mut self, (a, b, t): Between<Self>) {
         for band in 0..BANDS {
-            self.cone[band] *= between!(a, b, t, beam, band);
-            self.trapped[band] *= between!(a, b, t, pass_trapped, band);
+            self.cone[band] *= between!(a, b, t, cone, band);
+            self.trapped[band] *= between!(a, b, t, trapped, band);
         }
     }
 
     /// The same, to be seen through.
     #[inline]
-    pub fn lay(&mut self, (a, b, t): Between<Layer>) {
+    pub fn lay(&mut self, (a, b, t): Between<Self>) {
         self.lay_seen((a, b, t));
         for band in 0..BANDS {
             self.straight[band] *= between!(a, b, t, straight, band);

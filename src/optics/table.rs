@@ -1,6 +1,7 @@
 //! A table over thickness: everything a pixel loop needs of a layer, so that a pixel costs interpolations and
 //! multiplications only.
 
+use crate::base::lanes::{Four, LANES, Number, places};
 use crate::base::scalar::Bounds;
 
 /// Points of a table.
@@ -31,8 +32,27 @@ impl<T> Table<T> {
     /// The entries about a thickness in mm; beyond the table, its last ones.
     #[inline]
     pub fn at(&self, thickness: f32) -> Between<'_, T> {
-        let u = (thickness * self.per_unit).at_least(0.0).sqrt().at_most((NODES - 1) as f32 - 0.001);
-        let i = u as usize;
-        (&self.nodes[i], &self.nodes[i + 1], u - i as f32)
+        let u = self.place(thickness);
+        self.between(u as usize, u - u.whole())
+    }
+
+    /// The same of four thicknesses.
+    #[inline]
+    pub fn four_at(&self, thicknesses: Four) -> [Between<'_, T>; LANES] {
+        let u = self.place(thicknesses);
+        let (at, t) = (places(u), (u - u.whole()).to_array());
+        std::array::from_fn(|lane| self.between(at[lane], t[lane]))
+    }
+
+    #[inline]
+    fn place<N: Number>(&self, thickness: N) -> N {
+        let units = (thickness * self.per_unit).at_least(N::of(0.0));
+        units.root().at_most(N::of((NODES - 1) as f32 - 0.001))
+    }
+
+    #[inline]
+    fn between(&self, at: usize, t: f32) -> Between<'_, T> {
+        let [a, b] = &self.nodes[at..at + 2] else { unreachable!("two entries are asked for") };
+        (a, b, t)
     }
 }

@@ -38,7 +38,12 @@ impl<'a> Laid<'a> {
 
     /// A jar so deep, baked.
     fn layer(&self, jar: usize, depth: f64) -> Between<'_, Layer> {
-        self.baked[jar].at((depth * self.jars[jar].packing) as f32)
+        self.baked[jar].at(self.glass(jar, depth))
+    }
+
+    /// Glass of so much loose powder, mm.
+    fn glass(&self, jar: usize, depth: f64) -> f32 {
+        (depth * self.jars[jar].packing) as f32
     }
 
     /// What a way fires to, from the baked jars.
@@ -153,14 +158,14 @@ impl<'a> Laid<'a> {
                     continue;
                 }
                 let each = depths.iter().flat_map(|over| {
-                    let (layer, scatters) = (self.layer(upper, *over), self.baked[upper].scatters);
+                    let baked = &self.baked[upper];
+                    let layer = baked.film().map(|film| film.at(self.glass(upper, *over)));
                     grounds.iter().zip(&depths).map(move |(ground, under)| {
                         let mut ground = *ground;
                         let mut film = Film::NONE;
-                        if scatters {
-                            ground.lay(layer, true)
-                        } else {
-                            ground.lay_on(&mut film, layer)
+                        match layer {
+                            Some(layer) => ground.lay_on(&mut film, layer),
+                            None => ground.lay(self.layer(upper, *over), true),
                         }
                         let way = Way::Over { jars: [lower, upper], depths: [*under, *over] };
                         (way, ground.color(&film))

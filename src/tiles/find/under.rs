@@ -42,7 +42,7 @@ impl Under {
     }
 
     /// Lays a layer that only absorbs on a film that is to lie on this.
-    pub fn lay_on(&self, film: &mut Film, layer: Between<Layer>) {
+    pub fn lay_on(&self, film: &mut Film, layer: Between<Film>) {
         match self {
             Self::Day(_) => film.lay_seen(layer),
             Self::Lit(..) => film.lay(layer),
