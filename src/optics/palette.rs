@@ -304,12 +304,8 @@ impl Palette {
                     if !glass.any_above(0.0) {
                         continue;
                     }
-                    let glasses = film.four_at(glass).into_iter().zip(glass.to_array());
-                    for (film, (layer, glass)) in each.iter_mut().zip(glasses) {
-                        if glass > 0.0 {
-                            lay(film, layer);
-                        }
-                    }
+                    // A film of no glass keeps all light: to lay it costs less than to ask.
+                    each.iter_mut().zip(film.four_at(glass)).for_each(|(film, layer)| lay(film, layer));
                 }
                 for (cell, film) in four.iter_mut().zip(&each) {
                     *cell = color(film);
