@@ -7,8 +7,8 @@ use crate::base::scalar::exp;
 /// Standard deviation of the leveling of molten powder, mm. At 0.4 it looks airbrushed.
 pub const LEVELING: f32 = 0.30;
 
-/// Scales a plane by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim. `finish` makes of
-/// what comes out, at four places (x, y) in mm, what is kept.
+/// Scales a plane of nothing less than 0 by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim. `finish`
+/// makes of what comes out, at four places (x, y) in mm, what is kept. Where nothing lies, nothing is asked.
 pub fn blur(
     grid: &Grid,
     plane: &[f32],
@@ -17,34 +17,39 @@ pub fn blur(
 ) -> Vec<f32> {
     let kernel: Vec<f32> = gaussian(deviation / grid.cell());
     let (n, reach) = (grid.n(), kernel.len() / 2);
+    let blocks = n.div_ceil(TOGETHER);
+    let holds = |cells: &[f32]| cells.iter().fold(0, |bits, x| bits | x.to_bits()) != 0;
+    let held: Vec<bool> =
+        plane.chunks(n).flat_map(|row| row.chunks(TOGETHER)).map(holds).collect();
     let mut out = vec![0.0f32; plane.len()];
     // For each row the sums down its columns first, then across them.
     grid.fill(&mut out, |row, first, cells| {
-        let left = first.saturating_sub(reach);
-        let right = (first + cells.len() + reach).min(n);
-        let (skipped, taps) = (reach.saturating_sub(row), kernel.len().min(n - row + reach));
-        let rows = (skipped..taps).map(|k| (&plane[(row + k - reach) * n..][..n], kernel[k] * scale));
-        let rows: Vec<(&[f32], f32)> = rows.collect();
-        // The sums begin `reach` columns before the first cell, be there any or not.
-        let before = left + reach - first;
-        let mut sums = vec![0.0f32; before + right - left + reach + 2 * TOGETHER];
-        let mut anything = false;
-        for column in (left..right).step_by(TOGETHER) {
-            let sum = weighed(rows.iter().map(|(row, weight)| (&row[column..], *weight)));
-            anything |= (sum[0] + sum[1] + sum[2] + sum[3]).any_above(0.0);
-            for (k, sum) in sum.into_iter().enumerate() {
-                store(&mut sums[before + column - left + LANES * k..], sum);
-            }
-        }
-        if !anything {
+        let (above, below) = (row.saturating_sub(reach), (row + reach + 1).min(n));
+        let held_about = |block: usize| (above..below).any(|row| held[row * blocks + block]);
+        let held: Vec<bool> = (0..blocks).map(held_about).collect();
+        if !held.contains(&true) {
             return;
         }
+        let rows = (above..below).map(|from| (&plane[from * n..][..n], kernel[from + reach - row] * scale));
+        let rows: Vec<(&[f32], f32)> = rows.collect();
+        let mut sums = vec![0.0f32; blocks * TOGETHER + 2 * reach + TOGETHER];
+        for block in (0..blocks).filter(|block| held[*block]) {
+            let column = block * TOGETHER;
+            let sum = weighed(rows.iter().map(|(row, weight)| (&row[column..], *weight)));
+            for (out, sum) in sums[reach + column..].chunks_exact_mut(LANES).zip(sum) {
+                store(out, sum);
+            }
+        }
         let y = Four::splat(grid.y(row));
-        for (i, cells) in (0..).step_by(TOGETHER).zip(cells.chunks_mut(TOGETHER)) {
-            let sum = weighed(kernel.iter().enumerate().map(|(k, weight)| (&sums[i + k..], *weight)));
+        for (column, cells) in (first..).step_by(TOGETHER).zip(cells.chunks_mut(TOGETHER)) {
+            let last = (column + TOGETHER - 1 + reach) / TOGETHER;
+            if !held[column.saturating_sub(reach) / TOGETHER..=last.min(blocks - 1)].contains(&true) {
+                continue;
+            }
+            let sum = weighed(kernel.iter().enumerate().map(|(k, weight)| (&sums[column + k..], *weight)));
             for ((k, four), glass) in cells.chunks_mut(LANES).enumerate().zip(sum) {
                 if glass.any_above(0.0) {
-                    store(four, finish(glass, grid.four_x(first + i + LANES * k), y));
+                    store(four, finish(glass, grid.four_x(column + LANES * k), y));
                 }
             }
         }

@@ -14,6 +14,7 @@ pub mod browser;
 pub mod driver;
 pub mod golden;
 pub mod page;
+pub mod pairs;
 pub mod proxy;
 pub mod site;
 pub mod worker;
