@@ -37,7 +37,7 @@ fn plan() -> Plan {
 
 fn sifted(plan: &Plan, cells: u32, seed: u32) -> PowderBed {
     let grid = Grid::new(plan.disc, cells as usize);
-    PowderBed::sifted(grid, plan.coats.iter().map(|coat| sift(&coat.sift, Seed(seed), grid)).collect())
+    PowderBed::sifted(grid, plan.coats.iter().map(|coat| sift(&coat.sift, Seed(seed), grid)))
 }
 
 /// Everything from nothing: fused flat and domed, by day.

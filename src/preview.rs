@@ -17,7 +17,7 @@ use crate::kiln::fused::{self, dome_inputs, fused};
 use crate::kiln::sinking::{self, Times};
 use crate::layup::accents::{Accent, place};
 use crate::layup::dab::dab;
-use crate::layup::powder_bed::PowderBed;
+use crate::layup::powder_bed::{Plane, PowderBed};
 use crate::layup::rub::rub;
 use crate::layup::sift::Falling;
 use crate::layup::sponge_face::SpongeFace;
@@ -26,7 +26,7 @@ use crate::optics::edge::{Band, Edge};
 use crate::optics::palette::{Palette, PaletteInputs, Passed};
 use crate::optics::sample::{self, Sample};
 use crate::picture::cast::{Camera, Cast};
-use crate::picture::domed::{self, Paint, Scene};
+use crate::picture::domed::{Paint, Painting, Scene};
 use crate::picture::flat::{self, Lying};
 use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
@@ -44,13 +44,14 @@ use crate::slump::trajectory::Trajectory;
 use crate::tiles::places::{self, HowSure};
 use crate::tiles::sureness::By;
 use serde::{Deserialize, Serialize};
+use std::sync::Arc;
 
 /// The pipeline with its memory.
 #[derive(Debug)]
 pub struct Preview {
     /// By plans however deep.
     falling: Memo<(SiftPlan, Seed), Falling>,
-    sifted: Memo<(SiftPlan, Seed, usize), Vec<f32>>,
+    sifted: Memo<(SiftPlan, Seed, usize), Plane>,
     face: Memo<f32, SpongeFace>,
     bed: Memo<BedInputs, PowderBed>,
     rubbed: Memo<(Shared<PowderBed>, Vec<Rub>), PowderBed>,
@@ -71,15 +72,13 @@ pub struct Preview {
     dome: Memo<DomeKey, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
     cast: Memo<(Shared<Solid>, Camera, bool), Cast>,
-    /// Under a dome. What passes it is of one palette, so the key says which lamp there is.
-    table: Memo<(Shared<Cast>, Shared<Passed>, Light, Surroundings), Pixmap>,
 }
 
 #[derive(Debug, PartialEq)]
 struct BedInputs {
     disc: Disc,
     cells: usize,
-    coats: Vec<Shared<Vec<f32>>>,
+    coats: Vec<Shared<Plane>>,
     sponge: Option<(Sponge, Shared<SpongeFace>, Seed)>,
 }
 
@@ -87,7 +86,7 @@ struct BedInputs {
 #[derive(Debug)]
 pub struct Beds {
     /// Each coat as sifted: mm of loose powder per cell.
-    pub sifted: Vec<Shared<Vec<f32>>>,
+    pub sifted: Vec<Plane>,
     /// The whole bed as it is left to be fired: dabbed, then rubbed off.
     pub left: Shared<PowderBed>,
 }
@@ -195,7 +194,22 @@ impl Preview {
             dome: Memo::new(3),
             solid: Memo::new(2),
             cast: Memo::new(3),
-            table: Memo::new(2),
+        }
+    }
+
+    /// For one large picture: no plane of cells or pixels is remembered once the next step has been made of it.
+    pub fn once() -> Self {
+        Self {
+            falling: Memo::new(0),
+            sifted: Memo::new(0),
+            bed: Memo::new(0),
+            rubbed: Memo::new(0),
+            fused: Memo::new(0),
+            loose: Memo::new(0),
+            shown: Memo::new(0),
+            through: Memo::new(0),
+            cast: Memo::new(0),
+            ..Self::new()
         }
     }
 
@@ -250,7 +264,7 @@ impl Preview {
             let fall = (coat.sift.however_deep(), own);
             let falling = self.falling.get(allowance, fall, |(plan, seed)| Falling::new(plan, *seed))?;
             let key = (coat.sift.clone(), own, cells);
-            coats.push(self.sifted.get(allowance, key, |(plan, ..)| falling.sift(plan, grid))?);
+            coats.push(self.sifted.get(allowance, key, |(plan, ..)| Arc::new(falling.sift(plan, grid)))?);
         }
         let sponge = match &plan.sponge {
             Some(sponge) if !coats.is_empty() => {
@@ -261,7 +275,7 @@ impl Preview {
         };
         let key = BedInputs { disc: plan.disc, cells, coats: coats.clone(), sponge };
         let bed = self.bed.get(allowance, key, |key| {
-            let sifted = PowderBed::sifted(grid, key.coats.iter().map(|coat| coat.to_vec()).collect());
+            let sifted = PowderBed::sifted(grid, key.coats.iter().map(|coat| Plane::clone(coat)));
             match &key.sponge {
                 Some((sponge, face, seed)) => dab(sifted, sponge, face, *seed),
                 None => sifted,
@@ -272,7 +286,7 @@ impl Preview {
         } else {
             self.rubbed.get(allowance, (bed, plan.sponged_off.clone()), |(bed, rubs)| rub(bed, rubs))?
         };
-        Ok(Beds { sifted: coats, left })
+        Ok(Beds { sifted: coats.iter().map(|coat| Plane::clone(coat)).collect(), left })
     }
 
     /// The fused flat disc.
@@ -513,14 +527,11 @@ impl Preview {
         let passed = self.passed(&palette, &fused, plan.side, allowance)?;
         let relief = self.relief(&fused, allowance)?;
         let solid = self.solid(plan, view.sunk, allowance)?;
-        let camera = Camera::new(&solid.shell, view.size, view.tilt, view.zoom);
-        let cast =
-            self.cast.get(allowance, (solid.clone(), camera, look_through), |(solid, camera, through)| {
-                Cast::new(&solid.shell, &solid.shade, *camera, *through)
-            })?;
-        let Solid { shell, lantern, .. } = &*solid;
+        drop(fused);
+        let Solid { shell, shade, lantern } = &*solid;
+        let camera = Camera::new(shell, view.size, view.tilt, view.zoom);
         let around = if view.light == Light::Gray { Surroundings::Studio } else { view.around };
-        let scene = Scene { shell, lantern, cast: &cast, turn: view.turn, light: view.light, around };
+        let scene = Scene { shell, lantern, camera, turn: view.turn, light: view.light, around };
         // A shaded piece has the gray of its bare blank at its edge too.
         let edge = match instead {
             Some(_) => Edge(vec![Band { upto: 1.0, shown: places::bare(), through: [0.0; 3] }]),
@@ -538,9 +549,21 @@ impl Preview {
             side: plan.side,
             lumps: &lumps,
         };
-        let key = (cast.clone(), passed.clone(), view.light, around);
-        let table = self.table.get(allowance, key, |_| domed::table(&scene, &paint))?;
-        Ok(domed::paint(&scene, &paint, &table))
+        let whole = Cast::bands(&camera) == 1;
+        let cast = if whole {
+            let key = (solid.clone(), camera, look_through);
+            Some(self.cast.get(allowance, key, |_| Cast::new(shell, shade, &camera, look_through, 0))?)
+        } else {
+            None
+        };
+        let mut painting = Painting::begun(&scene, &paint);
+        match cast {
+            Some(cast) => painting.band(&cast),
+            // What all of a large picture sees would not fit in memory.
+            None => (0..Cast::bands(&camera))
+                .for_each(|band| painting.band(&Cast::new(shell, shade, &camera, look_through, band))),
+        }
+        Ok(painting.done())
     }
 
     fn relief(

@@ -8,7 +8,7 @@ use dappledome::base::units::{Degrees, Mm};
 use dappledome::kiln::data::{Guess, Kiln};
 use dappledome::layup::accents::{accent_at, place};
 use dappledome::layup::outlines::{LyingPatch, lying, patch_at};
-use dappledome::layup::powder_bed::PowderBed;
+use dappledome::layup::powder_bed::{Plane, PowderBed};
 use dappledome::layup::rub::rub;
 use dappledome::layup::sift::sift;
 use dappledome::picture::{Light, Stage, View};
@@ -220,7 +220,7 @@ fn every_place_is_the_same_at_every_size() {
         let bed = PowderBed::sifted(Grid::new(plan.disc, cells), full);
         let beds = preview.beds(&plan, SEED, cells, &mut Allowance::unlimited()).expect("no pause");
         assert_eq!(beds.left.rubbed_off.len(), plan.coats.len());
-        [one, other, rub(&bed, &plan.sponged_off).coats.swap_remove(0)]
+        [one, other, rub(&bed, &plan.sponged_off).coats[0].to_vec()]
     };
     // The middle of every cell is the middle of the middle one of the nine that it is divided into.
     let (coarse, fine) = (left(160), left(480));
@@ -306,7 +306,7 @@ fn rubbing_loses_no_powder() {
             let area = f64::from(bed.grid.cell_area());
             let sum = |plane: &[f32]| plane.iter().map(|d| f64::from(*d)).sum::<f64>() * area;
             for coat in 0..bed.coats.len() {
-                let back = |planes: &[Vec<f32>]| planes.get(coat).map_or(0.0, |plane| sum(plane));
+                let back = |planes: &[Plane]| planes.get(coat).map_or(0.0, |plane| sum(plane));
                 let before = sum(&bed.coats[coat]) + back(&bed.put_back);
                 let there = sum(&after.coats[coat]) + back(&after.put_back);
                 let off = (there + after.rubbed_off[coat]) / before - 1.0;

@@ -1,6 +1,7 @@
 //! No field shows the axes of the lattice that it is tabulated on: its slope changes as fast along them as across their
 //! corners, at any step and any depth.
 
+use dappledome::base::lanes::{Four, Number};
 use dappledome::base::grid::Grid;
 use dappledome::base::seed::{Purpose, Seed};
 use dappledome::base::units::Mm;
@@ -123,7 +124,7 @@ fn add_cells(grid: &Grid, depth: &[f32], straight: usize, slanting: usize, sums:
 fn the_walls_of_the_sponge_have_no_axes() {
     let face = SpongeFace::new(5.2);
     even("walls", 1, &[0.8, 1.6, 3.1], |_, step, sums| {
-        sums.add(0.5 * SIDE, step, |x, y| face.at(x, y).wall);
+        sums.add(0.5 * SIDE, step, |x, y| face.at((Four::of(x), Four::of(y)))[0].to_array()[0]);
     });
 }
 

@@ -23,7 +23,7 @@ fn plan(recipe: &Recipe) -> Plan {
 
 fn sifted(plan: &Plan, seed: Seed, cells: usize) -> PowderBed {
     let grid = Grid::new(plan.disc, cells);
-    PowderBed::sifted(grid, plan.coats.iter().map(|coat| sift(&coat.sift, seed, grid)).collect())
+    PowderBed::sifted(grid, plan.coats.iter().map(|coat| sift(&coat.sift, seed, grid)))
 }
 
 #[test]
@@ -46,7 +46,7 @@ fn the_sponge_loses_no_powder() {
                 assert!(there < *laid, "{} coat {coat}: the sponge took nothing", recipe.title);
             }
             let planes = after.coats.iter().chain(&after.put_back);
-            assert!(planes.flatten().all(|depth| *depth >= 0.0), "{}: a negative depth", recipe.title);
+            assert!(planes.flat_map(|plane| plane.iter()).all(|depth| *depth >= 0.0), "{}: a negative depth", recipe.title);
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The layup against published statistics, and exact where it must be exact.
 
+use dappledome::base::lanes::{Four, Number};
 use dappledome::base::grid::Grid;
 use dappledome::base::memo::Allowance;
 use dappledome::base::scalar::PI;
@@ -184,8 +185,8 @@ fn the_open_share_of_the_sponge_is_that_of_a_boolean_model() {
     let expected = dappledome::base::scalar::exp(-open);
     let face = SpongeFace::new(5.2);
     let n = 256;
-    let solid =
-        (0..n * n).filter(|k| face.at((k % n) as f32 * 0.25, (k / n) as f32 * 0.25).wall > 1.0).count();
+    let wall = |x: f32, y: f32| face.at((Four::of(x), Four::of(y)))[0].to_array()[0];
+    let solid = (0..n * n).filter(|k| wall((k % n) as f32 * 0.25, (k / n) as f32 * 0.25) > 1.0).count();
     let measured = solid as f64 / f64::from(n * n);
     println!("walls: {measured:.3} of the face, Boolean model {expected:.3}");
     // One face holds 33 of the widest pores, whose share so varies by a tenth; the fibers blur the edges of the rest.

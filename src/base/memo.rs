@@ -65,7 +65,7 @@ pub struct Memo<K, V> {
 }
 
 impl<K: PartialEq, V> Memo<K, V> {
-    /// Remembers up to `capacity` results.
+    /// Remembers up to `capacity` results, or none at all.
     pub fn new(capacity: usize) -> Self {
         Self { capacity, kept: Vec::new() }
     }
@@ -85,11 +85,13 @@ impl<K: PartialEq, V> Memo<K, V> {
         }
         allowance.spend()?;
         // Room first: the oldest result and the new one never lie in memory together.
-        while self.kept.len() >= self.capacity {
+        while !self.kept.is_empty() && self.kept.len() >= self.capacity {
             self.kept.remove(0);
         }
         let value = Shared(Rc::new(make(&key)));
-        self.kept.push((key, value.clone()));
+        if self.capacity > 0 {
+            self.kept.push((key, value.clone()));
+        }
         Ok(value)
     }
 }

@@ -16,3 +16,14 @@ pub fn each_row<T: Send>(plane: &mut [T], width: usize, f: impl Fn(usize, &mut [
     #[cfg(target_arch = "wasm32")]
     plane.chunks_mut(width).enumerate().for_each(|(row, cells)| f(row, cells));
 }
+
+/// What `f` makes of each number below `count`, in their order.
+pub fn in_order<T: Send>(count: usize, f: impl Fn(usize) -> T + Sync + Send) -> Vec<T> {
+    #[cfg(not(target_arch = "wasm32"))]
+    {
+        use rayon::prelude::*;
+        (0..count).into_par_iter().map(f).collect()
+    }
+    #[cfg(target_arch = "wasm32")]
+    (0..count).map(f).collect()
+}

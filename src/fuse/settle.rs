@@ -4,7 +4,7 @@ use super::leveling::{LEVELING, blur};
 use super::speckle::Speckle;
 use crate::base::grid::Grid;
 use crate::layup::field::hash;
-use crate::layup::powder_bed::PowderBed;
+use crate::layup::powder_bed::{Plane, PowderBed};
 use crate::recipe::plan::{Plan, PlannedCoat};
 
 /// A fused flat disc: glass per cell, mm, in optical order.
@@ -43,7 +43,7 @@ impl Grain {
 
 /// Melts a bed down.
 pub fn settle(bed: &PowderBed, grains: &[Grain]) -> FusedDisc {
-    let melt = |planes: &[Vec<f32>], salt: u32| -> Vec<Vec<f32>> {
+    let melt = |planes: &[Plane], salt: u32| -> Vec<Vec<f32>> {
         planes
             .iter()
             .zip(grains)

@@ -13,6 +13,7 @@ use crate::recipe::Sponge;
 use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 use std::ops::Range;
+use std::sync::Arc;
 
 /// Cells of the load on the face along a side: 2 mm each, coarser than any cell of the disc, or a draft would put
 /// back less than a fine picture.
@@ -139,7 +140,8 @@ impl<'a> Dabbing<'a> {
             sponge,
             face,
             grid,
-            coats: bed.coats,
+            // What is remembered as sifted stays as it is.
+            coats: bed.coats.into_iter().map(Arc::unwrap_or_clone).collect(),
             put_back: vec![vec![0.0; grid.len()]; coats],
             load: vec![0.0; LOAD_CELLS * LOAD_CELLS * coats],
             carried: vec![0.0; LOAD_CELLS * LOAD_CELLS],
@@ -290,8 +292,8 @@ impl<'a> Dabbing<'a> {
         let sponge = SpongeAccount { rolls, on_sponge, brushed: self.brushed };
         PowderBed {
             grid: self.grid,
-            coats: self.coats,
-            put_back: self.put_back,
+            coats: self.coats.into_iter().map(Arc::new).collect(),
+            put_back: self.put_back.into_iter().map(Arc::new).collect(),
             sponge,
             rubbed_off: Vec::new(),
         }
@@ -343,7 +345,7 @@ mod tests {
     /// Even coats on a disc of 50 mm in cells of half a millimeter; the bottom one first.
     fn bed(depths: &[f32]) -> PowderBed {
         let grid = Grid::new(Disc::new(Mm(50.0)), 100);
-        PowderBed::sifted(grid, depths.iter().map(|depth| vec![*depth; grid.len()]).collect())
+        PowderBed::sifted(grid, depths.iter().map(|depth| vec![*depth; grid.len()]))
     }
 
     fn near(what: &str, got: f32, want: f32) {

@@ -1,6 +1,10 @@
 //! The bed of loose powder: per cell, a column with an order.
 
 use crate::base::grid::Grid;
+use std::sync::Arc;
+
+/// A depth per cell, mm, shared until somebody changes it.
+pub type Plane = Arc<Vec<f32>>;
 
 /// Loose powder on the disc, mm per cell. A column reads from the glass up: the coats in order, then what the
 /// sponge put back, a mixture.
@@ -9,9 +13,9 @@ pub struct PowderBed {
     /// The grid all planes lie on.
     pub grid: Grid,
     /// Depth of each coat, in the order sifted; cells off the disc hold 0.
-    pub coats: Vec<Vec<f32>>,
+    pub coats: Vec<Plane>,
     /// Depth of each coat's powder in the mixture on top; no planes if nothing was put back.
-    pub put_back: Vec<Vec<f32>>,
+    pub put_back: Vec<Plane>,
     /// What the sponge did.
     pub sponge: SpongeAccount,
     /// What was rubbed off by hand, mm³ of loose powder per coat; empty if nothing was.
@@ -31,7 +35,8 @@ pub struct SpongeAccount {
 
 impl PowderBed {
     /// A bed as sifted, untouched.
-    pub fn sifted(grid: Grid, coats: Vec<Vec<f32>>) -> Self {
+    pub fn sifted(grid: Grid, coats: impl IntoIterator<Item = impl Into<Plane>>) -> Self {
+        let coats = coats.into_iter().map(Into::into).collect();
         Self { grid, coats, put_back: Vec::new(), sponge: SpongeAccount::default(), rubbed_off: Vec::new() }
     }
 

@@ -4,8 +4,10 @@
 use super::field::{Lattice, Tile, hash, hashed_normal};
 use super::powder_bed::PowderBed;
 use crate::base::disc::Disc;
+use crate::base::lanes::{Four, Number};
 use crate::base::scalar::{Bounds, smoothstep};
 use crate::recipe::{Place, Rub};
+use std::sync::Arc;
 
 /// Distance of the points on which the bared lines are drawn, mm.
 const PITCH: f32 = 0.5;
@@ -21,19 +23,18 @@ pub fn rub(bed: &PowderBed, rubs: &[Rub]) -> PowderBed {
     let bared = Bared::new(bed.grid.disc(), rubs);
     let mut after = bed.clone();
     let area = f64::from(bed.grid.cell_area());
+    let mut kept = vec![1.0; bed.grid.len()];
+    bed.grid.tabulate(&mut kept, |x, y| bared.kept(x, y));
     let mut rubbed_off = vec![0.0; bed.coats.len()];
-    bed.grid.each(|cell, column, row| {
-        let kept = bared.kept(bed.grid.x(column), bed.grid.y(row));
-        if kept < 1.0 {
-            for planes in [&mut after.coats, &mut after.put_back] {
-                for (plane, off) in planes.iter_mut().zip(&mut rubbed_off) {
-                    let left = plane[cell] * kept;
-                    *off += f64::from(plane[cell] - left) * area;
-                    plane[cell] = left;
-                }
+    for planes in [&mut after.coats, &mut after.put_back] {
+        for (plane, off) in planes.iter_mut().zip(&mut rubbed_off) {
+            for (cell, kept) in Arc::make_mut(plane).iter_mut().zip(&kept).filter(|(_, kept)| **kept < 1.0) {
+                let left = *cell * kept;
+                *off += f64::from(*cell - left) * area;
+                *cell = left;
             }
         }
-    });
+    }
     after.rubbed_off = rubbed_off;
     after
 }
@@ -67,15 +68,16 @@ impl Bared {
         Self { from_edge, ragged }
     }
 
-    /// The share of the powder that stays at a place on the disc.
+    /// The share of the powder that stays at four places on the disc.
     #[inline]
-    fn kept(&self, x: f32, y: f32) -> f32 {
-        let from_edge = self.from_edge.sample(x, y);
-        if from_edge >= MARGIN {
-            return 1.0;
+    fn kept(&self, x: Four, y: Four) -> Four {
+        let (from_edge, all) = (self.from_edge.sample(x, y), Four::of(1.0));
+        if !(-from_edge).any_above(-MARGIN) {
+            return all;
         }
-        let ragged = RAGGED.0 * self.ragged.sample_even(x, y);
-        smoothstep(-0.5 * SOFT, 0.5 * SOFT, from_edge + ragged)
+        let ragged = self.ragged.sample_even(x, y) * RAGGED.0;
+        let kept = smoothstep(-0.5 * SOFT, 0.5 * SOFT, from_edge + ragged);
+        Four::of(MARGIN).above(from_edge, kept, all)
     }
 }
 

@@ -6,6 +6,7 @@ use super::shade::{REACH, Shade};
 use super::shell::{Foot, Ray, Shell};
 use super::vec3::Vec3;
 use crate::base::lanes::{Four, LANES, Number};
+use crate::base::rows::in_order;
 use crate::base::scalar::{Bounds, sin_cos, tan};
 
 /// The eye: far enough away that the piece looks as it does in the hand.
@@ -153,11 +154,9 @@ impl Behind<Four> {
     }
 }
 
-/// Everything a domed picture sees but its colors.
-#[derive(Debug)]
+/// Everything that a band of a domed picture sees but its colors.
+#[derive(Debug, Default)]
 pub struct Cast {
-    /// The eye.
-    pub camera: Camera,
     /// Pixels that see glass.
     pub glass: Vec<(At, Glass)>,
     /// What a look through each of them meets; empty unless it was asked for.
@@ -175,18 +174,29 @@ fn four_of<T>(list: &[T], from: usize) -> [&T; LANES] {
 const BLOCK: u32 = 8;
 
 impl Cast {
-    /// Casts a ray for every pixel. `through` also looks through the glass at what lies behind. The piece is round and the eye in a
-    /// plane through its axis, so the right half of the picture sees what the left one does, the other way about.
-    pub fn new(shell: &Shell, shade: &Shade, camera: Camera, through: bool) -> Self {
-        let mut cast = Self { camera, glass: Vec::new(), behind: Vec::new(), table: Vec::new() };
-        for top in (0..camera.size).step_by(BLOCK as usize) {
-            for left in (0..camera.size.div_ceil(2)).step_by(BLOCK as usize) {
-                let seen = (cast.glass.len(), cast.table.len());
-                cast.block((shell, shade), (left, top), through);
-                cast.mirror(shade, seen);
-            }
-        }
-        cast
+    /// Bands of a picture, which are painted one after the other: of 1,024 pixels a side it is one.
+    pub fn bands(camera: &Camera) -> u32 {
+        (camera.size * camera.size).div_ceil(BAND)
+    }
+
+    /// Casts a ray for every pixel of a band. `through` also looks through the glass at what lies behind.
+    pub fn new(shell: &Shell, shade: &Shade, camera: &Camera, through: bool, band: u32) -> Self {
+        let rows = camera.size.div_ceil(BLOCK);
+        let row = |band: u32| band * rows / Self::bands(camera);
+        let (first, last) = (row(band), row(band + 1));
+        let blocks = in_order((last - first) as usize, |at| {
+            let view = Sight { shell, shade, camera, through };
+            view.row_of_blocks(BLOCK * (first + at as u32))
+        });
+        blocks.into_iter().reduce(Self::and).unwrap_or_default()
+    }
+
+    /// This and what another sees.
+    fn and(mut self, mut other: Self) -> Self {
+        self.glass.append(&mut other.glass);
+        self.behind.append(&mut other.behind);
+        self.table.append(&mut other.table);
+        self
     }
 
     /// Four pixels that see glass, from one on.
@@ -211,9 +221,35 @@ impl Cast {
         (four.map(|(at, _)| *at), Table { x: lanes(|table| table.x), y: lanes(|table| table.y), lit })
     }
 
+}
+
+/// Pixels of a band of a large picture: what is seen by them stays within a worker's memory.
+const BAND: u32 = 1 << 20;
+
+/// What rays are cast through.
+struct Sight<'a> {
+    shell: &'a Shell,
+    shade: &'a Shade,
+    camera: &'a Camera,
+    through: bool,
+}
+
+impl Sight<'_> {
+    /// A row of blocks. The piece is round and the eye in a plane through its axis, so the right half of the picture sees what the left
+    /// one does, the other way about.
+    fn row_of_blocks(&self, top: u32) -> Cast {
+        let mut cast = Cast::default();
+        for left in (0..self.camera.size.div_ceil(2)).step_by(BLOCK as usize) {
+            let seen = (cast.glass.len(), cast.table.len());
+            self.block(&mut cast, left, top);
+            self.mirror(&mut cast, seen);
+        }
+        cast
+    }
+
     /// The pixels of a block that lie in the left half of the picture.
-    fn block(&mut self, (shell, shade): (&Shell, &Shade), (left, top): (u32, u32), through: bool) {
-        let camera = self.camera;
+    fn block(&self, cast: &mut Cast, left: u32, top: u32) {
+        let Self { shell, shade, camera, through } = *self;
         let (right, bottom) = ((left + BLOCK).min(camera.size), (top + BLOCK).min(camera.size));
         let middle = camera.ray((left + right) as f32 / 2.0, (top + bottom) as f32 / 2.0);
         let start = (middle.from.length() - 1.5 * shell.widest().at_least(shell.highest())).at_least(0.0);
@@ -226,17 +262,17 @@ impl Cast {
             for x in left..right.min(camera.size.div_ceil(2)) {
                 let ray = camera.ray(x as f32 + 0.5, y as f32 + 0.5);
                 let at = (x as u16, y as u16);
-                let glass = met.and_then(|t| self.pixel(shell, &ray, t - 4.0, beside));
+                let glass = met.and_then(|t| self.pixel(&ray, t - 4.0, beside));
                 beside = glass.map(|glass| glass.t);
                 if let (Some(glass), true) = (glass, through) {
-                    self.behind.push(behind(shell, shade, &glass, ray.toward));
+                    cast.behind.push(behind(shell, shade, &glass, ray.toward));
                 }
                 let whole = glass.is_some_and(|glass| glass.covered >= 1.0);
-                self.glass.extend(glass.map(|glass| (at, glass)));
+                cast.glass.extend(glass.map(|glass| (at, glass)));
                 if !whole && ray.toward.z < -1e-4 {
                     let p = ray.at(-ray.from.z / ray.toward.z);
                     if p.x * p.x + p.y * p.y < reach * reach {
-                        self.table.push((at, Table { x: p.x, y: p.y, lit: shade.at(p.x, p.y) }));
+                        cast.table.push((at, Table { x: p.x, y: p.y, lit: shade.at(p.x, p.y) }));
                     }
                 }
             }
@@ -244,33 +280,34 @@ impl Cast {
     }
 
     /// Adds the mirror images of what was seen since these counts of pixels. Only the light is not the same on the right.
-    fn mirror(&mut self, shade: &Shade, (glass, table): (usize, usize)) {
+    fn mirror(&self, cast: &mut Cast, (glass, table): (usize, usize)) {
         let (size, far) = (self.camera.size as u16, |v: Vec3| Vec3::new(-v.x, v.y, v.z));
         let right = |(x, y): At| (size - 1 - x, y);
-        for i in glass..self.glass.len() {
-            let (at, glass) = self.glass[i];
+        for i in glass..cast.glass.len() {
+            let (at, glass) = cast.glass[i];
             if right(at) == at {
                 continue;
             }
             let mirrored = Glass { place: far(glass.place), normal: far(glass.normal), ..glass };
-            self.glass.push((right(at), mirrored));
-            if let Some(Behind { ray, wall, table }) = self.behind.get(i).copied() {
+            cast.glass.push((right(at), mirrored));
+            if let Some(Behind { ray, wall, table }) = cast.behind.get(i).copied() {
                 let ray = (Ray { from: far(ray.0.from), toward: far(ray.0.toward) }, ray.1);
                 let (x, y) = (-table.0.0, table.0.1);
-                let table = ((x, y), shade.at(x, y), table.2);
-                self.behind.push(Behind { ray, wall: (far(wall.0), wall.1, wall.2), table });
+                let table = ((x, y), self.shade.at(x, y), table.2);
+                cast.behind.push(Behind { ray, wall: (far(wall.0), wall.1, wall.2), table });
             }
         }
-        for i in table..self.table.len() {
-            let (at, Table { x, y, .. }) = self.table[i];
+        for i in table..cast.table.len() {
+            let (at, Table { x, y, .. }) = cast.table[i];
             if right(at) != at {
-                self.table.push((right(at), Table { x: -x, y, lit: shade.at(-x, y) }));
+                cast.table.push((right(at), Table { x: -x, y, lit: self.shade.at(-x, y) }));
             }
         }
     }
 
     /// What a pixel sees: `start` is a safe place to march from, `beside` where the pixel before it met the glass.
-    fn pixel(&self, shell: &Shell, ray: &Ray, start: f32, beside: Option<f32>) -> Option<Glass> {
+    fn pixel(&self, ray: &Ray, start: f32, beside: Option<f32>) -> Option<Glass> {
+        let shell = self.shell;
         // On the face the next pixel is a step away; near an outline that would miss what stands before it.
         let near = beside.map(|t| land(shell, ray, t)).filter(|met| met.distance == 0.0 && met.facing > 0.3);
         let met = near.unwrap_or_else(|| {

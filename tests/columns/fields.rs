@@ -191,7 +191,7 @@ fn the_mean_through_is_over_the_disc() {
 #[test]
 fn haze_is_the_share_that_scattered() {
     let palette = palette(&CLEAR, coats());
-    let haze = |fused: &[f32]| palette.through(&disc(fused, &[]), Side::Out).haze[grid().cell_at(5.0, 5.0)];
+    let haze = |fused: &[f32]| palette.through(&disc(fused, &[]), Side::Out).cells[grid().cell_at(5.0, 5.0)][3];
     assert!(haze(&[0.3, 0.0, 0.2]).abs() < 1e-4 && haze(&[0.0, 1.0, 0.0]) > 0.9);
     for chalk in [0.01f32, 0.05, 0.2] {
         let middle = BANDS / 2;
@@ -205,7 +205,8 @@ fn haze_is_the_share_that_scattered() {
         assert!((f64::from(haze(&[0.0, chalk, 0.0])) - want).abs() < 2e-3, "{chalk} mm: {want}");
     }
     let white = self::palette(&WHITE, coats());
-    assert!(white.through(&disc(&[0.1; 3], &[]), Side::Out).haze.is_empty(), "nobody sees through white");
+    let through = white.through(&disc(&[0.1; 3], &[]), Side::Out);
+    assert!(through.cells.iter().all(|[.., haze]| *haze == 0.0), "nobody sees through white");
 }
 
 /// Loose powder lit from below: it passes what the blank passes, less what each bed turns back, bounces and all.
@@ -246,7 +247,7 @@ fn loose_powder_has_the_color_of_its_depth() {
         let color = |depth: f64| base.with(&Glass::of(&[("rust", 1.0)]), depth, 0.4).look();
         let (mut sum, mut cells) = (0.0, 0.0);
         grid().each(|i, _, _| {
-            let got = field.colors[i];
+            let got = field.color(i);
             // The blue of this powder falls as it gets deeper.
             let (mut low, mut high) = (0.0, 0.3);
             for _ in 0..40 {

@@ -20,7 +20,7 @@ fn sample(plan: &Plan, fused: &[f32], back: &[f32]) -> Sample {
         |depths: &[f32], times: f32| depths.iter().map(|mm| plane(mm * times, 9.0)).collect::<Vec<_>>();
     let disc = FusedDisc { grid, coats: planes(fused, 1.0), mixture: planes(back, 1.0) };
     let mut bed = PowderBed::sifted(grid, planes(fused, 2.0));
-    bed.put_back = planes(back, 2.0);
+    bed.put_back = planes(back, 2.0).into_iter().map(Into::into).collect();
     take(plan, &bed, &disc, (20.0, 10.0))
 }
 

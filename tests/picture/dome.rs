@@ -11,7 +11,7 @@ use dappledome::optics::colors::{ColorField, LAMP, TABLE, WHITE, lamp_for};
 use dappledome::optics::edge::{Band, Edge};
 use dappledome::optics::palette::Passed;
 use dappledome::picture::cast::{Camera, Cast, Glass};
-use dappledome::picture::domed::{self, Paint, Scene};
+use dappledome::picture::domed::{Paint, Painting, Scene};
 use dappledome::picture::lantern::{Lantern, PLATE};
 use dappledome::picture::lump::Lump;
 use dappledome::picture::shade::Shade;
@@ -28,6 +28,7 @@ struct Bench {
     shell: Shell,
     shade: Shade,
     lantern: Lantern,
+    camera: Camera,
     cast: Cast,
     turn: f32,
 }
@@ -36,8 +37,9 @@ impl Bench {
     fn new(tilt: f32, turn: f32) -> Self {
         let shell = shell();
         let shade = Shade::new(&shell);
-        let cast = Cast::new(&shell, &shade, Camera::new(&shell, SIZE, tilt, 1.0), true);
-        Self { lantern: Lantern::new(&shell), cast, shade, shell, turn }
+        let camera = Camera::new(&shell, SIZE, tilt, 1.0);
+        let cast = Cast::new(&shell, &shade, &camera, true, 0);
+        Self { lantern: Lantern::new(&shell), camera, cast, shade, shell, turn }
     }
 
     fn paint(&self, paint: &Paint, light: Light) -> Pixmap {
@@ -45,9 +47,11 @@ impl Bench {
     }
 
     fn paint_in(&self, around: Surroundings, paint: &Paint, light: Light) -> Pixmap {
-        let (shell, lantern, cast) = (&self.shell, &self.lantern, &self.cast);
-        let scene = Scene { shell, lantern, cast, turn: self.turn, light, around };
-        domed::paint(&scene, paint, &domed::table(&scene, paint))
+        let (shell, lantern, camera) = (&self.shell, &self.lantern, self.camera);
+        let scene = Scene { shell, lantern, camera, turn: self.turn, light, around };
+        let mut painting = Painting::begun(&scene, paint);
+        painting.band(&self.cast);
+        painting.done()
     }
 
     /// Pixels that are glass all over, with the look to each and the place that it meets; the face, not the rounded end.
@@ -61,22 +65,24 @@ impl Bench {
             .glass
             .iter()
             .zip(&self.cast.behind)
-            .filter(|(glass, _)| glass.covered >= 1.0 && which(glass));
+            .filter(|((_, glass), _)| glass.covered >= 1.0 && which(glass));
         whole
-            .filter_map(|(glass, behind)| {
-                let ray = self.cast.camera.ray(f32::from(glass.at.0) + 0.5, f32::from(glass.at.1) + 0.5);
+            .filter_map(|((pixel, _), behind)| {
+                let ray = self.camera.ray(f32::from(pixel.0) + 0.5, f32::from(pixel.1) + 0.5);
                 let (from, sight) = (wide(ray.from), wide(ray.toward));
                 let place = sum(from, sight, meets(from, sight, 300.0).ok()?);
                 let near = near_place(place);
                 let r = (place[0] * place[0] + place[1] * place[1]).sqrt();
                 let normal = [place[0] / r * near.out, place[1] / r * near.out, near.up];
                 let at = self.on_disc([place[0] * near.s / r, place[1] * near.s / r]);
-                let wall = behind.wall.map(|(wall, s)| {
+                let (wall, s, meets_wall) = behind.wall;
+                let wall = (meets_wall > 0.0).then(|| {
                     let r = f64::from(wall.x * wall.x + wall.y * wall.y).sqrt();
                     self.on_disc([f64::from(wall.x * s) / r, f64::from(wall.y * s) / r])
                 });
-                let table = behind.table.map(|(table, lit)| ([f64::from(table.x), f64::from(table.y)], lit));
-                Some(Look { pixel: glass.at, sight, place, normal, s: near.s, at, wall, table })
+                let ((x, y), lit, meets_table) = behind.table;
+                let table = (meets_table > 0.0).then(|| ([f64::from(x), f64::from(y)], lit));
+                Some(Look { pixel: *pixel, sight, place, normal, s: near.s, at, wall, table })
             })
             .collect()
     }
@@ -319,10 +325,10 @@ fn the_table_by_day() {
     colors.passed.through = [0.5, 0.2, 0.0];
     let picture = bench.paint(&colors.paint(), Light::Day);
     let (mut count, mut shaded) = (0, 0);
-    for pixel in bench.cast.table.iter().filter(|pixel| beside_the_glass(&bench, pixel.at)) {
+    for (at, pixel) in bench.cast.table.iter().filter(|(at, _)| beside_the_glass(&bench, *at)) {
         let want = table_light(&bench, colors.passed.through, [pixel.x.into(), pixel.y.into()], pixel.lit);
-        let got = light(&picture, pixel.at.0.into(), pixel.at.1.into());
-        same_to(&format!("{:?}", pixel.at), got, want, 0.01);
+        let got = light(&picture, at.0.into(), at.1.into());
+        same_to(&format!("{at:?}"), got, want, 0.01);
         (count, shaded) = (count + 1, shaded + usize::from(want[2] < 0.25));
     }
     assert!(count > 2000 && shaded > 100, "{count}, {shaded} in shadow");
@@ -343,15 +349,15 @@ fn lawn_and_sky_lie_around_the_piece() {
         let picture = bench.paint_in(around, &colors.paint(), Light::Day);
         let flat = decode(codes).map(|c| f64::from(c) * f64::from(WHITE));
         let (mut count, mut shaded) = (0, 0);
-        for pixel in
-            bench.cast.table.iter().filter(|pixel| beside_the_glass(&bench, pixel.at) && whole(pixel.at))
+        for (at, pixel) in
+            bench.cast.table.iter().filter(|(at, _)| beside_the_glass(&bench, *at) && whole(*at))
         {
             let on_gray =
                 table_light(&bench, colors.passed.through, [pixel.x.into(), pixel.y.into()], pixel.lit);
             let share = |k: usize| if around == Surroundings::Lawn { on_gray[k] / 0.304_987 } else { 1.0 };
             let want = std::array::from_fn(|k| flat[k] * share(k));
-            let got = light(&picture, pixel.at.0.into(), pixel.at.1.into());
-            same_to(&format!("{around:?} {:?}", pixel.at), got, want, 0.02);
+            let got = light(&picture, at.0.into(), at.1.into());
+            same_to(&format!("{around:?} {at:?}"), got, want, 0.02);
             (count, shaded) = (count + 1, shaded + usize::from(share(2) < 0.8));
         }
         assert!(
@@ -384,7 +390,7 @@ fn a_clear_dome_shows_the_sky_behind_it() {
 /// Not at the picture's edge, where the table ends in its own gray, nor where the glass covers some of the pixel.
 fn beside_the_glass(bench: &Bench, at: (u16, u16)) -> bool {
     let edge = |at: u16| u32::from(at).min(SIZE - 1 - u32::from(at));
-    edge(at.0).min(edge(at.1)) > SIZE / 10 && !bench.cast.glass.iter().any(|glass| glass.at == at)
+    edge(at.0).min(edge(at.1)) > SIZE / 10 && !bench.cast.glass.iter().any(|glass| glass.0 == at)
 }
 
 fn table_light(bench: &Bench, passed: Linear, [x, y]: [f64; 2], (key, room): (f32, f32)) -> [f64; 3] {
@@ -504,10 +510,10 @@ fn an_opaque_dome_lit_from_within() {
     assert!(count > 2000, "{count}");
     // The table beside it has what leaves the shell, by the share of its sky that the shell takes up.
     let dusk = light(&Pixmap::filled(1, 1, TABLE_DUSK), 0, 0)[0];
-    for pixel in bench.cast.table.iter().filter(|pixel| beside_the_glass(&bench, pixel.at)) {
+    for (at, pixel) in bench.cast.table.iter().filter(|(at, _)| beside_the_glass(&bench, *at)) {
         let want: [f64; 3] =
             std::array::from_fn(|k| dusk + f64::from(TABLE) * (1.0 - f64::from(pixel.lit.1)) * leaves(k));
-        same_to("the table", light(&picture, pixel.at.0.into(), pixel.at.1.into()), want, 0.02);
+        same_to("the table", light(&picture, at.0.into(), at.1.into()), want, 0.02);
     }
 }
 
@@ -578,13 +584,13 @@ fn a_clear_dome_lit_from_within() {
     }
     // The table has what of the lamp scatters on its way out, and a hundredth of the rest.
     let mean = f64::from(bench.lantern.mean_on_wall());
-    for pixel in bench.cast.table.iter().filter(|pixel| beside_the_glass(&bench, pixel.at)) {
+    for (at, pixel) in bench.cast.table.iter().filter(|(at, _)| beside_the_glass(&bench, *at)) {
         let want: [f64; 3] = std::array::from_fn(|k| {
             let leaves =
                 (0.01 + 0.99 * HAZE) * lamp[k] * mean * gain[k] * f64::from(colors.passed.through[k]);
             dusk_table + f64::from(TABLE) * (1.0 - f64::from(pixel.lit.1)) * leaves
         });
-        same_to("the table", light(&picture, pixel.at.0.into(), pixel.at.1.into()), want, 0.02);
+        same_to("the table", light(&picture, at.0.into(), at.1.into()), want, 0.02);
     }
     assert!(counted.iter().all(|count| *count > 60), "lantern, wall and plate: {counted:?}");
 }
@@ -633,7 +639,7 @@ fn accents_outside_have_a_round_of_their_own() {
     let (cosine, sine) = (cosine(s), (1.0 - cosine(s) * cosine(s)).sqrt());
     let axis = [f64::from(x) / s * sine, f64::from(y) / s * sine, cosine];
     let middle = sum([0.0, 0.0, middle()], axis, RADIUS + HALF);
-    let (px, py, _) = bench.cast.camera.project(narrow(sum(middle, axis, 0.64 * 4.0)));
+    let (px, py, _) = bench.camera.project(narrow(sum(middle, axis, 0.64 * 4.0)));
     let (px, py) = (px as u32, py as u32);
     let gain = Lantern::gain(colors.passed.inside).map(f64::from);
     let luminance = 0.212_639 * gain[0] + 0.715_169 * gain[1] + 0.072_192 * gain[2];
@@ -642,7 +648,7 @@ fn accents_outside_have_a_round_of_their_own() {
     // The four looks of the pixel, each to where it meets the half ellipsoid.
     let (mut by_day, mut lit) = ([0.0; 3], [0.0; 3]);
     for (dx, dy) in [(0.25, 0.25), (0.75, 0.25), (0.25, 0.75), (0.75, 0.75)] {
-        let ray = bench.cast.camera.ray(px as f32 + dx, py as f32 + dy);
+        let ray = bench.camera.ray(px as f32 + dx, py as f32 + dy);
         let sight = wide(ray.toward);
         let squash = |v: V| {
             let along = dot(v, axis);

@@ -17,9 +17,12 @@ use dappledome::recipe::WhichAccent;
 /// A disc of 160 mm whose color at (x, y) mm is told.
 pub fn field(color: impl Fn(f32, f32) -> Linear) -> ColorField {
     let grid = Grid::new(Disc::new(Mm(160.0)), 160);
-    let mut colors = vec![[0.0; 3]; grid.len()];
-    grid.each(|i, column, row| colors[i] = color(grid.x(column), grid.y(row)));
-    ColorField { grid, colors, haze: Vec::new() }
+    let mut field = ColorField::black(grid);
+    grid.each(|i, column, row| {
+        let [r, g, b] = color(grid.x(column), grid.y(row));
+        field.cells[i] = [r, g, b, 0.0];
+    });
+    field
 }
 
 /// The same all over.

@@ -46,12 +46,12 @@ impl<'a> Painter<'a> {
         let normal = Vec3::new(wx * out, wy * out, up);
         let half = 0.5 * self.scene.shell.thickness();
         let middle = Vec3::new(wx * r, wy * r, z) + normal * half;
-        let depth = self.scene.cast.camera.project(middle).2;
+        let depth = self.scene.camera.project(middle).2;
         Placed { lump, s, middle, normal, depth }
     }
 
     fn lump(&self, picture: &mut Pixmap, placed: &Placed) {
-        let camera = &self.scene.cast.camera;
+        let camera = &self.scene.camera;
         let (cx, cy, depth) = camera.project(placed.middle);
         let reach = placed.lump.radius() * 1.5 / (depth * camera.pixel());
         let size = camera.size() as f32;

@@ -8,7 +8,7 @@ mod within;
 
 pub use painter::{Paint, Scene};
 
-use super::cast::At;
+use super::cast::{At, Cast};
 use super::pixmap::Pixmap;
 use super::surroundings::Surroundings;
 use super::tone;
@@ -22,28 +22,59 @@ use painter::Painter;
 /// Pixels that are painted in one go.
 const TOGETHER: usize = 1024;
 
-/// Paints a dome on its table.
-pub fn paint(scene: &Scene, paint: &Paint, table: &Pixmap) -> Pixmap {
-    let mut picture = table.clone();
-    let painter = Painter::new(scene, paint);
-    put(&mut picture, &scene.cast.glass, |from| {
-        let (at, glass) = scene.cast.glass_from(from);
-        let color = match scene.light {
-            Light::Gray => painter.gray(&glass),
-            Light::Day => painter.day(&glass, &scene.cast.behind_from(from)),
-            Light::Within => painter.within(&glass, &scene.cast.behind_from(from)),
-        };
-        over(table, at, tone::shown(color), glass.covered)
-    });
-    painter.lumps(&mut picture);
-    picture
+/// A dome on its table, being painted: band by band, and then its accents.
+pub struct Painting<'a> {
+    painter: Painter<'a>,
+    picture: Pixmap,
 }
 
-/// Paints the table alone, in the piece's shadow or its light: it does not turn with the piece.
-pub fn table(scene: &Scene, paint: &Paint) -> Pixmap {
-    let size = scene.cast.camera.size();
+impl<'a> Painting<'a> {
+    /// The page, or the lawn and the sky that lie around the piece.
+    pub fn begun(scene: &'a Scene<'a>, paint: &'a Paint<'a>) -> Self {
+        let painter = Painter::new(scene, paint);
+        Self { picture: around(&painter), painter }
+    }
+
+    /// Paints what a band sees: the table, in the piece's shadow or its light, and over it the glass.
+    pub fn band(&mut self, cast: &Cast) {
+        let (painter, light) = (&self.painter, self.painter.scene.light);
+        if light != Light::Gray {
+            put(&mut self.picture, &cast.table, |_, from| table(painter, cast, from));
+        }
+        put(&mut self.picture, &cast.glass, |picture, from| {
+            let (at, glass) = cast.glass_from(from);
+            let color = match light {
+                Light::Gray => painter.gray(&glass),
+                Light::Day => painter.day(&glass, &cast.behind_from(from)),
+                Light::Within => painter.within(&glass, &cast.behind_from(from)),
+            };
+            over(picture, at, tone::shown(color), glass.covered)
+        });
+    }
+
+    /// Paints the accents over all bands.
+    pub fn done(mut self) -> Pixmap {
+        self.painter.lumps(&mut self.picture);
+        self.picture
+    }
+}
+
+/// Four pixels of the table.
+fn table(painter: &Painter, cast: &Cast, from: usize) -> [[u8; 4]; LANES] {
+    let (at, table) = cast.table_from(from);
+    let light = match painter.scene.light {
+        Light::Within => painter.table_in_the_dusk(&table),
+        _ => painter.table_light((table.x, table.y), table.lit),
+    };
+    let at = (Four::new(at.map(|at| at.0.into())), Four::new(at.map(|at| at.1.into())));
+    encode_four(painter.faded(at, light))
+}
+
+/// A picture of what lies around the piece.
+fn around(painter: &Painter) -> Pixmap {
+    let scene = painter.scene;
+    let size = scene.camera.size();
     let mut picture = Pixmap::filled(size, size, scene.page());
-    let painter = Painter::new(scene, paint);
     if scene.around != Surroundings::Studio {
         let ground = painter.ground.map(Four::of);
         each_row(&mut picture.rgba, 4 * size as usize, |y, row| {
@@ -54,30 +85,19 @@ pub fn table(scene: &Scene, paint: &Paint) -> Pixmap {
             }
         });
     }
-    if scene.light != Light::Gray {
-        put(&mut picture, &scene.cast.table, |from| {
-            let (at, table) = scene.cast.table_from(from);
-            let light = match scene.light {
-                Light::Within => painter.table_in_the_dusk(&table),
-                _ => painter.table_light((table.x, table.y), table.lit),
-            };
-            let at = (Four::new(at.map(|at| at.0.into())), Four::new(at.map(|at| at.1.into())));
-            encode_four(painter.faded(at, light))
-        });
-    }
     picture
 }
 
-/// Puts pixels where they belong, of which `codes` gives four from one on.
+/// Puts pixels where they belong, of which `codes` gives four from one on, by the picture as it was.
 fn put<T: Sync>(
     picture: &mut Pixmap,
     pixels: &[(At, T)],
-    codes: impl Fn(usize) -> [[u8; 4]; LANES] + Sync,
+    codes: impl Fn(&Pixmap, usize) -> [[u8; 4]; LANES] + Sync,
 ) {
-    let mut all = vec![[0u8; 4]; pixels.len()];
+    let (mut all, seen) = (vec![[0u8; 4]; pixels.len()], &*picture);
     each_row(&mut all, TOGETHER, |row, some| {
         for (from, four) in (row * TOGETHER..).step_by(LANES).zip(some.chunks_mut(LANES)) {
-            four.copy_from_slice(&codes(from)[..four.len()]);
+            four.copy_from_slice(&codes(seen, from)[..four.len()]);
         }
     });
     for ((at, _), code) in pixels.iter().zip(all) {

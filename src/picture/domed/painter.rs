@@ -7,7 +7,7 @@ use crate::fuse::relief::Relief;
 use crate::optics::colors::{ColorField, WHITE};
 use crate::optics::edge::Edge;
 use crate::optics::palette::Passed;
-use crate::picture::cast::{Cast, Glass};
+use crate::picture::cast::{Camera, Glass};
 use crate::picture::lantern::Lantern;
 use crate::picture::lump::Lump;
 use crate::picture::rim::share_around;
@@ -52,8 +52,8 @@ pub struct Scene<'a> {
     pub shell: &'a Shell,
     /// The lamp inside it.
     pub lantern: &'a Lantern,
-    /// What each pixel sees.
-    pub cast: &'a Cast,
+    /// The eye.
+    pub camera: Camera,
     /// Turn of the piece about its axis, degrees.
     pub turn: f32,
     /// The light.
@@ -157,7 +157,7 @@ impl<'a> Painter<'a> {
             ground: scene.ground(),
             tint: scene.around.tint(),
             page: decode(scene.page()),
-            field: (scene.around != Surroundings::Studio).then(|| Field::about(scene.cast)),
+            field: (scene.around != Surroundings::Studio).then(|| Field::about(scene.shell, &scene.camera)),
             lamp,
             gain,
             leaves,
@@ -185,7 +185,7 @@ impl<'a> Painter<'a> {
     /// How four pixels of glass are looked at.
     #[inline]
     pub(super) fn look(&self, glass: &Glass<Four>) -> Look {
-        let sight = (glass.place - Vec3::of(self.scene.cast.camera.eye())).unit();
+        let sight = (glass.place - Vec3::of(self.scene.camera.eye())).unit();
         let at = self.on_disc(glass.place, glass.s);
         let skin = self.rippled(glass.normal, at);
         let cosine = (-sight.dot(skin)).at_least(Four::of(0.02));
@@ -265,7 +265,7 @@ impl<'a> Painter<'a> {
     /// edge.
     #[inline]
     pub(super) fn faded(&self, at: (Four, Four), light: Linear<Four>) -> Linear<Four> {
-        let size = self.scene.cast.camera.size() as f32;
+        let size = self.scene.camera.size() as f32;
         let kept = match &self.field {
             None => {
                 let from_edge = |at: Four| at.at_most(-at + (size - 1.0));
@@ -301,19 +301,34 @@ struct Field {
 
 impl Field {
     /// About the glass that is seen.
-    fn about(cast: &Cast) -> Self {
+    fn about(shell: &Shell, camera: &Camera) -> Self {
+        let size = camera.size() as f32;
         let none = (f32::INFINITY, f32::NEG_INFINITY);
-        let wider =
-            |(least, most): (f32, f32), at: u16| (least.at_most(f32::from(at)), most.at_least(f32::from(at)));
-        let (x, y) = cast
-            .glass
-            .iter()
-            .fold((none, none), |(x, y), (at, _)| (wider(x, at.0), wider(y, at.1)));
-        let size = cast.camera.size() as f32;
-        let (x, y) = if x.0 > x.1 { ((0.0, size), (0.0, size)) } else { (x, y) };
+        let wider = |(least, most): (f32, f32), at: f32| (least.at_most(at), most.at_least(at));
+        let (x, y) = outline(shell).fold((none, none), |(x, y), place| {
+            let (across, down, _) = camera.project(place);
+            (wider(x, across.clamp(0.0, size)), wider(y, down.clamp(0.0, size)))
+        });
         let half = |(least, most): (f32, f32)| 0.5 * (most - least) + AROUND * size;
         Self { middle: (0.5 * (x.0 + x.1), 0.5 * (y.0 + y.1)), half: (half(x), half(y)) }
     }
+}
+
+/// Places all over both faces of the glass, mm.
+fn outline(shell: &Shell) -> impl Iterator<Item = Vec3> {
+    const RINGS: u16 = 40;
+    const AROUND: u16 = 64;
+    let half = 0.5 * shell.thickness();
+    (0..=RINGS).flat_map(move |ring| {
+        let (r, z, out, up) = shell.at_flat(shell.flat_radius() * f32::from(ring) / f32::from(RINGS));
+        (0..AROUND).flat_map(move |turn| {
+            let (sin, cos) = sin_cos(f64::from(turn) * std::f64::consts::TAU / f64::from(AROUND));
+            [half, -half].map(|half| {
+                let r = r + half * out;
+                Vec3::new(r * cos as f32, r * sin as f32, z + half * up)
+            })
+        })
+    })
 }
 
 /// The lamp's radiance. Behind clear glass it is seen itself, so it is as bright as on a light table; an opaque shell shows what
