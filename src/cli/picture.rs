@@ -18,7 +18,7 @@ pub fn run(arguments: &Picture) -> Outcome {
     let view = View::usual(arguments.view.into(), arguments.light.into(), arguments.size);
     let (seen_in, sight) = (arguments.seen_in.into(), arguments.eyes.into());
     let view = View { sunk: arguments.sunk, seen_in, sight, around: arguments.around.into(), ..view };
-    let picture = Preview::new().picture(&piece.plan, seed, &view);
+    let picture = Preview::once().picture(&piece.plan, seed, &view);
     let texts = [(png::RECIPE_KEYWORD, piece.text.as_str()), (png::SEED_KEYWORD, &seed.to_string())];
     output.write(&png::encode(&picture, &texts))?;
     drop(shown);

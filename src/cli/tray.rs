@@ -9,6 +9,8 @@ use dappledome::picture::{Light, Pixmap, Stage, View, png};
 use dappledome::preview::Preview;
 use dappledome::serve::progress;
 use dappledome::serve::trouble::Trouble;
+use rayon::prelude::*;
+use std::sync::{Mutex, PoisonError};
 
 /// The largest tray, pixels along a side.
 const MOST_SIDE: u32 = 8192;
@@ -32,15 +34,21 @@ pub fn run(arguments: &Tray) -> Outcome {
     let piece = piece::read(&arguments.of)?;
     let output = Output::prepare(&arguments.out, &arguments.of.recipe)?;
     let view = View::usual(Stage::Domed, Light::Day, size);
-    let mut preview = Preview::new();
-    let mut tray = Pixmap::filled(columns * size, rows * size, GRAY);
+    let tray = Mutex::new(Pixmap::filled(columns * size, rows * size, GRAY));
     let bar = progress::bar("Drawing the tray", u64::from(last - first + 1));
-    for (place, seed) in (0..).zip(first..=last) {
-        let mut picture = preview.picture(&piece.plan, Seed(seed), &view);
-        digits::write(&mut picture, &seed.to_string());
-        tray.place(&picture, place % columns * size, place / columns * size);
-        bar.inc(1);
-    }
+    // Each thread takes every so manieth seed and remembers what they share; who is first does not show in the tray.
+    let threads = rayon::current_num_threads();
+    (0..threads).into_par_iter().for_each(|thread| {
+        let mut preview = Preview::new();
+        for (place, seed) in (0..).zip(first..=last).skip(thread).step_by(threads) {
+            let mut picture = preview.picture(&piece.plan, Seed(seed), &view);
+            digits::write(&mut picture, &seed.to_string());
+            let mut tray = tray.lock().unwrap_or_else(PoisonError::into_inner);
+            tray.place(&picture, place % columns * size, place / columns * size);
+            bar.inc(1);
+        }
+    });
+    let tray = tray.into_inner().unwrap_or_else(PoisonError::into_inner);
     let texts = [(png::RECIPE_KEYWORD, piece.text.as_str()), (png::SEED_KEYWORD, &first.to_string())];
     output.write(&png::encode(&tray, &texts))?;
     bar.finish_and_clear();

@@ -2,6 +2,7 @@
 //! interpolated, so that a draft and a large print sample the same field.
 
 use crate::base::lanes::Number;
+use crate::base::rows::each_row;
 use crate::base::scalar::{PI, ln, pow, sin_cos, within};
 use noise::{NoiseFn, SuperSimplex};
 use rand::{Rng, RngExt};
@@ -50,29 +51,28 @@ impl<const N: usize> Lattice<N> {
         for row in knots.values.chunks_exact(knots.n) {
             rows.extend(taps.iter().map(|(at, w)| blend(std::array::from_fn(|k| &row[at + k]), *w)));
         }
-        for (out, (at, w)) in self.values.chunks_exact_mut(self.n).zip(&taps) {
-            let row = |k: usize| &rows[(at + k) * self.n..][..out.len()];
+        let n = self.n;
+        each_row(&mut self.values, n, |j, out| {
+            let (at, w) = &taps[j];
+            let row = |k: usize| &rows[(at + k) * n..][..out.len()];
             let (a, b, c, d) = (row(0), row(1), row(2), row(3));
             for i in 0..out.len() {
                 for k in 0..N {
                     out[i][k] += a[i][k] * w[0] + b[i][k] * w[1] + c[i][k] * w[2] + d[i][k] * w[3];
                 }
             }
-        }
+        });
     }
 
     /// Tabulates `f(x, y)` (mm) out to at least `reach` mm from the origin in steps of `pitch` mm.
-    pub fn new(reach: f32, pitch: f32, mut f: impl FnMut(f32, f32) -> [f32; N]) -> Self {
-        let half = (reach / pitch) as usize + 2;
-        let n = 2 * half + 1;
-        let at = |i: usize| (i as f32 - half as f32) * pitch;
-        let mut values = Vec::with_capacity(n * n);
-        for j in 0..n {
-            for i in 0..n {
-                values.push(f(at(i), at(j)));
-            }
-        }
-        Self { per_mm: 1.0 / pitch, middle: half as f32, n, values }
+    pub fn new(reach: f32, pitch: f32, f: impl Fn(f32, f32) -> [f32; N] + Sync) -> Self {
+        let mut table = Self::flat(reach, pitch);
+        let (n, half) = (table.n, table.middle);
+        let at = |i: usize| (i as f32 - half) * pitch;
+        each_row(&mut table.values, n, |j, row| {
+            row.iter_mut().enumerate().for_each(|(i, value)| *value = f(at(i), at(j)));
+        });
+        table
     }
 
     /// The values at (x, y) mm; beyond the lattice, those of its edge.
@@ -150,14 +150,12 @@ const WAVES: usize = 40;
 /// A smooth Gaussian field of mean 0, variance 1 and covariance exp(-r²/(2 ell²)), as a sum of plane waves with
 /// directions and lengths stratified over that covariance's spectrum (mm).
 pub fn plane_waves(rng: &mut impl Rng, ell: f32, reach: f32, pitch: f32) -> Lattice {
-    let half = (reach / pitch) as usize + 2;
-    let n = 2 * half + 1;
+    let mut table = Lattice::flat(reach, pitch);
+    let (n, half) = (table.n, f64::from(table.middle));
     let amplitude = (2.0 / WAVES as f32).sqrt();
-    let mut values = vec![[0.0f32]; n * n];
     let turn: f64 = rng.random();
     // A wave is a product of sines along x and y, so a row costs two multiplications a point.
-    let (mut cos_x, mut sin_x) = (vec![0.0f32; n], vec![0.0f32; n]);
-    for wave in 0..WAVES {
+    let waves: [Wave; WAVES] = std::array::from_fn(|wave| {
         // Length by stratum, direction by the golden angle, so that neighbors in length differ in direction.
         let u = (wave as f64 + rng.random::<f64>()) / WAVES as f64;
         let k = (-2.0 * ln(1.0 - u)).sqrt() / f64::from(ell);
@@ -166,18 +164,27 @@ pub fn plane_waves(rng: &mut impl Rng, ell: f32, reach: f32, pitch: f32) -> Latt
         let (sin, cos) = sin_cos(angle);
         let phase = 2.0 * f64::from(PI) * rng.random::<f64>();
         let (kx, ky) = (k * cos * f64::from(pitch), k * sin * f64::from(pitch));
-        for ((s, c), (sx, cx)) in Turning::new(-kx * half as f64, kx).zip(sin_x.iter_mut().zip(&mut cos_x)) {
-            (*sx, *cx) = (s as f32, c as f32);
+        let single = |(s, c): (f64, f64)| (s as f32, c as f32);
+        Wave {
+            across: Turning::new(-kx * half, kx).take(n).map(single).unzip(),
+            down: Turning::new(phase - ky * half, ky).take(n).map(single).collect(),
         }
-        for (j, (s, c)) in (0..n).zip(Turning::new(phase - ky * half as f64, ky)) {
-            let (s, c) = (s as f32 * amplitude, c as f32 * amplitude);
-            let row = &mut values[j * n..(j + 1) * n];
-            for ((v, cx), sx) in row.iter_mut().zip(&cos_x).zip(&sin_x) {
+    });
+    each_row(&mut table.values, n, |j, row| {
+        for Wave { across: (sin, cos), down } in &waves {
+            let (s, c) = (down[j].0 * amplitude, down[j].1 * amplitude);
+            for ((v, cx), sx) in row.iter_mut().zip(cos).zip(sin) {
                 v[0] += c * cx - s * sx;
             }
         }
-    }
-    Lattice { per_mm: 1.0 / pitch, middle: half as f32, n, values }
+    });
+    table
+}
+
+/// Sines and cosines of one wave along x and along y.
+struct Wave {
+    across: (Vec<f32>, Vec<f32>),
+    down: Vec<(f32, f32)>,
 }
 
 /// Sine and cosine of an angle that turns by even steps: each from the one before, by the sum of angles.

@@ -188,15 +188,11 @@ impl Cast {
             let view = Sight { shell, shade, camera, through };
             view.row_of_blocks(BLOCK * (first + at as u32))
         });
-        blocks.into_iter().reduce(Self::and).unwrap_or_default()
-    }
-
-    /// This and what another sees.
-    fn and(mut self, mut other: Self) -> Self {
-        self.glass.append(&mut other.glass);
-        self.behind.append(&mut other.behind);
-        self.table.append(&mut other.table);
-        self
+        Self {
+            glass: blocks.iter().map(|cast| cast.glass.as_slice()).collect::<Vec<_>>().concat(),
+            behind: blocks.iter().map(|cast| cast.behind.as_slice()).collect::<Vec<_>>().concat(),
+            table: blocks.iter().map(|cast| cast.table.as_slice()).collect::<Vec<_>>().concat(),
+        }
     }
 
     /// Four pixels that see glass, from one on.
