@@ -5,6 +5,7 @@
 //! narrow absorption lines.
 
 use super::srgb::Linear;
+use crate::base::lanes::Four;
 
 /// Number of bands.
 pub const BANDS: usize = 16;
@@ -82,18 +83,14 @@ pub fn to_linear(spectrum: &Spectrum) -> Linear {
 /// Linear sRGB of a spectrum by the weights of a light.
 #[inline]
 pub fn weighed(rows: &[Spectrum; 3], spectrum: &Spectrum) -> Linear {
-    let mut color = [0.0; 3];
-    for (channel, weights) in color.iter_mut().zip(rows) {
-        // Four partial sums, so that the additions have the same order with and without vector units.
-        let mut sums = [0.0f32; 4];
-        for (value, weight) in spectrum.chunks_exact(4).zip(weights.chunks_exact(4)) {
-            for lane in 0..4 {
-                sums[lane] += value[lane] * weight[lane];
-            }
+    rows.each_ref().map(|weights| {
+        let mut sum = Four::splat(0.0);
+        for (value, weight) in spectrum.as_chunks().0.iter().zip(weights.as_chunks().0) {
+            sum += Four::new(*value) * Four::new(*weight);
         }
-        *channel = (sums[0] + sums[1]) + (sums[2] + sums[3]);
-    }
-    color
+        let [a, b, c, d] = sum.to_array();
+        (a + b) + (c + d)
+    })
 }
 
 #[cfg(test)]

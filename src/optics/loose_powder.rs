@@ -5,7 +5,8 @@
 use super::kubelka_munk;
 use super::surface::INDEX;
 use super::table::{Between, NODES, Table};
-use crate::base::scalar::{asinh, exp, ln};
+use crate::base::lanes::{Four, LANES};
+use crate::base::scalar::{asinh, exp, lerp, ln};
 use crate::color::spectrum::{BANDS, Spectrum};
 use crate::glass::material::Material;
 
@@ -107,8 +108,8 @@ impl Powder {
 /// bare glass.
 #[derive(Clone, Copy, Debug)]
 pub struct Loose {
-    back: Spectrum,
-    through: Spectrum,
+    back: [Four; BANDS / LANES],
+    through: [Four; BANDS / LANES],
     gaps: f32,
 }
 
@@ -118,18 +119,23 @@ const FACE: f32 = super::surface::DIFFUSE_OUTSIDE as f32;
 impl Loose {
     /// Bare glass that shows, and passes, these spectra.
     pub fn on(shows: &Spectrum, passes: &Spectrum) -> Self {
-        Self { back: shows.map(|back| back + FACE), through: *passes, gaps: 1.0 }
+        let parts = |spectrum: &Spectrum| std::array::from_fn(|p| Four::new(spectrum.as_chunks().0[p]));
+        Self { back: parts(&shows.map(|back| back + FACE)), through: parts(passes), gaps: 1.0 }
     }
 
     /// Lays powder on it, interpolated between two depths.
     #[inline]
     pub fn lay(&mut self, (a, b, t): Between<PowderLayer>) {
-        for band in 0..BANDS {
-            let r = a.back[band] + (b.back[band] - a.back[band]) * t;
-            let pass = a.pass[band] + (b.pass[band] - a.pass[band]) * t;
-            let bounces = pass / (1.0 - r * self.back[band]);
-            self.back[band] = r + pass * bounces * self.back[band];
-            self.through[band] *= bounces;
+        for p in 0..BANDS / LANES {
+            let between = |of: fn(&PowderLayer) -> &Spectrum| {
+                let [a, b] = [a, b].map(|layer| Four::new(of(layer).as_chunks().0[p]));
+                lerp(a, b, Four::splat(t))
+            };
+            let (r, pass) = (between(|layer| &layer.back), between(|layer| &layer.pass));
+            let (back, through) = (&mut self.back[p], &mut self.through[p]);
+            let bounces = pass / (-(r * *back) + 1.0);
+            *back = r + pass * bounces * *back;
+            *through *= bounces;
         }
         self.gaps *= a.gaps + (b.gaps - a.gaps) * t;
     }
@@ -138,12 +144,18 @@ impl Loose {
     #[inline]
     pub fn shows(&self) -> Spectrum {
         let mirrored = FACE * self.gaps * self.gaps;
-        self.back.map(|back| back - mirrored)
+        whole(&self.back.map(|back| back - mirrored))
     }
 
     /// The spectrum that comes through, the lamp's own light being 1.
     #[inline]
-    pub fn passes(&self) -> &Spectrum {
-        &self.through
+    pub fn passes(&self) -> Spectrum {
+        whole(&self.through)
     }
+}
+
+/// A spectrum from its parts of four bands.
+#[inline]
+fn whole(parts: &[Four; BANDS / LANES]) -> Spectrum {
+    std::array::from_fn(|band| parts[band / LANES].as_array()[band % LANES])
 }

@@ -201,7 +201,7 @@ impl Palette {
     /// Loose powder as it lies, by the light that comes through.
     pub fn loose_through(&self, bed: &PowderBed) -> ColorField {
         let (shows, passes) = (self.sheets_seen(0.0).shows(), self.sheets_lit().shows());
-        self.loose_on(bed, &Loose::on(&shows, &passes), |loose| self.linear(loose.passes()))
+        self.loose_on(bed, &Loose::on(&shows, &passes), |loose| self.linear(&loose.passes()))
     }
 
     fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear + Sync) -> ColorField {

@@ -5,6 +5,7 @@
 use super::layer::Layer;
 use super::surface::{self, CONE};
 use super::table::Between;
+use crate::base::lanes::{Four, LANES, Number};
 use crate::base::scalar::{Bounds, lerp};
 use crate::color::spectrum::{BANDS, Spectrum};
 
@@ -20,39 +21,48 @@ const SHEET_BACK: (f32, f32) = (0.0947, 0.0657);
 /// All but nothing of trapped light leaves a bottom face: the rest keeps clear stacks finite.
 const TRAPPED_BELOW: f32 = 1.0 - 1e-6;
 
-impl From<&Layer> for Film {
-    fn from(layer: &Layer) -> Self {
-        Self::of((layer, layer, 0.0))
-    }
+/// Four neighboring bands of a spectrum.
+#[inline]
+fn part(spectrum: &Spectrum, part: usize) -> Four {
+    Four::new(spectrum.as_chunks().0[part])
 }
 
+/// Four bands between two entries of a table.
 macro_rules! between {
-    ($a:expr, $b:expr, $t:expr, $field:ident, $band:expr) => {
-        lerp($a.$field[$band], $b.$field[$band], $t)
+    ($a:expr, $b:expr, $t:expr, $field:ident, $part:expr) => {
+        lerp(part(&$a.$field, $part), part(&$b.$field, $part), Four::splat($t))
     };
 }
+
+/// Parts of a spectrum, of four bands each.
+const PARTS: usize = BANDS / LANES;
+type Bands = [Four; PARTS];
+
+const NO_LIGHT: Four = Four::ZERO;
+const ALL_LIGHT: Four = Four::ONE;
 
 /// Layers that only absorb, on top of each other: what they keep of light in the cone, of trapped light and of a beam along the
 /// normal. One after the other they multiply, whatever lies below.
 #[derive(Clone, Copy, Debug)]
 pub struct Film {
-    cone: Spectrum,
-    trapped: Spectrum,
-    straight: Spectrum,
+    cone: Bands,
+    trapped: Bands,
+    straight: Bands,
 }
 
 impl Film {
     /// No layer at all.
-    pub const NONE: Self = Self { cone: [1.0; BANDS], trapped: [1.0; BANDS], straight: [1.0; BANDS] };
+    pub const NONE: Self =
+        Self { cone: [ALL_LIGHT; PARTS], trapped: [ALL_LIGHT; PARTS], straight: [ALL_LIGHT; PARTS] };
 
     /// One layer.
     #[inline]
     fn of((a, b, t): Between<Layer>) -> Self {
         let mut film = Self::NONE;
-        for band in 0..BANDS {
-            film.cone[band] = between!(a, b, t, beam, band);
-            film.trapped[band] = between!(a, b, t, pass_trapped, band);
-            film.straight[band] = between!(a, b, t, straight, band);
+        for p in 0..PARTS {
+            film.cone[p] = between!(a, b, t, beam, p);
+            film.trapped[p] = between!(a, b, t, pass_trapped, p);
+            film.straight[p] = between!(a, b, t, straight, p);
         }
         film
     }
@@ -60,9 +70,10 @@ impl Film {
     /// Lays one on top, interpolated between two of a table, to be seen from above: the beam along the normal is left out.
     #[inline]
     pub fn lay_seen(&mut self, (a, b, t): Between<Self>) {
-        for band in 0..BANDS {
-            self.cone[band] *= between!(a, b, t, cone, band);
-            self.trapped[band] *= between!(a, b, t, trapped, band);
+        let t = Four::splat(t);
+        for p in 0..PARTS {
+            self.cone[p] *= lerp(a.cone[p], b.cone[p], t);
+            self.trapped[p] *= lerp(a.trapped[p], b.trapped[p], t);
         }
     }
 
@@ -70,39 +81,39 @@ impl Film {
     #[inline]
     pub fn lay(&mut self, (a, b, t): Between<Self>) {
         self.lay_seen((a, b, t));
-        for band in 0..BANDS {
-            self.straight[band] *= between!(a, b, t, straight, band);
+        for p in 0..PARTS {
+            self.straight[p] *= lerp(a.straight[p], b.straight[p], Four::splat(t));
         }
+    }
+}
+
+impl From<&Layer> for Film {
+    fn from(layer: &Layer) -> Self {
+        Self::of((layer, layer, 0.0))
     }
 }
 
 /// What a stack sends back under its top face, and the straight beam's share of it.
 #[derive(Clone, Copy, Debug)]
 struct Back {
-    cone: Spectrum,
-    cross: Spectrum,
-    trapped: Spectrum,
+    cone: Bands,
+    cross: Bands,
+    trapped: Bands,
     /// What light in the cone keeps on its way down without being scattered.
-    beam: Spectrum,
+    beam: Bands,
     /// What the ground sends back of the beam into the cone.
     beam_back: f32,
 }
 
-/// In one band: what comes back up after all bounces between a ground and a scattering layer over it.
-struct Bounce {
-    cone: f32,
-    cross: f32,
-    trapped: f32,
-}
+/// In four bands: from cone to cone, from one class to the other, from trapped to trapped.
+type Classes = (Four, Four, Four);
 
-impl Bounce {
-    #[inline]
-    fn new(ground: (f32, f32, f32), layer: (f32, f32, f32)) -> Self {
-        let ((a, b, d), (r1, r2, r3)) = (ground, layer);
-        let (det, layer_det) = (a * d - b * b, r1 * r3 - r2 * r2);
-        let i = 1.0 / (1.0 - (r1 * a + 2.0 * r2 * b + r3 * d) + layer_det * det);
-        Self { cone: (a - det * r3) * i, cross: (b + det * r2) * i, trapped: (d - det * r1) * i }
-    }
+/// What comes back up after all bounces between a ground and a scattering layer over it.
+#[inline]
+fn bounces((a, b, d): Classes, (r1, r2, r3): Classes) -> Classes {
+    let (det, layer_det) = (a * d - b * b, r1 * r3 - r2 * r2);
+    let i = ALL_LIGHT / (layer_det * det - (r1 * a + r2 * b * 2.0 + r3 * d) + 1.0);
+    ((a - det * r3) * i, (b + det * r2) * i, (d - det * r1) * i)
 }
 
 impl Back {
@@ -113,81 +124,82 @@ impl Back {
     }
 
     fn new(cone: f32, cross: f32, trapped: f32, beam: f32) -> Self {
-        let [cone_all, cross, trapped, beam] = [cone, cross, trapped, beam].map(|x| [x; BANDS]);
-        Self { cone: cone_all, cross, trapped, beam, beam_back: cone }
+        let [all, cross, trapped, beam] = [cone, cross, trapped, beam].map(|x| [Four::splat(x); PARTS]);
+        Self { cone: all, cross, trapped, beam, beam_back: cone }
     }
 
+    /// What comes up between it and a layer over it, and what that layer sends back.
     #[inline]
-    fn bounce(&self, (a, b, t): Between<Layer>, band: usize) -> (Bounce, (f32, f32, f32)) {
+    fn bounce(&self, (a, b, t): Between<Layer>, p: usize) -> (Classes, Classes) {
         let layer = (
-            between!(a, b, t, back_cone, band),
-            between!(a, b, t, back_cross, band),
-            between!(a, b, t, back_trapped, band),
+            between!(a, b, t, back_cone, p),
+            between!(a, b, t, back_cross, p),
+            between!(a, b, t, back_trapped, p),
         );
-        (Bounce::new((self.cone[band], self.cross[band], self.trapped[band]), layer), layer)
+        (bounces((self.cone[p], self.cross[p], self.trapped[p]), layer), layer)
     }
 
     /// Lays what only absorbs.
     #[inline]
     fn dim(&mut self, film: &Film) {
-        for band in 0..BANDS {
-            let (cone, trapped) = (film.cone[band], film.trapped[band]);
-            self.cone[band] *= cone * cone;
-            self.cross[band] *= cone * trapped;
-            self.trapped[band] *= trapped * trapped;
-            self.beam[band] *= cone;
+        for p in 0..PARTS {
+            let (cone, trapped) = (film.cone[p], film.trapped[p]);
+            self.cone[p] *= cone * cone;
+            self.cross[p] *= cone * trapped;
+            self.trapped[p] *= trapped * trapped;
+            self.beam[p] *= cone;
         }
     }
 
     /// Lays a layer that scatters.
     #[inline]
     fn lay(&mut self, (a, b, t): Between<Layer>) {
-        for band in 0..BANDS {
-            let (y, (r1, r2, r3)) = self.bounce((a, b, t), band);
-            let pass = passed((a, b, t), band);
-            let (e, f) = (pass.0 * y.cone + pass.1 * y.cross, pass.0 * y.cross + pass.1 * y.trapped);
-            let (g, h) = (pass.1 * y.cone + pass.2 * y.cross, pass.1 * y.cross + pass.2 * y.trapped);
-            self.cone[band] = r1 + e * pass.0 + f * pass.1;
-            self.cross[band] = r2 + e * pass.1 + f * pass.2;
-            self.trapped[band] = r3 + g * pass.1 + h * pass.2;
-            self.beam[band] *= between!(a, b, t, beam, band);
+        for p in 0..PARTS {
+            let (y, (r1, r2, r3)) = self.bounce((a, b, t), p);
+            let pass = passed((a, b, t), p);
+            let (e, f) = (pass.0 * y.0 + pass.1 * y.1, pass.0 * y.1 + pass.1 * y.2);
+            let (g, h) = (pass.1 * y.0 + pass.2 * y.1, pass.1 * y.1 + pass.2 * y.2);
+            self.cone[p] = r1 + e * pass.0 + f * pass.1;
+            self.cross[p] = r2 + e * pass.1 + f * pass.2;
+            self.trapped[p] = r3 + g * pass.1 + h * pass.2;
+            self.beam[p] *= between!(a, b, t, beam, p);
         }
     }
 
     /// Whether no straight light gets through and back.
     #[inline]
     fn hides(&self) -> bool {
-        self.beam.iter().all(|beam| *beam < GONE)
+        self.beam.iter().all(|beam| !beam.any_above(GONE))
     }
 
-    /// In one band, under a film and the top face, of light that comes up in the cone and of trapped light: what leaves upward in
+    /// In four bands, under a film and the top face, of light that comes up in the cone and of trapped light: what leaves upward in
     /// the cone after all bounces.
     #[inline]
-    fn under_the_top(&self, film: &Film, band: usize) -> (f32, f32) {
-        let (cone, trapped) = (film.cone[band], film.trapped[band]);
-        let (a, b) = (self.cone[band] * cone * cone, self.cross[band] * cone * trapped);
-        let m = 1.0 - self.trapped[band] * trapped * trapped;
-        let q = 1.0 / ((1.0 - TOP * a) * m - TOP * b * b);
+    fn under_the_top(&self, film: &Film, p: usize) -> (Four, Four) {
+        let (cone, trapped) = (film.cone[p], film.trapped[p]);
+        let (a, b) = (self.cone[p] * cone * cone, self.cross[p] * cone * trapped);
+        let m = -(self.trapped[p] * trapped * trapped) + 1.0;
+        let q = ALL_LIGHT / ((a * -TOP + 1.0) * m - b * b * TOP);
         ((a * m + b * b) * q, b * q)
     }
 
-    /// In one band, what light in the cone keeps under a film on its way down, and what of the light that leaves upward after all
+    /// In four bands, what light in the cone keeps under a film on its way down, and what of the light that leaves upward after all
     /// bounces had never been scattered.
     #[inline]
-    fn straight(&self, film: &Film, band: usize) -> (f32, f32) {
-        let down = self.beam[band] * film.cone[band];
-        let beam = self.beam_back * down * down;
-        (down, beam / (1.0 - TOP * beam))
+    fn straight(&self, film: &Film, p: usize) -> (Four, Four) {
+        let down = self.beam[p] * film.cone[p];
+        let beam = down * down * self.beam_back;
+        (down, beam / (beam * -TOP + 1.0))
     }
 }
 
-/// What a layer passes on in one band.
+/// What a layer passes on in four bands.
 #[inline]
-fn passed((a, b, t): Between<Layer>, band: usize) -> (f32, f32, f32) {
+fn passed((a, b, t): Between<Layer>, p: usize) -> Classes {
     (
-        between!(a, b, t, pass_cone, band),
-        between!(a, b, t, pass_cross, band),
-        between!(a, b, t, pass_trapped, band),
+        between!(a, b, t, pass_cone, p),
+        between!(a, b, t, pass_cross, p),
+        between!(a, b, t, pass_trapped, p),
     )
 }
 
@@ -200,6 +212,16 @@ pub struct Seen {
 
 /// A beam that keeps less than this, in any band, on its way down is as good as gone: single precision would not tell.
 const GONE: f32 = 1e-4;
+
+/// A spectrum, four bands at a time.
+#[inline]
+fn spectrum(of: impl Fn(usize) -> Four) -> Spectrum {
+    let mut out = [0.0; BANDS];
+    for (p, four) in out.as_chunks_mut().0.iter_mut().enumerate() {
+        *four = of(p).to_array();
+    }
+    out
+}
 
 impl Seen {
     /// The bottom face of the glass, air below it and then a ground of this reflectance.
@@ -232,31 +254,26 @@ impl Seen {
     /// What shows with a film on top.
     #[inline]
     pub fn shows_under(&self, film: &Film) -> Spectrum {
-        let mut out = [0.0; BANDS];
         if self.back.hides() {
-            for band in 0..BANDS {
-                out[band] = (1.0 - TOP) * self.back.under_the_top(film, band).0;
-            }
-            return out;
+            return spectrum(|p| self.back.under_the_top(film, p).0 * (1.0 - TOP));
         }
-        for band in 0..BANDS {
-            let (all, _) = self.back.under_the_top(film, band);
-            let (down, beam) = self.back.straight(film, band);
+        spectrum(|p| {
+            let (all, _) = self.back.under_the_top(film, p);
+            let (down, beam) = self.back.straight(film, p);
             let z = down * down;
-            let around = 1.0 - self.ground * (SHEET_BACK.0 + SHEET_BACK.1 * z);
-            let clear = (1.0 - R0) * SHEET_DIFFUSE * self.ground * z / ((1.0 - R0 * R0 * z) * around);
-            out[band] = ((1.0 - TOP) * (all - beam) + clear).at_least(0.0);
-        }
-        out
+            let around = (z * SHEET_BACK.1 + SHEET_BACK.0) * -self.ground + 1.0;
+            let clear = z * ((1.0 - R0) * SHEET_DIFFUSE * self.ground) / ((z * -(R0 * R0) + 1.0) * around);
+            ((all - beam) * (1.0 - TOP) + clear).at_least(NO_LIGHT)
+        })
     }
 }
 
 /// A stack seen against diffuse light from below: what it passes on, and what it sends back down.
 #[derive(Clone, Copy, Debug)]
 pub struct Lit {
-    cone: Spectrum,
-    trapped: Spectrum,
-    straight: Spectrum,
+    cone: Bands,
+    trapped: Bands,
+    straight: Bands,
     back: Back,
 }
 
@@ -264,9 +281,9 @@ impl Lit {
     /// The bottom face of the glass with diffuse light below it.
     pub fn lamp() -> Self {
         Self {
-            cone: [1.0 - BOTTOM; BANDS],
-            trapped: [0.0; BANDS],
-            straight: [1.0; BANDS],
+            cone: [Four::splat(1.0 - BOTTOM); PARTS],
+            trapped: [NO_LIGHT; PARTS],
+            straight: [ALL_LIGHT; PARTS],
             back: Back::above_air(0.0),
         }
     }
@@ -276,24 +293,24 @@ impl Lit {
     pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
         if !scatters {
             let film = Film::of(layer);
-            for band in 0..BANDS {
-                self.cone[band] *= film.cone[band];
-                self.trapped[band] *= film.trapped[band];
-                self.straight[band] *= film.straight[band];
+            for p in 0..PARTS {
+                self.cone[p] *= film.cone[p];
+                self.trapped[p] *= film.trapped[p];
+                self.straight[p] *= film.straight[p];
             }
             return self.back.dim(&film);
         }
         let (a, b, t) = layer;
-        for band in 0..BANDS {
-            let (y, (r1, r2, r3)) = self.back.bounce(layer, band);
-            let (t1, t2) = (self.cone[band], self.trapped[band]);
+        for p in 0..PARTS {
+            let (y, (r1, r2, r3)) = self.back.bounce(layer, p);
+            let (t1, t2) = (self.cone[p], self.trapped[p]);
             let (v1, v2) = (t1 * r1 + t2 * r2, t1 * r2 + t2 * r3);
-            let n1 = t1 + v1 * y.cone + v2 * y.cross;
-            let n2 = t2 + v1 * y.cross + v2 * y.trapped;
-            let pass = passed(layer, band);
-            self.straight[band] *= between!(a, b, t, straight, band);
-            self.cone[band] = n1 * pass.0 + n2 * pass.1;
-            self.trapped[band] = n1 * pass.1 + n2 * pass.2;
+            let n1 = t1 + v1 * y.0 + v2 * y.1;
+            let n2 = t2 + v1 * y.1 + v2 * y.2;
+            let pass = passed(layer, p);
+            self.straight[p] *= between!(a, b, t, straight, p);
+            self.cone[p] = n1 * pass.0 + n2 * pass.1;
+            self.trapped[p] = n1 * pass.1 + n2 * pass.2;
         }
         self.back.lay(layer);
     }
@@ -306,9 +323,9 @@ impl Lit {
     /// The same where the bands stand for other wavelengths than their own, nm: all that the model knows of a wavelength is what a face
     /// sends back of a straight beam.
     pub fn shows_at(&self, nanometers: [f64; BANDS]) -> Spectrum {
-        let shows = self.shows();
+        let (shows, straight) = (self.shows(), spectrum(|p| self.straight[p]));
         std::array::from_fn(|band| {
-            let passes = |normal| surface::sheet_passes(self.straight[band], normal);
+            let passes = |normal| surface::sheet_passes(straight[band], normal);
             shows[band] + passes(surface::normal_at(nanometers[band]) as f32)
                 - passes(surface::NORMAL_BY_BAND[band])
         })
@@ -317,21 +334,24 @@ impl Lit {
     /// What comes through with a film on top.
     #[inline]
     pub fn shows_under(&self, film: &Film) -> Spectrum {
-        let mut out = [0.0; BANDS];
-        for band in 0..BANDS {
-            let (up, trapped) = self.back.under_the_top(film, band);
-            let (down, beam) = self.back.straight(film, band);
-            let cone = self.cone[band] * film.cone[band];
-            let all = cone * (1.0 + TOP * up) + self.trapped[band] * film.trapped[band] * trapped;
-            let unscattered = (1.0 - BOTTOM) * down * (1.0 + TOP * beam);
-            out[band] = ((1.0 - R0) * (all - unscattered) + self.straight_through(film, band)).at_least(0.0);
-        }
-        out
+        spectrum(|p| {
+            let (up, trapped) = self.back.under_the_top(film, p);
+            let (down, beam) = self.back.straight(film, p);
+            let cone = self.cone[p] * film.cone[p];
+            let all = cone * (up * TOP + 1.0) + self.trapped[p] * film.trapped[p] * trapped;
+            let unscattered = down * (beam * TOP + 1.0) * (1.0 - BOTTOM);
+            ((all - unscattered) * (1.0 - R0) + self.unscattered(film, p)).at_least(NO_LIGHT)
+        })
     }
 
     /// The part of it in one band that was never scattered: what one sees through the stack and a film on it as through a pane.
     #[inline]
     pub fn straight_through(&self, film: &Film, band: usize) -> f32 {
-        surface::sheet_passes(self.straight[band] * film.straight[band], surface::NORMAL_BY_BAND[band])
+        self.unscattered(film, band / LANES).to_array()[band % LANES]
+    }
+
+    #[inline]
+    fn unscattered(&self, film: &Film, p: usize) -> Four {
+        surface::sheet_passes(self.straight[p] * film.straight[p], part(&surface::NORMAL_BY_BAND, p))
     }
 }

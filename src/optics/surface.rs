@@ -1,5 +1,6 @@
 //! Where glass meets air: Fresnel's reflectances for daylight, direct and diffuse, from outside and inside.
 
+use crate::base::lanes::Number;
 use crate::base::scalar::ln;
 use crate::color::spectrum::{BANDS, Spectrum, WAVELENGTHS};
 
@@ -43,8 +44,10 @@ const fn normal_by_band() -> Spectrum {
 
 /// What a sheet passes of a beam along its normal, if its glass keeps `kept` of it and each face sends back `normal`: the exact series of
 /// both faces' reflections.
-pub fn sheet_passes(kept: f32, normal: f32) -> f32 {
-    (1.0 - normal) * (1.0 - normal) * kept / (1.0 - normal * normal * kept * kept)
+#[inline]
+pub fn sheet_passes<N: Number>(kept: N, normal: N) -> N {
+    let enters = -normal + 1.0;
+    enters * enters * kept / (-(normal * normal * kept * kept) + 1.0)
 }
 
 /// Fresnel reflectance of unpolarized light going from air into glass of index `n`, `cosine` of incidence 0 to 1.
