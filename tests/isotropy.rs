@@ -132,11 +132,11 @@ fn the_walls_of_the_sponge_have_no_axes() {
 fn speckle_has_no_axes() {
     let fired = Speckle::fired(0.08, 0.31, 5);
     even("fired speckle", 1, &[0.31, 0.62, 1.24], |_, step, sums| {
-        sums.add(80.0, step, |x, y| fired.apply(0.2, x, y));
+        sums.add(80.0, step, |x, y| one(&fired, 0.2, x, y));
     });
     let loose = Speckle::loose(0.08, 0.31, 5);
     even("loose speckle", 1, &[0.62, 1.24], |_, step, sums| {
-        sums.add(80.0, step, |x, y| loose.apply(0.2, x, y));
+        sums.add(80.0, step, |x, y| one(&loose, 0.2, x, y));
     });
 }
 
@@ -163,4 +163,9 @@ fn the_skins_ripples_have_no_axes() {
 fn places(reach: f32) -> impl Iterator<Item = (f32, f32)> {
     let place = move |k: u32, step: f64| ((0.5 + f64::from(k) * step).fract() as f32 - 0.5) * 1.4 * reach;
     (0..30_000).map(move |k| (place(k, 0.754_877_666_246_693), place(k, 0.569_840_290_998_053)))
+}
+
+/// The depth at one place.
+fn one(speckle: &Speckle, mean: f32, x: f32, y: f32) -> f32 {
+    speckle.along(y)(Four::of(mean), Four::of(x)).to_array()[0]
 }

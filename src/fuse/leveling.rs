@@ -8,12 +8,12 @@ use crate::base::scalar::exp;
 pub const LEVELING: f32 = 0.30;
 
 /// Scales a plane of nothing less than 0 by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim. `finish`
-/// makes of what comes out, at four places (x, y) in mm, what is kept. Where nothing lies, nothing is asked.
-pub fn blur(
+/// makes of a row at y mm what makes of what comes out, at four places x in mm, what is kept. Where nothing lies, nothing is asked.
+pub fn blur<F: Fn(Four, Four) -> Four>(
     grid: &Grid,
     plane: &[f32],
     (deviation, scale): (f32, f32),
-    finish: impl Fn(Four, Four, Four) -> Four + Sync,
+    finish: impl Fn(f32) -> F + Sync,
 ) -> Vec<f32> {
     let kernel: Vec<f32> = gaussian(deviation / grid.cell());
     let (n, reach) = (grid.n(), kernel.len() / 2);
@@ -40,7 +40,7 @@ pub fn blur(
                 store(out, sum);
             }
         }
-        let y = Four::splat(grid.y(row));
+        let finish = finish(grid.y(row));
         for (column, cells) in (first..).step_by(TOGETHER).zip(cells.chunks_mut(TOGETHER)) {
             let last = (column + TOGETHER - 1 + reach) / TOGETHER;
             if !held[column.saturating_sub(reach) / TOGETHER..=last.min(blocks - 1)].contains(&true) {
@@ -49,7 +49,7 @@ pub fn blur(
             let sum = weighed(kernel.iter().enumerate().map(|(k, weight)| (&sums[column + k..], *weight)));
             for ((k, four), glass) in cells.chunks_mut(LANES).enumerate().zip(sum) {
                 if glass.any_above(0.0) {
-                    store(four, finish(glass, grid.four_x(column + LANES * k), y));
+                    store(four, finish(glass, grid.four_x(column + LANES * k)));
                 }
             }
         }
@@ -107,7 +107,7 @@ mod tests {
     use crate::base::units::Mm;
 
     fn level(grid: &Grid, plane: &[f32], scale: f32) -> Vec<f32> {
-        blur(grid, plane, (LEVELING, scale), |glass, _, _| glass)
+        blur(grid, plane, (LEVELING, scale), |_| |glass, _| glass)
     }
 
     /// A small disc in cells of 0.05 mm, and the plane of a depth at (x, y) mm.

@@ -89,9 +89,13 @@ impl Blocks {
                 sums.iter_mut().zip(depths).for_each(|(sum, depth)| *sum += depth);
             }
             let target = row / side * n;
-            for (column, sum) in span.zip(sums) {
-                glass[target + column / side] += *sum;
-                cells[target + column / side] += 1.0;
+            let mut first = span.start;
+            while first < span.end {
+                // As far as the block reaches that the cell lies in.
+                let (block, end) = (first / side, ((first / side + 1) * side).min(span.end));
+                glass[target + block] += sums[first - span.start..end - span.start].iter().sum::<f32>();
+                cells[target + block] += (end - first) as f32;
+                first = end;
             }
         }
         Self { n, pitch: side as f32 * grid.cell(), glass, cells }

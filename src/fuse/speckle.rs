@@ -2,7 +2,7 @@
 //! hangs on a fixed lattice in mm, so that it is the same in a draft and in a large print.
 
 use super::leveling::{LEVELING, gaussian};
-use crate::base::lanes::Number;
+use crate::base::lanes::{Four, Number};
 use crate::base::scalar::{Bounds, exp};
 use crate::layup::field::{Tile, hash, hashed_normal};
 use std::sync::OnceLock;
@@ -53,16 +53,18 @@ impl Speckle {
         }
     }
 
-    /// The depth of glass that lies at (x, y) mm where `mean` mm are meant: never negative, right on average.
-    #[inline]
-    pub fn apply<T: Number>(&self, mean: T, x: T, y: T) -> T {
-        let zero = T::of(0.0);
-        let grains = mean * self.per_mm;
-        // The square root of a Poisson count is about normal with standard deviation 1/2 at any mean.
-        let (x, y) = (x + self.shift.0, y + self.shift.1);
-        let luck = if self.independent { self.tile.sample_even(x, y) } else { self.tile.sample(x, y) };
-        let root = (grains.at_least(zero).root() + luck * 0.5).at_least(zero);
-        mean.above(zero, mean * root * root / (grains + 0.25), zero)
+    /// Along a line at `y` mm, `f(mean, x)`: the depth of glass that lies at x mm where `mean` mm are meant: never negative, right on
+    /// average.
+    pub fn along(&self, y: f32) -> impl Fn(Four, Four) -> Four {
+        let (line, zero) = (self.tile.line(y + self.shift.1), Four::of(0.0));
+        move |mean, x| {
+            let grains = mean * self.per_mm;
+            // The square root of a Poisson count is about normal with standard deviation 1/2 at any mean.
+            let x = x + self.shift.0;
+            let luck = if self.independent { line.sample_even(x) } else { line.sample(x) };
+            let root = (grains.at_least(zero).root() + luck * 0.5).at_least(zero);
+            mean.above(zero, mean * root * root / (grains + 0.25), zero)
+        }
     }
 }
 

@@ -1,9 +1,9 @@
 //! Random fields over the disc. A field is a function of millimeters, tabulated on a lattice of its own and
 //! interpolated, so that a draft and a large print sample the same field.
 
-use crate::base::lanes::Number;
+use crate::base::lanes::{Four, LANES, Number, load, store};
 use crate::base::rows::each_row;
-use crate::base::scalar::{PI, ln, pow, sin_cos, within};
+use crate::base::scalar::{PI, lerp, ln, pow, sin_cos, within};
 use noise::{NoiseFn, SuperSimplex};
 use rand::{Rng, RngExt};
 
@@ -54,12 +54,11 @@ impl<const N: usize> Lattice<N> {
         let n = self.n;
         each_row(&mut self.values, n, |j, out| {
             let (at, w) = &taps[j];
-            let row = |k: usize| &rows[(at + k) * n..][..out.len()];
-            let (a, b, c, d) = (row(0), row(1), row(2), row(3));
-            for i in 0..out.len() {
-                for k in 0..N {
-                    out[i][k] += a[i][k] * w[0] + b[i][k] * w[1] + c[i][k] * w[2] + d[i][k] * w[3];
-                }
+            let four: [&[f32]; 4] = std::array::from_fn(|k| rows[(at + k) * n..][..n].as_flattened());
+            let weights = w.map(Four::splat);
+            for (i, out) in (0..).step_by(LANES).zip(out.as_flattened_mut().chunks_mut(LANES)) {
+                let sum = (0..4).fold(load(out), |sum, k| sum + load(&four[k][i..]) * weights[k]);
+                store(out, sum);
             }
         });
     }
@@ -341,20 +340,22 @@ impl Tile {
         }
     }
 
-    /// The value at (x, y) mm, interpolated linearly.
-    #[inline]
-    pub fn sample<T: Number>(&self, x: T, y: T) -> T {
-        let ((i, across), (j, down)) = (self.place(x), self.place(y));
-        let [value] = T::between(&self.values, self.n + 1, (i, j), (across, down));
-        value
-    }
-
     /// The value at (x, y) mm of a tile of independent values of deviation 1, interpolated so that the deviation is 1
     /// between its points too: over the root of the sum of the squares of the weights.
     #[inline]
     pub fn sample_even<T: Number>(&self, x: T, y: T) -> T {
-        let squares = |t: T| (t + t) * (t - 1.0) + 1.0;
-        self.sample(x, y) / (squares(self.place(x).1) * squares(self.place(y).1)).root()
+        let ((i, across), (j, down)) = (self.place(x), self.place(y));
+        let [value] = T::between(&self.values, self.n + 1, (i, j), (across, down));
+        value / (squares(across) * squares(down)).root()
+    }
+
+    /// The tile along a line at `y` mm.
+    pub fn line(&self, y: f32) -> Line<'_> {
+        let (j, down) = self.place(y);
+        let row = |j: usize| self.values[j * (self.n + 1)..][..self.n + 1].as_flattened();
+        let (upper, lower) = (row(j as usize), row(j as usize + 1));
+        let values = upper.iter().zip(lower).map(|(upper, lower)| lerp(*upper, *lower, down)).collect();
+        Line { tile: self, values, squares: squares(down) }
     }
 
     /// The point before a place along an axis, and how far beyond it the place lies.
@@ -364,5 +365,34 @@ impl Tile {
         let (u, n) = (x * self.per_mm - 0.5, self.n as f32);
         let i = u.floor_of();
         (i - (i / n).floor_of() * n, u - i)
+    }
+}
+
+/// The sum of the squares of two weights, by a share of the way from one to the other.
+#[inline]
+fn squares<T: Number>(t: T) -> T {
+    (t + t) * (t - 1.0) + 1.0
+}
+
+/// A tile along a line.
+pub struct Line<'a> {
+    tile: &'a Tile,
+    values: Vec<f32>,
+    squares: f32,
+}
+
+impl Line<'_> {
+    /// The values at four places x, mm, interpolated linearly.
+    #[inline]
+    pub fn sample(&self, x: Four) -> Four {
+        let (i, across) = self.tile.place(x);
+        Four::along(&self.values, i + across)
+    }
+
+    /// The same as [`Tile::sample_even`].
+    #[inline]
+    pub fn sample_even(&self, x: Four) -> Four {
+        let (i, across) = self.tile.place(x);
+        Four::along(&self.values, i + across) / (squares(across) * self.squares).root()
     }
 }

@@ -215,7 +215,7 @@ impl Palette {
         let planes: Vec<(&[f32], usize)> = planes.map(|(plane, coat)| (plane.as_slice(), coat)).collect();
         let mut field = ColorField::black(grid);
         grid.fill(&mut field.cells, |row, first, cells| {
-            let y = Four::splat(grid.y(row));
+            let along: Vec<_> = powders.iter().map(|(speckle, _)| speckle.along(grid.y(row))).collect();
             for (column, four) in (first..).step_by(LANES).zip(cells.chunks_mut(LANES)) {
                 let (x, mut loose) = (grid.four_x(column), [*bare; LANES]);
                 for (plane, coat) in &planes {
@@ -223,8 +223,8 @@ impl Palette {
                     if !depth.any_above(0.0) {
                         continue;
                     }
-                    let (speckle, packing) = &powders[*coat];
-                    let layers = tables[*coat].four_at(speckle.apply(depth * *packing, x, y) / *packing);
+                    let packing = powders[*coat].1;
+                    let layers = tables[*coat].four_at(along[*coat](depth * packing, x) / packing);
                     for ((loose, layer), depth) in loose.iter_mut().zip(layers).zip(depth.to_array()) {
                         if depth > 0.0 {
                             loose.lay(layer);

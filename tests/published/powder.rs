@@ -1,6 +1,7 @@
 //! Loose powder and its speckle against the published grain model and a simulation of our own.
 
 use super::table::{near, rows, worse};
+use dappledome::base::lanes::{Four, Number};
 use dappledome::base::scalar::exp;
 use dappledome::fuse::leveling::LEVELING;
 use dappledome::fuse::speckle::{Speckle, fired_variation};
@@ -90,7 +91,7 @@ fn molten_powder_hangs_together() {
     let correlation = |speckle: &Speckle, apart: u32| {
         let at = |i: u32, j: u32| {
             let x = |i: u32| (i as f32 + 0.5) * cell;
-            f64::from(speckle.apply(0.3, x(i), x(j))) - 0.3
+            one(speckle, 0.3, x(i), x(j)) - 0.3
         };
         let (mut both, mut own) = (0.0, 0.0);
         for k in 0..400 * 400u32 {
@@ -124,7 +125,7 @@ fn measured(grain: f32, cell: f32, mean: f64, fired: bool) -> (f64, f64) {
     let (mut sum, mut squares) = (0.0, 0.0);
     for k in 0..side * side {
         let at = |i: u32| (i as f32 + 0.5) * cell;
-        let depth = f64::from(speckle.apply(mean as f32, at(k % side), at(k / side)));
+        let depth = one(&speckle, mean as f32, at(k % side), at(k / side));
         assert!(depth >= 0.0);
         (sum, squares) = (sum + depth, squares + depth * depth);
     }
@@ -162,4 +163,9 @@ fn a_film_leaves_bare_what_no_grain_falls_on() {
         near("depth for it", cover::glass_for(got, 0.08), 0.08 * depth, 1e-12);
     }
     println!("bare share: worst {worst:.3}");
+}
+
+/// The depth at one place, mm.
+fn one(speckle: &Speckle, mean: f32, x: f32, y: f32) -> f64 {
+    speckle.along(y)(Four::of(mean), Four::of(x)).to_array()[0].into()
 }
