@@ -72,6 +72,8 @@ pub struct Preview {
     dome: Memo<DomeKey, Dome>,
     solid: Memo<Shared<Dome>, Solid>,
     cast: Memo<(Shared<Solid>, Camera, bool), Cast>,
+    /// Under a dome. What passes it is of one palette, so the key says which lamp there is.
+    table: Memo<(Shared<Cast>, Shared<Passed>, Light, Surroundings), Pixmap>,
 }
 
 #[derive(Debug, PartialEq)]
@@ -194,6 +196,7 @@ impl Preview {
             dome: Memo::new(3),
             solid: Memo::new(2),
             cast: Memo::new(3),
+            table: Memo::new(2),
         }
     }
 
@@ -209,6 +212,7 @@ impl Preview {
             shown: Memo::new(0),
             through: Memo::new(0),
             cast: Memo::new(0),
+            table: Memo::new(0),
             ..Self::new()
         }
     }
@@ -549,20 +553,22 @@ impl Preview {
             side: plan.side,
             lumps: &lumps,
         };
-        let whole = Cast::bands(&camera) == 1;
-        let cast = if whole {
+        let bands = Cast::bands(&camera);
+        if bands == 1 {
             let key = (solid.clone(), camera, look_through);
-            Some(self.cast.get(allowance, key, |_| Cast::new(shell, shade, &camera, look_through, 0))?)
-        } else {
-            None
-        };
-        let mut painting = Painting::begun(&scene, &paint);
-        match cast {
-            Some(cast) => painting.band(&cast),
-            // What all of a large picture sees would not fit in memory.
-            None => (0..Cast::bands(&camera))
-                .for_each(|band| painting.band(&Cast::new(shell, shade, &camera, look_through, band))),
+            let cast =
+                self.cast.get(allowance, key, |_| Cast::new(shell, shade, &camera, look_through, 0))?;
+            let key = (cast.clone(), passed.clone(), view.light, around);
+            let table = self.table.get(allowance, key, |_| {
+                Painting::begun(&scene, &paint).with_table(&cast).so_far()
+            })?;
+            return Ok(Painting::over(&scene, &paint, &table).with_glass(&cast).done());
         }
+        // What all of a large picture sees would not fit in memory.
+        let painting = (0..bands).fold(Painting::begun(&scene, &paint), |painting, band| {
+            let cast = Cast::new(shell, shade, &camera, look_through, band);
+            painting.with_table(&cast).with_glass(&cast)
+        });
         Ok(painting.done())
     }
 

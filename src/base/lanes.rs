@@ -217,7 +217,10 @@ impl Number for Four {
     #[inline]
     fn between<const N: usize>(table: &[[f32; N]], n: usize, at: (Self, Self), t: (Self, Self)) -> [Self; N] {
         let (flat, at, down) = (table.as_flattened(), places(place(n, at)), t.1.to_array());
-        let point = |at: usize| Self::new(*flat[N * at..].first_chunk().unwrap_or(&[0.0; LANES]));
+        let point = |at: usize| {
+            let Some(four) = flat[N * at..].first_chunk() else { unreachable!("a place beyond its table") };
+            Self::new(*four)
+        };
         // What lies in a row is loaded at once, and turned so that each lane has its own place's.
         let values = match N {
             1 => {

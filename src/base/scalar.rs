@@ -115,7 +115,7 @@ pub fn diamond_turn<N: Number>(x: N, y: N) -> N {
 /// The smooth step from 0 at `lo` to 1 at `hi` (cubic, flat at both ends).
 #[inline]
 pub fn smoothstep<N: Number>(lo: f32, hi: f32, x: N) -> N {
-    eased((x - lo) / (hi - lo))
+    eased((x - lo) * (1.0 / (hi - lo)))
 }
 
 /// The smooth step by the share of its way, 0 to 1.

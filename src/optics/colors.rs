@@ -55,8 +55,13 @@ impl ColorField {
         // A little inside the rim all four cells about a place lie on the disc.
         let most = radius - 1.5 * grid.cell();
         let r2 = x * x + y * y;
-        let pull = r2.above(N::of(most * most), N::of(most) / r2.root(), N::of(1.0));
-        let place = |along: N| within((along * pull + radius) * per_mm - 0.5, 0.0, n as f32 - 1.001);
+        let (x, y) = if r2.any_above(most * most) {
+            let pull = r2.above(N::of(most * most), N::of(most) / r2.root(), N::of(1.0));
+            (x * pull, y * pull)
+        } else {
+            (x, y)
+        };
+        let place = |along: N| within((along + radius) * per_mm - 0.5, 0.0, n as f32 - 1.001);
         let (u, v) = (place(x), place(-y));
         let (i, j) = (u.whole(), v.whole());
         let [r, g, b, haze] = N::between(&self.cells, n, (i, j), (u - i, v - j));

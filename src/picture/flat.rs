@@ -241,14 +241,14 @@ impl<'a> Painter<'a> {
         let sight = Vec3::new(x, y, Four::of(-EYE * self.radius)).unit();
         let f = fresnel((-sight.dot(n)).at_least(Four::of(0.02)));
         let soft = Vec3::new(n.x, n.y, n.z + 1.0).unit();
-        let light = self.studio.matte(soft, Four::of(1.0)) * dimmed * (-f + 1.0) / (1.0 - R0);
+        let light = self.studio.matte(soft, Four::of(1.0)) * dimmed * (-f + 1.0) * (1.0 / (1.0 - R0));
         let gloss = f * self.studio.overhead(sight.reflect(n));
         color.map(|c| c * light + gloss)
     }
 
     /// How far a place is into the rounded rim, 0 to just short of 1 at its end.
     fn into_rim(&self, r: Four) -> Four {
-        within((r - (self.radius - RIM)) / RIM, 0.0, 0.97)
+        within((r - (self.radius - RIM)) * (1.0 / RIM), 0.0, 0.97)
     }
 
     /// Normal of the fused face: ripples, what glass stands on it, and the rounded rim.

@@ -49,9 +49,7 @@ impl Bench {
     fn paint_in(&self, around: Surroundings, paint: &Paint, light: Light) -> Pixmap {
         let (shell, lantern, camera) = (&self.shell, &self.lantern, self.camera);
         let scene = Scene { shell, lantern, camera, turn: self.turn, light, around };
-        let mut painting = Painting::begun(&scene, paint);
-        painting.band(&self.cast);
-        painting.done()
+        Painting::begun(&scene, paint).with_table(&self.cast).with_glass(&self.cast).done()
     }
 
     /// Pixels that are glass all over, with the look to each and the place that it meets; the face, not the rounded end.

@@ -40,8 +40,9 @@ impl Painter<'_> {
     #[inline]
     pub(super) fn mirrored(&self, toward: Vec3<Four>, standing: Four) -> Linear<Four> {
         let seen = self.studio.mirrored(toward);
-        let near = standing * 0.5 + 0.5;
-        self.tint.map(|tint| Four::of(0.0).above(toward.z, (seen + tint) * near, seen))
+        let near = Four::of(0.0).above(toward.z, standing * 0.5 + 0.5, Four::of(1.0));
+        let below = Four::of(0.0).above(toward.z, near, Four::of(0.0));
+        self.tinted(seen * near, below)
     }
 
     /// Whether there is no table near.

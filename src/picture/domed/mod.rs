@@ -22,7 +22,7 @@ use painter::Painter;
 /// Pixels that are painted in one go.
 const TOGETHER: usize = 1024;
 
-/// A dome on its table, being painted: band by band, and then its accents.
+/// A dome being painted: the table, over it the glass, band by band, and then its accents.
 pub struct Painting<'a> {
     painter: Painter<'a>,
     picture: Pixmap,
@@ -35,12 +35,24 @@ impl<'a> Painting<'a> {
         Self { picture: around(&painter), painter }
     }
 
-    /// Paints what a band sees: the table, in the piece's shadow or its light, and over it the glass.
-    pub fn band(&mut self, cast: &Cast) {
-        let (painter, light) = (&self.painter, self.painter.scene.light);
-        if light != Light::Gray {
-            put(&mut self.picture, &cast.table, |_, from| table(painter, cast, from));
+    /// Over a table that was painted before: it does not turn with the piece.
+    pub fn over(scene: &'a Scene<'a>, paint: &'a Paint<'a>, table: &Pixmap) -> Self {
+        Self { painter: Painter::new(scene, paint), picture: table.clone() }
+    }
+
+    /// Paints what a band sees of the table, in the piece's shadow or its light.
+    #[must_use]
+    pub fn with_table(mut self, cast: &Cast) -> Self {
+        if self.painter.scene.light != Light::Gray {
+            put(&mut self.picture, &cast.table, |_, from| table(&self.painter, cast, from));
         }
+        self
+    }
+
+    /// Paints what a band sees of the glass.
+    #[must_use]
+    pub fn with_glass(mut self, cast: &Cast) -> Self {
+        let (painter, light) = (&self.painter, self.painter.scene.light);
         put(&mut self.picture, &cast.glass, |picture, from| {
             let (at, glass) = cast.glass_from(from);
             let color = match light {
@@ -50,9 +62,15 @@ impl<'a> Painting<'a> {
             };
             over(picture, at, tone::shown(color), glass.covered)
         });
+        self
     }
 
-    /// Paints the accents over all bands.
+    /// The picture so far.
+    pub fn so_far(self) -> Pixmap {
+        self.picture
+    }
+
+    /// The picture with the accents over all bands.
     pub fn done(mut self) -> Pixmap {
         self.painter.lumps(&mut self.picture);
         self.picture

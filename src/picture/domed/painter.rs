@@ -131,7 +131,7 @@ impl Look {
 
     /// What the outer face lets through, next to what it does straight on.
     pub(super) fn face(&self) -> Four {
-        (-self.mirrored + 1.0) / (1.0 - R0)
+        (-self.mirrored + 1.0) * (1.0 / (1.0 - R0))
     }
 }
 
@@ -247,9 +247,13 @@ impl<'a> Painter<'a> {
     /// How much of the sheets' edges shows at four places (by path-traced domes), and what they look like by the light that they send back
     /// and that comes out of them; none if nothing shows of them.
     pub(super) fn edge(&self, glass: &Glass<Four>) -> Option<(Four, Linear<Four>, Linear<Four>)> {
-        let share = smoothstep(0.20, 0.55, glass.around_rim);
+        let from = 0.20;
+        if !glass.around_rim.any_above(from) {
+            return None;
+        }
+        let share = smoothstep(from, 0.55, glass.around_rim);
         let (shown, through) = self.paint.edge.at(share_around(glass.around_rim));
-        share.any_above(0.0).then_some((share, shown, through))
+        Some((share, shown, through))
     }
 
     /// The flat color on plain gray.
@@ -283,7 +287,16 @@ impl<'a> Painter<'a> {
     /// Light on the glass by day, where its face lies so.
     #[inline]
     pub(super) fn daylight(&self, n: Vec3<Four>, standing: Four) -> Linear<Four> {
-        let (light, below) = (self.studio.matte(n, standing), self.studio.from_below(n, standing));
+        self.tinted(self.studio.matte(n, standing), self.studio.from_below(n, standing))
+    }
+
+    /// Gray light, and the tint of what of it comes from below.
+    #[inline]
+    pub(super) fn tinted(&self, light: Four, below: Four) -> Linear<Four> {
+        // In the studio, where everything below is gray too, it is one channel's work.
+        if self.scene.around == Surroundings::Studio {
+            return [light; 3];
+        }
         self.tint.map(|tint| light + below * tint)
     }
 }
