@@ -559,9 +559,9 @@ impl Preview {
             let cast =
                 self.cast.get(allowance, key, |_| Cast::new(shell, shade, &camera, look_through, 0))?;
             let key = (cast.clone(), passed.clone(), view.light, around);
-            let table = self.table.get(allowance, key, |_| {
-                Painting::begun(&scene, &paint).with_table(&cast).so_far()
-            })?;
+            let table = self
+                .table
+                .get(allowance, key, |_| Painting::begun(&scene, &paint).with_table(&cast).so_far())?;
             return Ok(Painting::over(&scene, &paint, &table).with_glass(&cast).done());
         }
         // What all of a large picture sees would not fit in memory.

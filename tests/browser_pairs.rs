@@ -18,7 +18,8 @@ fn the_browser_draws_the_same_pictures_of_any_recipe() {
     let (mut differ, mut native) = (Vec::new(), Preview::new());
     for (at, Pair { recipe, plan, seed, view }) in pairs.iter().enumerate() {
         let job = Job { id: 1, recipe: recipe.clone(), seed: *seed, wanted: vec![Wanted::Picture(*view)] };
-        let Some((Answer::Picture { width, height, .. }, rgba)) = worker.answers(&job).into_iter().next() else {
+        let Some((Answer::Picture { width, height, .. }, rgba)) = worker.answers(&job).into_iter().next()
+        else {
             panic!("no picture of pair {at}");
         };
         if (Pixmap { width, height, rgba }) != native.picture(plan, *seed, view) {

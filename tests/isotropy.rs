@@ -1,8 +1,8 @@
 //! No field shows the axes of the lattice that it is tabulated on: its slope changes as fast along them as across their
 //! corners, at any step and any depth.
 
-use dappledome::base::lanes::{Four, Number};
 use dappledome::base::grid::Grid;
+use dappledome::base::lanes::{Four, Number};
 use dappledome::base::seed::{Purpose, Seed};
 use dappledome::base::units::Mm;
 use dappledome::fuse::speckle::Speckle;

@@ -4,9 +4,7 @@ use dappledome::base::disc::Disc;
 use dappledome::base::grid::Grid;
 use dappledome::base::lanes::{self, Four, LANES, Number, counted, flagged, fours, load, store};
 use dappledome::base::rows::each_row;
-use dappledome::base::scalar::{
-    Bounds, diamond_turn, eased, exp2, fast_pow, lerp, log2, smoothstep, within,
-};
+use dappledome::base::scalar::{Bounds, diamond_turn, eased, exp2, fast_pow, lerp, log2, smoothstep, within};
 use dappledome::base::units::Mm;
 use proptest::array::uniform4;
 use proptest::prelude::*;
@@ -96,7 +94,7 @@ proptest! {
         same("floor", Four::new(x).floor_of(), one(Number::floor_of, x));
         same("power of two", Four::two_to(Four::new(power)), one(f32::two_to, power));
         for (power, x) in power.into_iter().zip(one(f32::two_to, power)) {
-            prop_assert_eq!(f64::from(x), 2f64.powi(power as i32));
+            prop_assert_eq!(f64::from(x), dappledome::base::scalar::pow(2.0, power.into()));
         }
     }
 
@@ -132,9 +130,8 @@ fn read<const N: usize>(values: &[f32], n: usize, place: [(f32, f32); 4]) {
     let place = place.map(|(u, v)| (u * (n as f32 - 1.001), v * (n as f32 - 1.001)));
     let [u, v] = [place.map(|at| at.0), place.map(|at| at.1)].map(Four::new);
     let four = Four::between(&table, n, (u.whole(), v.whole()), (u - u.whole(), v - v.whole()));
-    let twins = place.map(|(u, v)| {
-        f32::between(&table, n, (u.whole(), v.whole()), (u - u.whole(), v - v.whole()))
-    });
+    let twins =
+        place.map(|(u, v)| f32::between(&table, n, (u.whole(), v.whole()), (u - u.whole(), v - v.whole())));
     for k in 0..N {
         same(&format!("value {k} of {N}"), four[k], twins.map(|twin| twin[k]));
     }
@@ -165,6 +162,7 @@ fn rows_of_any_length_are_loaded_and_stored() {
         let want: Vec<f32> = (0..n).map(|i| if i < 4 { 3.0 + i as f32 } else { 9.0 }).collect();
         assert_eq!(out, want);
     }
+    assert_eq!(lanes::sum(Four::new([0.1, 0.2, 0.3, 1e8])), (0.1 + 0.2) + (0.3 + 1e8));
     same("flagged", flagged([true, false, false, true]), [1.0, 0.0, 0.0, 1.0]);
 }
 

@@ -46,7 +46,11 @@ fn the_sponge_loses_no_powder() {
                 assert!(there < *laid, "{} coat {coat}: the sponge took nothing", recipe.title);
             }
             let planes = after.coats.iter().chain(&after.put_back);
-            assert!(planes.flat_map(|plane| plane.iter()).all(|depth| *depth >= 0.0), "{}: a negative depth", recipe.title);
+            assert!(
+                planes.flat_map(|plane| plane.iter()).all(|depth| *depth >= 0.0),
+                "{}: a negative depth",
+                recipe.title
+            );
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The layup against published statistics, and exact where it must be exact.
 
-use dappledome::base::lanes::{Four, Number};
 use dappledome::base::grid::Grid;
+use dappledome::base::lanes::{Four, Number};
 use dappledome::base::memo::Allowance;
 use dappledome::base::scalar::PI;
 use dappledome::base::seed::{Purpose, Seed};

@@ -5,6 +5,8 @@
 //! that is what the tests below hold this file to. What the `wide` crate does otherwise on the two is banned in `clippy.toml`; the two
 //! differences that are left, bounds of zeros of either sign and of what is not a number, are evened out here and nowhere else.
 
+#![allow(clippy::disallowed_methods, reason = "here and nowhere else: evened out, or bounded before")]
+
 use super::scalar::{Bounds, lerp};
 use std::ops::{Add, Div, Mul, Neg, Sub};
 pub use wide::f32x4 as Four;
@@ -225,16 +227,15 @@ impl Number for Four {
         let values = match N {
             1 => {
                 let corners = |lane: usize| {
-                    let (upper, lower) = (&flat[at[lane]..at[lane] + 2], &flat[at[lane] + n..at[lane] + n + 2]);
+                    let (upper, lower) =
+                        (&flat[at[lane]..at[lane] + 2], &flat[at[lane] + n..at[lane] + n + 2]);
                     Self::new([upper[0], upper[1], lower[0], lower[1]])
                 };
                 let [a, b, c, d] = Self::transpose([corners(0), corners(1), corners(2), corners(3)]);
                 [lerp(lerp(a, c, t.1), lerp(b, d, t.1), t.0), a, b, c]
             }
             2 => {
-                let row = |lane: usize| {
-                    lerp(point(at[lane]), point(at[lane] + n), Self::splat(down[lane]))
-                };
+                let row = |lane: usize| lerp(point(at[lane]), point(at[lane] + n), Self::splat(down[lane]));
                 let [a, b, c, d] = Self::transpose([row(0), row(1), row(2), row(3)]);
                 [lerp(a, c, t.0), lerp(b, d, t.0), c, d]
             }
@@ -280,6 +281,13 @@ pub fn store(row: &mut [f32], four: Four) {
         Some(out) => *out = four.to_array(),
         None => row.iter_mut().zip(four.to_array()).for_each(|(out, x)| *out = x),
     }
+}
+
+/// All four together, in the same order on every machine.
+#[inline]
+pub fn sum(four: Four) -> f32 {
+    let [a, b, c, d] = four.to_array();
+    (a + b) + (c + d)
 }
 
 /// 1 in lanes that are told to be so, 0 in the others.

@@ -5,7 +5,7 @@
 //! narrow absorption lines.
 
 use super::srgb::Linear;
-use crate::base::lanes::Four;
+use crate::base::lanes::{self, Four};
 
 /// Number of bands.
 pub const BANDS: usize = 16;
@@ -88,8 +88,7 @@ pub fn weighed(rows: &[Spectrum; 3], spectrum: &Spectrum) -> Linear {
         for (value, weight) in spectrum.as_chunks().0.iter().zip(weights.as_chunks().0) {
             sum += Four::new(*value) * Four::new(*weight);
         }
-        let [a, b, c, d] = sum.to_array();
-        (a + b) + (c + d)
+        lanes::sum(sum)
     })
 }
 

@@ -20,8 +20,7 @@ pub fn decode_channel(encoded: f64) -> f64 {
 /// Decodes an 8-bit color.
 pub fn decode(color: [u8; 3]) -> Linear {
     static CODES: OnceLock<[f32; 256]> = OnceLock::new();
-    let codes = CODES
-        .get_or_init(|| std::array::from_fn(|code| decode_channel(code as f64 / 255.0) as f32));
+    let codes = CODES.get_or_init(|| std::array::from_fn(|code| decode_channel(code as f64 / 255.0) as f32));
     color.map(|code| codes[usize::from(code)])
 }
 

@@ -19,8 +19,7 @@ pub fn blur<F: Fn(Four, Four) -> Four>(
     let (n, reach) = (grid.n(), kernel.len() / 2);
     let blocks = n.div_ceil(TOGETHER);
     let holds = |cells: &[f32]| cells.iter().fold(0, |bits, x| bits | x.to_bits()) != 0;
-    let held: Vec<bool> =
-        plane.chunks(n).flat_map(|row| row.chunks(TOGETHER)).map(holds).collect();
+    let held: Vec<bool> = plane.chunks(n).flat_map(|row| row.chunks(TOGETHER)).map(holds).collect();
     let mut out = vec![0.0f32; plane.len()];
     // For each row the sums down its columns first, then across them.
     grid.fill(&mut out, |row, first, cells| {

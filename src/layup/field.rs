@@ -54,12 +54,8 @@ impl<const N: usize> Lattice<N> {
         let n = self.n;
         each_row(&mut self.values, n, |j, out| {
             let (at, w) = &taps[j];
-            let four: [&[f32]; 4] = std::array::from_fn(|k| rows[(at + k) * n..][..n].as_flattened());
-            let weights = w.map(Four::splat);
-            for (i, out) in (0..).step_by(LANES).zip(out.as_flattened_mut().chunks_mut(LANES)) {
-                let sum = (0..4).fold(load(out), |sum, k| sum + load(&four[k][i..]) * weights[k]);
-                store(out, sum);
-            }
+            let [a, b, c, d] = std::array::from_fn(|k| rows[(at + k) * n..][..n].as_flattened());
+            add_weighed(out.as_flattened_mut(), [a, b, c, d], w.map(Four::splat));
         });
     }
 
@@ -114,6 +110,19 @@ impl<const N: usize> Lattice<N> {
         }
         self
     }
+}
+
+/// Adds four rows to one of the same length, each by its weight.
+fn add_weighed(out: &mut [f32], rows: [&[f32]; 4], weights: [Four; 4]) {
+    let (fours, end) = out.as_chunks_mut::<LANES>();
+    let [a, b, c, d] = rows.map(|row| row.as_chunks::<LANES>());
+    for ((((out, a), b), c), d) in fours.iter_mut().zip(a.0).zip(b.0).zip(c.0).zip(d.0) {
+        let [a, b, c, d] = [a, b, c, d].map(|four| Four::new(*four));
+        let sum = a * weights[0] + b * weights[1] + c * weights[2] + d * weights[3];
+        *out = (Four::new(*out) + sum).to_array();
+    }
+    let [a, b, c, d] = [a.1, b.1, c.1, d.1].map(load);
+    store(end, load(end) + (a * weights[0] + b * weights[1] + c * weights[2] + d * weights[3]));
 }
 
 impl Lattice {

@@ -302,6 +302,9 @@ impl Ranked {
 
     #[inline]
     fn at(&self, height: Four) -> Four {
-        Four::along(&self.values, within((height - self.lowest) * self.per_unit, 0.0, Self::BINS as f32 - 0.01))
+        Four::along(
+            &self.values,
+            within((height - self.lowest) * self.per_unit, 0.0, Self::BINS as f32 - 0.01),
+        )
     }
 }

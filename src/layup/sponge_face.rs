@@ -45,13 +45,16 @@ impl SpongeFace {
             }
         }
         let (fibers, lumps, wetness) = (Grainy::new(78, 11), Grainy::new(9, 12), Grainy::new(43, 13));
-        let texels = (0..POINTS * POINTS)
-            .map(|k| {
-                let (u, v) = ((k % POINTS) as f32 / POINTS as f32, (k / POINTS) as f32 / POINTS as f32);
-                let lift = exp2(0.5 * std::f32::consts::LOG2_E * wetness.at(u, v));
-                [wall[k].sqrt() + 0.12 * fibers.at(u, v), lumps.at(u, v), lift, 0.0]
-            })
-            .collect();
+        let share = |point: usize| point as f32 / POINTS as f32;
+        let mut texels = Vec::with_capacity(POINTS * POINTS);
+        for (row, wall) in wall.chunks_exact(POINTS).enumerate() {
+            let [fibers, lumps, wetness] = [&fibers, &lumps, &wetness].map(|grainy| grainy.line(share(row)));
+            texels.extend(wall.iter().enumerate().map(|(column, wall)| {
+                let u = share(column);
+                let lift = exp2(0.5 * std::f32::consts::LOG2_E * along(&wetness, u));
+                [wall.sqrt() + 0.12 * along(&fibers, u), along(&lumps, u), lift, 0.0]
+            }));
+        }
         Self { texels }
     }
 
@@ -88,22 +91,28 @@ impl Grainy {
         Self { knots, values: (0..knots * knots).map(normal).collect() }
     }
 
-    /// The value at (u, v), each 0 up to 1.
-    #[inline]
-    fn at(&self, u: f32, v: f32) -> f32 {
-        let place = |u: f32| {
-            let x = u * self.knots as f32;
-            let i = x as usize;
-            (i, spline(x - i as f32))
-        };
-        let ((i, across), (j, along)) = (place(u), place(v));
-        let column = |k: usize| (i + k) % self.knots;
-        let row = |l: usize| {
-            let row = &self.values[(j + l) % self.knots * self.knots..][..self.knots];
-            (0..4).map(|k| across[k] * row[column(k)]).sum::<f32>()
-        };
-        (0..4).map(|l| along[l] * row(l)).sum::<f32>() * Self::EVEN
+    /// The knots along a line at `v`, 0 up to 1: the spline across them done.
+    fn line(&self, v: f32) -> Vec<f32> {
+        let (j, weights) = place(v, self.knots);
+        let row = |l: usize| &self.values[(j + l) % self.knots * self.knots..][..self.knots];
+        let rows: [&[f32]; 4] = std::array::from_fn(row);
+        (0..self.knots).map(|i| (0..4).map(|l| weights[l] * rows[l][i]).sum::<f32>() * Self::EVEN).collect()
     }
+}
+
+/// The first of four knots about a place, 0 up to 1, and their weights.
+#[inline]
+fn place(u: f32, knots: usize) -> (usize, [f32; 4]) {
+    let x = u * knots as f32;
+    let i = x as usize;
+    (i, spline(x - i as f32))
+}
+
+/// The value at a place along a line of knots, 0 up to 1.
+#[inline]
+fn along(line: &[f32], u: f32) -> f32 {
+    let (i, weights) = place(u, line.len());
+    (0..4).map(|k| weights[k] * line[(i + k) % line.len()]).sum()
 }
 
 struct Pore {
@@ -170,7 +179,7 @@ mod tests {
             let (mut axes, mut diagonals) = (0.0, 0.0);
             for key in 0..400 {
                 let field = Grainy::new(12, key);
-                let at = |x: f32, y: f32| field.at(x / 12.0, y / 12.0);
+                let at = |x: f32, y: f32| along(&field.line(y / 12.0), x / 12.0);
                 let second = |x: f32, y: f32, (dx, dy): (f32, f32)| {
                     let second = f64::from(at(x + dx, y + dy) - 2.0 * at(x, y) + at(x - dx, y - dy));
                     second * second
@@ -193,7 +202,7 @@ mod tests {
         let squares = |key: u32| {
             let field = Grainy::new(9, key);
             (0..900)
-                .map(|k| field.at((k % 30) as f32 / 30.0, (k / 30) as f32 / 30.0))
+                .map(|k| along(&field.line((k / 30) as f32 / 30.0), (k % 30) as f32 / 30.0))
                 .map(|v| v * v)
                 .sum::<f32>()
         };

@@ -28,7 +28,8 @@ impl Edge {
     #[inline]
     pub fn at<N: Number>(&self, share: N) -> (Linear<N>, Linear<N>) {
         let Some((first, rest)) = self.0.split_first() else { return ([N::of(0.0); 3], [N::of(0.0); 3]) };
-        let (mut shown, mut through, mut upto) = (first.shown.map(N::of), first.through.map(N::of), first.upto);
+        let (mut shown, mut through, mut upto) =
+            (first.shown.map(N::of), first.through.map(N::of), first.upto);
         for band in rest {
             let over = smoothstep(upto - SOFT, upto + SOFT, share);
             for k in 0..3 {

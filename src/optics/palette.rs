@@ -7,7 +7,7 @@ use super::loose_powder::{Loose, Powder, PowderLayer};
 use super::stack::{Film, Lit, Seen};
 use super::table::{Between, Table};
 use crate::base::lanes::{Four, LANES, Number, load};
-use crate::base::scalar::{Bounds, exp2};
+use crate::base::scalar::{Bounds, exp2, log2};
 use crate::color::illuminant::Illuminant;
 use crate::color::spectrum::{BANDS, Spectrum, weighed};
 use crate::color::srgb::Linear;
@@ -39,7 +39,7 @@ impl PaletteInputs {
         Self {
             sheets: plan.sheets.iter().map(|s| (s.glass.material.clone(), s.thickness)).collect(),
             coats: plan.coats.iter().map(|coat| (coat.sift.id, coat.blend.clone())).collect(),
-            deepest: plan.deepest_coat(),
+            deepest: a_little_deeper(plan.deepest_coat()),
             seen_in: Illuminant::Daylight,
         }
     }
@@ -60,6 +60,12 @@ pub struct Passed {
     pub inside: Linear,
     /// Share of what comes through that was scattered on its way.
     pub haze: f32,
+}
+
+/// The next of the depths that grow by a fifth each: while a depth is dragged, its tables mostly stay.
+fn a_little_deeper(depth: f32) -> f32 {
+    const STEPS: f32 = 4.0;
+    exp2((log2(depth) * STEPS).floor_of() / STEPS + 1.0 / STEPS)
 }
 
 /// How much deeper than the deepest coat the tables reach: speckle can pile up a little more.

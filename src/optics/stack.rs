@@ -196,11 +196,7 @@ impl Back {
 /// What a layer passes on in four bands.
 #[inline]
 fn passed((a, b, t): Between<Layer>, p: usize) -> Classes {
-    (
-        between!(a, b, t, pass_cone, p),
-        between!(a, b, t, pass_cross, p),
-        between!(a, b, t, pass_trapped, p),
-    )
+    (between!(a, b, t, pass_cone, p), between!(a, b, t, pass_cross, p), between!(a, b, t, pass_trapped, p))
 }
 
 /// A stack seen by light from above.

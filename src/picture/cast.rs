@@ -216,7 +216,6 @@ impl Cast {
         let lit = (lanes(|table| table.lit.0), lanes(|table| table.lit.1));
         (four.map(|(at, _)| *at), Table { x: lanes(|table| table.x), y: lanes(|table| table.y), lit })
     }
-
 }
 
 /// Pixels of a band of a large picture: what is seen by them stays within a worker's memory.

@@ -214,7 +214,7 @@ impl<'a> Painter<'a> {
     fn glass(&self, (colors, edge, relief): (&ColorField, &Edge, &Relief), places: &Places) -> Linear<Four> {
         let (u, v) = places.on_disc;
         let mut color = colors.sample(u, v);
-        let into = self.into_rim(places.r);
+        let into = self.in_rim(places.r);
         let end = smoothstep(0.55, 0.95, into);
         if end.any_above(0.0) {
             mix(&mut color, edge.at(share_around(into)).0, end);
@@ -247,7 +247,7 @@ impl<'a> Painter<'a> {
     }
 
     /// How far a place is into the rounded rim, 0 to just short of 1 at its end.
-    fn into_rim(&self, r: Four) -> Four {
+    fn in_rim(&self, r: Four) -> Four {
         within((r - (self.radius - RIM)) * (1.0 / RIM), 0.0, 0.97)
     }
 

@@ -330,7 +330,8 @@ mod tests {
         };
         near(on_top(&bed), ([0.25, 0.5], 0.25));
         // In the last quarter more was put back of the first coat than of the second, together as deep as covers.
-        bed.put_back = [[0.0, 0.0, 0.0, 0.05], [0.0, 0.0, 0.0, 0.04]].map(|back| quarters(back).into()).to_vec();
+        bed.put_back =
+            [[0.0, 0.0, 0.0, 0.05], [0.0, 0.0, 0.0, 0.04]].map(|back| quarters(back).into()).to_vec();
         near(on_top(&bed), ([0.5, 0.25], 0.25));
         let colors = ColorField {
             grid,

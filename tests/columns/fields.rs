@@ -191,7 +191,8 @@ fn the_mean_through_is_over_the_disc() {
 #[test]
 fn haze_is_the_share_that_scattered() {
     let palette = palette(&CLEAR, coats());
-    let haze = |fused: &[f32]| palette.through(&disc(fused, &[]), Side::Out).cells[grid().cell_at(5.0, 5.0)][3];
+    let haze =
+        |fused: &[f32]| palette.through(&disc(fused, &[]), Side::Out).cells[grid().cell_at(5.0, 5.0)][3];
     assert!(haze(&[0.3, 0.0, 0.2]).abs() < 1e-4 && haze(&[0.0, 1.0, 0.0]) > 0.9);
     for chalk in [0.01f32, 0.05, 0.2] {
         let middle = BANDS / 2;

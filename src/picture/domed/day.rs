@@ -16,8 +16,7 @@ impl Painter<'_> {
     pub(super) fn day(&self, glass: &Glass<Four>, behind: &Behind<Four>) -> Linear<Four> {
         let look = self.look(glass);
         // Close to the table little light comes from below (how close is by eye).
-        let standing =
-            if self.in_the_air() { Four::of(1.0) } else { smoothstep(-6.0, 6.0, glass.place.z) };
+        let standing = if self.in_the_air() { Four::of(1.0) } else { smoothstep(-6.0, 6.0, glass.place.z) };
         let soft = (look.skin + glass.normal * Four::of(2.0)).unit();
         let face = look.face();
         let light = self.daylight(soft, standing).map(|light| light * face);

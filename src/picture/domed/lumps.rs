@@ -1,7 +1,7 @@
 //! Accents on the outside of a dome.
 
 use super::painter::Painter;
-use crate::base::lanes::{Four, Number};
+use crate::base::lanes::{Four, Number, sum};
 use crate::base::order::ranked;
 use crate::base::scalar::{Bounds, lerp, smoothstep};
 use crate::color::srgb::{Linear, decode, encode};
@@ -64,8 +64,8 @@ impl<'a> Painter<'a> {
                 else {
                     continue;
                 };
-                let hits = met.reduce_add();
-                let mean = color.map(|c| (c * met).reduce_add() / hits);
+                let hits = sum(met);
+                let mean = color.map(|c| sum(c * met) / hits);
                 let at = (x as u16, y as u16);
                 let under = decode(picture.pixel(x, y));
                 let [r, g, b] = encode([0, 1, 2].map(|k| lerp(under[k], mean[k], 0.25 * hits)));

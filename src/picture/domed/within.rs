@@ -84,9 +84,8 @@ impl Painter<'_> {
         }
         if let Some(cap) = lantern.seen(&behind.ray.0) {
             let (thrown_back, cover) = (lantern.thrown_back(&cap), behind.ray.1 * cap.cover);
-            seen = [0, 1, 2].map(|k| {
-                lerp(seen[k], (thrown_back * self.gain[k] + cap.bright) * self.lamp[k], cover)
-            });
+            seen = [0, 1, 2]
+                .map(|k| lerp(seen[k], (thrown_back * self.gain[k] + cap.bright) * self.lamp[k], cover));
         }
         seen
     }
