@@ -49,6 +49,27 @@ const PROBE: &str = "
     });
 ";
 
+/// A worker around the worker whose address is its own fragment: asked on the channel of its name, it says how large the memory of its
+/// program is.
+pub const WATCHED: &str = "watched_worker.js";
+const WATCHED_SCRIPT: &str = "
+    let memory;
+    const { instantiate } = WebAssembly;
+    WebAssembly.instantiate = async (...given) => {
+        const made = await instantiate.apply(WebAssembly, given);
+        memory ??= (made.instance ?? made).exports.memory;
+        return made;
+    };
+    const channel = new BroadcastChannel('memory');
+    channel.onmessage = ({ data }) => { if (data === 'how large') channel.postMessage(memory.buffer.byteLength); };
+    const early = [];
+    const wait = ({ data }) => early.push(data);
+    addEventListener('message', wait);
+    await import(new URL(location.hash.slice(1), location.origin));
+    removeEventListener('message', wait);
+    for (const data of early) dispatchEvent(new MessageEvent('message', { data }));
+";
+
 /// Where the page is, with a slash at the end.
 pub fn page_url() -> String {
     static SERVER: OnceLock<Server> = OnceLock::new();
@@ -62,6 +83,7 @@ pub fn page_url() -> String {
         }
         site.insert(BLANK, "<!doctype html><title>blank</title><link rel=icon href=data:,>");
         site.insert("probe.js", PROBE);
+        site.insert(WATCHED, WATCHED_SCRIPT);
         Server::start(TcpListener::bind("127.0.0.1:0").unwrap(), site).unwrap()
     });
     server.url()

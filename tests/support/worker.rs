@@ -1,7 +1,7 @@
 //! The worker of the shipped program, driven without a page: what it answers, and how long it takes.
 
 use super::browser::Browser;
-use super::site::{BLANK, app_path, page_url};
+use super::site::{BLANK, WATCHED, app_path, page_url};
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dappledome::worker::protocol::{Answer, Job, read, written};
@@ -47,6 +47,23 @@ impl<'a> Worker<'a> {
         let addresses =
             json!([format!("/{}", app_path("dappledome_bg.wasm")), format!("/{}", app_path("worker.js"))]);
         self.0.run_async_with("await hire(arguments[0], arguments[1])", &addresses);
+    }
+
+    /// Hires another whose memory can be asked for.
+    pub fn hire_watched(&self) {
+        let worker = format!("/{WATCHED}#/{}", app_path("worker.js"));
+        let addresses = json!([format!("/{}", app_path("dappledome_bg.wasm")), worker]);
+        self.0.run_async_with("await hire(arguments[0], arguments[1])", &addresses);
+    }
+
+    /// The memory of its program, bytes; it must be watched.
+    pub fn memory(&self) -> u64 {
+        let ask = "return await new Promise((done) => {
+            const channel = new BroadcastChannel('memory');
+            channel.onmessage = ({ data }) => { channel.close(); done(data); };
+            channel.postMessage('how large');
+        });";
+        self.0.run_async_with(ask, &json!([])).as_u64().expect("a number of bytes")
     }
 
     /// Everything it answers to a job, with the pixels of pictures.
