@@ -211,6 +211,8 @@ impl Preview {
             loose: Memo::new(0),
             shown: Memo::new(0),
             through: Memo::new(0),
+            passed: Memo::new(0),
+            relief: Memo::new(0),
             cast: Memo::new(0),
             table: Memo::new(0),
             ..Self::new()
@@ -228,7 +230,8 @@ impl Preview {
             .expect("an unlimited allowance never pauses")
     }
 
-    /// A picture, or a pause when the allowance of fresh steps is spent: ask again to go on.
+    /// A picture, or a pause when the allowance of fresh steps is spent: ask again to go on. A dome of more than a million pixels is
+    /// painted in one step.
     ///
     /// # Errors
     /// [`Paused`] when the allowance is spent before the picture is done.

@@ -6,6 +6,7 @@ use dappledome::base::lanes::{self, Four, LANES, Number, counted, flagged, fours
 use dappledome::base::rows::each_row;
 use dappledome::base::scalar::{Bounds, diamond_turn, eased, exp2, fast_pow, lerp, log2, smoothstep, within};
 use dappledome::base::units::Mm;
+use dappledome::layup::field::Tile;
 use proptest::array::uniform4;
 use proptest::prelude::*;
 
@@ -109,7 +110,11 @@ proptest! {
         read::<2>(&values, n, place);
         read::<4>(&values, n, place);
         let at = place.map(|(u, _)| u * (n as f32 - 1.001));
-        same("along", Four::along(&values[..n], Four::new(at)), one(|at| f32::along(&values[..n], at), at));
+        same(
+            "along",
+            Four::along(&values[..n], Four::new(at).point()),
+            one(|at| f32::along(&values[..n], at.point()), at),
+        );
     }
 
     #[test]
@@ -129,9 +134,8 @@ fn read<const N: usize>(values: &[f32], n: usize, place: [(f32, f32); 4]) {
     let table: Vec<[f32; N]> = values.as_chunks().0[..n * n].to_vec();
     let place = place.map(|(u, v)| (u * (n as f32 - 1.001), v * (n as f32 - 1.001)));
     let [u, v] = [place.map(|at| at.0), place.map(|at| at.1)].map(Four::new);
-    let four = Four::between(&table, n, (u.whole(), v.whole()), (u - u.whole(), v - v.whole()));
-    let twins =
-        place.map(|(u, v)| f32::between(&table, n, (u.whole(), v.whole()), (u - u.whole(), v - v.whole())));
+    let four = Four::between(&table, n, u.point(), v.point());
+    let twins = place.map(|(u, v)| f32::between(&table, n, u.point(), v.point()));
     for k in 0..N {
         same(&format!("value {k} of {N}"), four[k], twins.map(|twin| twin[k]));
     }
@@ -142,8 +146,8 @@ fn read<const N: usize>(values: &[f32], n: usize, place: [(f32, f32); 4]) {
 fn a_table_is_read_between_its_points() {
     let table = [[1.0], [3.0], [5.0], [11.0]];
     // 1 and 5 make 3, 3 and 11 make 7; a quarter of the way from 3 to 7 is 4.
-    assert_eq!(f32::between(&table, 2, (0.0, 0.0), (0.25, 0.5)), [4.0]);
-    assert_eq!(f32::along(&[1.0, 3.0, 11.0], 1.25), 5.0);
+    assert_eq!(f32::between(&table, 2, (0.0, 0.25), (0.0, 0.5)), [4.0]);
+    assert_eq!(f32::along(&[1.0, 3.0, 11.0], 1.25f32.point()), 5.0);
 }
 
 #[test]
@@ -185,4 +189,24 @@ fn planes_of_odd_sizes_are_filled() {
         let bits = |plane: &[f32]| plane.iter().map(|x| x.to_bits()).collect::<Vec<_>>();
         assert_eq!(bits(&plane), bits(&want), "{n} cells");
     }
+}
+
+/// A place a hair before the first point of a tile that repeats lies between its last point and its first.
+#[test]
+fn a_tile_repeats_at_its_edge() {
+    let n = 512;
+    let values: Vec<f32> = (0..n * n).map(|at| (at % n) as f32).collect();
+    let (tile, first) = (Tile::new(n, 0.25, &values), 0.125f32);
+    let line = tile.line(40.0);
+    for bits in first.to_bits() - 16..=first.to_bits() + 16 {
+        let x = f32::from_bits(bits);
+        let [got, ..] = line.sample(Four::of(x)).to_array();
+        assert!(got.abs() < 1e-2, "{x:e}: {got}");
+        line.sample_even(Four::of(x));
+        assert!(
+            (0..4).all(|turn| (line.sample(Four::of(x + 128.0 * turn as f32)).to_array()[0]).abs() < 1e-2)
+        );
+    }
+    let [between, ..] = line.sample(Four::of(first - 0.125)).to_array();
+    assert_eq!(between, 255.5, "halfway from the last to the first");
 }

@@ -1,5 +1,6 @@
 //! Rows of a plane, one after the other in the browser, on all cores elsewhere. A row is computed from what all rows share and from
-//! nothing else, so what comes out does not depend on the number of threads.
+//! nothing else, so what comes out does not depend on the number of threads. No row may ask for something that is made once and for all by rows
+//! of its own: its thread might take up another row that asks for the same, and wait for itself.
 
 /// Rows that one thread takes at least: fewer are done before another has begun.
 #[cfg(not(target_arch = "wasm32"))]

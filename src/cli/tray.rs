@@ -9,8 +9,9 @@ use dappledome::picture::{Light, Pixmap, Stage, View, png};
 use dappledome::preview::Preview;
 use dappledome::serve::progress;
 use dappledome::serve::trouble::Trouble;
-use rayon::prelude::*;
+use rayon::ThreadPoolBuilder;
 use std::sync::{Mutex, PoisonError};
+use std::thread;
 
 /// The largest tray, pixels along a side.
 const MOST_SIDE: u32 = 8192;
@@ -36,16 +37,26 @@ pub fn run(arguments: &Tray) -> Outcome {
     let view = View::usual(Stage::Domed, Light::Day, size);
     let tray = Mutex::new(Pixmap::filled(columns * size, rows * size, GRAY));
     let bar = progress::bar("Drawing the tray", u64::from(last - first + 1));
-    // Each thread takes every so manieth seed and remembers what they share; who is first does not show in the tray.
+    let draw = |preview: &mut Preview, place: u32| {
+        let seed = first + place;
+        let mut picture = preview.picture(&piece.plan, Seed(seed), &view);
+        digits::write(&mut picture, &seed.to_string());
+        let mut tray = tray.lock().unwrap_or_else(PoisonError::into_inner);
+        tray.place(&picture, place % columns * size, place / columns * size);
+        bar.inc(1);
+    };
+    // Each thread takes every so manieth seed and remembers what they share; who is first does not show in the tray. A piece by itself is
+    // too small to be shared among threads.
     let threads = rayon::current_num_threads();
-    (0..threads).into_par_iter().for_each(|thread| {
-        let mut preview = Preview::new();
-        for (place, seed) in (0..).zip(first..=last).skip(thread).step_by(threads) {
-            let mut picture = preview.picture(&piece.plan, Seed(seed), &view);
-            digits::write(&mut picture, &seed.to_string());
-            let mut tray = tray.lock().unwrap_or_else(PoisonError::into_inner);
-            tray.place(&picture, place % columns * size, place / columns * size);
-            bar.inc(1);
+    thread::scope(|scope| {
+        for thread in 0..threads {
+            let places = (0..=last - first).skip(thread).step_by(threads);
+            scope.spawn(|| {
+                alone(|| {
+                    let mut preview = Preview::new();
+                    places.for_each(|place| draw(&mut preview, place));
+                })
+            });
         }
     });
     let tray = tray.into_inner().unwrap_or_else(PoisonError::into_inner);
@@ -53,6 +64,14 @@ pub fn run(arguments: &Tray) -> Outcome {
     output.write(&png::encode(&tray, &texts))?;
     bar.finish_and_clear();
     print(&format!("{}\n", arguments.out.display()))
+}
+
+/// Runs something on one thread, or as it comes where no more threads can be started.
+fn alone(run: impl FnOnce() + Send) {
+    match ThreadPoolBuilder::new().num_threads(1).build() {
+        Ok(pool) => pool.install(run),
+        Err(_) => run(),
+    }
 }
 
 /// Columns and rows of so many pieces: square, or one row short of it.

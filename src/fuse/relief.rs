@@ -51,15 +51,14 @@ impl Relief {
     /// Height, mm, and slope to the right and up, mm per mm, at (x, y) mm; beyond the disc, those of its edge.
     #[inline]
     pub fn at<N: Number>(&self, x: N, y: N) -> [N; 3] {
-        let ((i, across), (j, down)) = (self.place(x + self.radius), self.place(-y + self.radius));
-        let [height, right, up, _] = N::between(&self.values, self.n, (i, j), (across, down));
+        let (across, down) = (self.place(x + self.radius), self.place(-y + self.radius));
+        let [height, right, up, _] = N::between(&self.values, self.n, across, down);
         [height, right, up]
     }
 
     #[inline]
     fn place<N: Number>(&self, from_edge: N) -> (N, N) {
-        let u = within(from_edge * self.per_mm - 0.5, 0.0, self.n as f32 - 1.001);
-        (u.whole(), u - u.whole())
+        within(from_edge * self.per_mm - 0.5, 0.0, self.n as f32 - 1.001).point()
     }
 }
 

@@ -73,15 +73,13 @@ impl<const N: usize> Lattice<N> {
     /// The values at (x, y) mm; beyond the lattice, those of its edge.
     #[inline]
     pub fn all<T: Number>(&self, x: T, y: T) -> [T; N] {
-        let ((i, across), (j, down)) = (self.place(x), self.place(y));
-        T::between(&self.values, self.n, (i, j), (across, down))
+        T::between(&self.values, self.n, self.place(x), self.place(y))
     }
 
     /// The point before a place along an axis, and how far beyond it the place lies.
     #[inline]
     fn place<T: Number>(&self, x: T) -> (T, T) {
-        let u = within(x * self.per_mm + self.middle, 0.0, self.n as f32 - 1.001);
-        (u.whole(), u - u.whole())
+        within(x * self.per_mm + self.middle, 0.0, self.n as f32 - 1.001).point()
     }
 
     /// Shifts and scales each field to mean 0 and standard deviation 1 over the disc of this radius.
@@ -353,9 +351,9 @@ impl Tile {
     /// between its points too: over the root of the sum of the squares of the weights.
     #[inline]
     pub fn sample_even<T: Number>(&self, x: T, y: T) -> T {
-        let ((i, across), (j, down)) = (self.place(x), self.place(y));
-        let [value] = T::between(&self.values, self.n + 1, (i, j), (across, down));
-        value / (squares(across) * squares(down)).root()
+        let (across, down) = (self.place(x), self.place(y));
+        let [value] = T::between(&self.values, self.n + 1, across, down);
+        value / (squares(across.1) * squares(down.1)).root()
     }
 
     /// The tile along a line at `y` mm.
@@ -394,14 +392,13 @@ impl Line<'_> {
     /// The values at four places x, mm, interpolated linearly.
     #[inline]
     pub fn sample(&self, x: Four) -> Four {
-        let (i, across) = self.tile.place(x);
-        Four::along(&self.values, i + across)
+        Four::along(&self.values, self.tile.place(x))
     }
 
     /// The same as [`Tile::sample_even`].
     #[inline]
     pub fn sample_even(&self, x: Four) -> Four {
-        let (i, across) = self.tile.place(x);
-        Four::along(&self.values, i + across) / (squares(across) * self.squares).root()
+        let place = self.tile.place(x);
+        Four::along(&self.values, place) / (squares(place.1) * self.squares).root()
     }
 }

@@ -55,7 +55,8 @@ impl Rim {
     #[inline]
     pub(super) fn margin<T: Number>(&self, (x, y): (T, T)) -> T {
         // One turn is a point of the table too: the last one.
-        T::along(&self.margins, (diamond_turn(x, y) * POINTS as f32).at_most(T::of(POINTS as f32 - 1e-3)))
+        let at = (diamond_turn(x, y) * POINTS as f32).at_most(T::of(POINTS as f32 - 1e-3));
+        T::along(&self.margins, at.point())
     }
 }
 

@@ -206,8 +206,8 @@ impl Falling {
             }
     }
 
-    /// Depth so far within a patch's outline, at places of the layout, mm.
-    #[inline]
+    /// Depth so far within a patch's outline, at places of the layout, mm. One copy of it is enough.
+    #[inline(never)]
     fn in_patch(&self, fall: &PatchFall, depth: f32, inside: Four, from: (Four, Four)) -> Four {
         if !inside.any_above(-fall.edge.end) {
             return Four::of(0.0);
@@ -304,7 +304,7 @@ impl Ranked {
     fn at(&self, height: Four) -> Four {
         Four::along(
             &self.values,
-            within((height - self.lowest) * self.per_unit, 0.0, Self::BINS as f32 - 0.01),
+            within((height - self.lowest) * self.per_unit, 0.0, Self::BINS as f32 - 0.01).point(),
         )
     }
 }

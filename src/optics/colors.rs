@@ -63,8 +63,7 @@ impl ColorField {
         };
         let place = |along: N| within((along + radius) * per_mm - 0.5, 0.0, n as f32 - 1.001);
         let (u, v) = (place(x), place(-y));
-        let (i, j) = (u.whole(), v.whole());
-        let [r, g, b, haze] = N::between(&self.cells, n, (i, j), (u - i, v - j));
+        let [r, g, b, haze] = N::between(&self.cells, n, u.point(), v.point());
         ([r, g, b], haze)
     }
 }

@@ -1,7 +1,9 @@
 //! Layers of glass or of loose powder turned into color, in sixteen bands.
 
+pub mod baked;
 pub mod colors;
 pub mod edge;
+pub mod film;
 pub mod forewarn;
 pub mod kubelka_munk;
 pub mod layer;

@@ -1,10 +1,12 @@
 //! The glasses of a piece, baked, and the color of every cell of its bed or of the fused disc.
 
+use super::baked::BakedLayer;
 use super::colors::{ColorField, LAMP, TABLE, lamp_for};
 use super::edge::{Band, Edge};
-use super::layer::{BakedLayer, Layer};
+use super::film::Film;
+use super::layer::Layer;
 use super::loose_powder::{Loose, Powder, PowderLayer};
-use super::stack::{Film, Lit, Seen};
+use super::stack::{Lit, Seen};
 use super::table::{Between, Table};
 use crate::base::lanes::{Four, LANES, Number, load};
 use crate::base::scalar::{Bounds, exp2, log2};

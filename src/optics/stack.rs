@@ -2,6 +2,7 @@
 //! [`super::slab`]; the straight beam's share is known from one running product, taken out at the end, and the exact clear
 //! slab put in its place.
 
+use super::film::{ALL_LIGHT, Bands, Film, NO_LIGHT, PARTS, between, part};
 use super::layer::Layer;
 use super::surface::{self, CONE};
 use super::table::Between;
@@ -20,78 +21,6 @@ const SHEET_DIFFUSE: f32 = 0.8396;
 const SHEET_BACK: (f32, f32) = (0.0947, 0.0657);
 /// All but nothing of trapped light leaves a bottom face: the rest keeps clear stacks finite.
 const TRAPPED_BELOW: f32 = 1.0 - 1e-6;
-
-/// Four neighboring bands of a spectrum.
-#[inline]
-fn part(spectrum: &Spectrum, part: usize) -> Four {
-    Four::new(spectrum.as_chunks().0[part])
-}
-
-/// Four bands between two entries of a table.
-macro_rules! between {
-    ($a:expr, $b:expr, $t:expr, $field:ident, $part:expr) => {
-        lerp(part(&$a.$field, $part), part(&$b.$field, $part), Four::splat($t))
-    };
-}
-
-/// Parts of a spectrum, of four bands each.
-const PARTS: usize = BANDS / LANES;
-type Bands = [Four; PARTS];
-
-const NO_LIGHT: Four = Four::ZERO;
-const ALL_LIGHT: Four = Four::ONE;
-
-/// Layers that only absorb, on top of each other: what they keep of light in the cone, of trapped light and of a beam along the
-/// normal. One after the other they multiply, whatever lies below.
-#[derive(Clone, Copy, Debug)]
-pub struct Film {
-    cone: Bands,
-    trapped: Bands,
-    straight: Bands,
-}
-
-impl Film {
-    /// No layer at all.
-    pub const NONE: Self =
-        Self { cone: [ALL_LIGHT; PARTS], trapped: [ALL_LIGHT; PARTS], straight: [ALL_LIGHT; PARTS] };
-
-    /// One layer.
-    #[inline]
-    fn of((a, b, t): Between<Layer>) -> Self {
-        let mut film = Self::NONE;
-        for p in 0..PARTS {
-            film.cone[p] = between!(a, b, t, beam, p);
-            film.trapped[p] = between!(a, b, t, pass_trapped, p);
-            film.straight[p] = between!(a, b, t, straight, p);
-        }
-        film
-    }
-
-    /// Lays one on top, interpolated between two of a table, to be seen from above: the beam along the normal is left out.
-    #[inline]
-    pub fn lay_seen(&mut self, (a, b, t): Between<Self>) {
-        let t = Four::splat(t);
-        for p in 0..PARTS {
-            self.cone[p] *= lerp(a.cone[p], b.cone[p], t);
-            self.trapped[p] *= lerp(a.trapped[p], b.trapped[p], t);
-        }
-    }
-
-    /// The same, to be seen through.
-    #[inline]
-    pub fn lay(&mut self, (a, b, t): Between<Self>) {
-        self.lay_seen((a, b, t));
-        for p in 0..PARTS {
-            self.straight[p] *= lerp(a.straight[p], b.straight[p], Four::splat(t));
-        }
-    }
-}
-
-impl From<&Layer> for Film {
-    fn from(layer: &Layer) -> Self {
-        Self::of((layer, layer, 0.0))
-    }
-}
 
 /// What a stack sends back under its top face, and the straight beam's share of it.
 #[derive(Clone, Copy, Debug)]
@@ -140,7 +69,6 @@ impl Back {
     }
 
     /// Lays what only absorbs.
-    #[inline]
     fn dim(&mut self, film: &Film) {
         for p in 0..PARTS {
             let (cone, trapped) = (film.cone[p], film.trapped[p]);
@@ -152,7 +80,6 @@ impl Back {
     }
 
     /// Lays a layer that scatters.
-    #[inline]
     fn lay(&mut self, (a, b, t): Between<Layer>) {
         for p in 0..PARTS {
             let (y, (r1, r2, r3)) = self.bounce((a, b, t), p);
@@ -233,7 +160,6 @@ impl Seen {
     }
 
     /// Lays a layer on top, interpolated between two of a table.
-    #[inline]
     pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
         if scatters {
             self.back.lay(layer);
@@ -248,7 +174,6 @@ impl Seen {
     }
 
     /// What shows with a film on top.
-    #[inline]
     pub fn shows_under(&self, film: &Film) -> Spectrum {
         if self.back.hides() {
             return spectrum(|p| self.back.under_the_top(film, p).0 * (1.0 - TOP));
@@ -285,7 +210,6 @@ impl Lit {
     }
 
     /// Lays a layer on top, interpolated between two of a table.
-    #[inline]
     pub fn lay(&mut self, layer: Between<Layer>, scatters: bool) {
         if !scatters {
             let film = Film::of(layer);
@@ -328,7 +252,6 @@ impl Lit {
     }
 
     /// What comes through with a film on top.
-    #[inline]
     pub fn shows_under(&self, film: &Film) -> Spectrum {
         spectrum(|p| {
             let (up, trapped) = self.back.under_the_top(film, p);

@@ -33,14 +33,14 @@ impl<T> Table<T> {
     #[inline]
     pub fn at(&self, thickness: f32) -> Between<'_, T> {
         let u = self.place(thickness);
-        self.between(u as usize, u - u.whole())
+        self.between(u as usize, u.point().1)
     }
 
     /// The same of four thicknesses.
     #[inline]
     pub fn four_at(&self, thicknesses: Four) -> [Between<'_, T>; LANES] {
         let u = self.place(thicknesses);
-        let (at, t) = (places(u), (u - u.whole()).to_array());
+        let (at, t) = (places(u), u.point().1.to_array());
         std::array::from_fn(|lane| self.between(at[lane], t[lane]))
     }
 

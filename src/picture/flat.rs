@@ -4,7 +4,7 @@ use super::lump::Lump;
 use super::pixmap::Pixmap;
 use super::rim::share_around;
 use super::studio::{self, R0, Studio, WHITE, fresnel};
-use super::surface::ripple;
+use super::surface::ripples;
 use super::tone;
 use super::vec3::Vec3;
 use super::view::{Light, View};
@@ -13,6 +13,7 @@ use crate::base::rows::each_row;
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep, within};
 use crate::color::srgb::{Linear, decode, encode_four};
 use crate::fuse::relief::Relief;
+use crate::layup::field::Lattice;
 use crate::optics::colors::ColorField;
 use crate::optics::edge::Edge;
 
@@ -78,6 +79,7 @@ struct Painter<'a> {
     lying: &'a Lying<'a>,
     light: Light,
     studio: &'static Studio,
+    ripples: &'static Lattice<2>,
     ground: Linear,
     radius: f32,
     /// mm per pixel.
@@ -106,6 +108,7 @@ impl<'a> Painter<'a> {
             lying,
             light: view.light,
             studio: Studio::get(),
+            ripples: ripples(),
             ground: decode(ground),
             radius,
             scale: 2.0 * radius / (view.size as f32 * DISC_SHARE * view.zoom),
@@ -254,7 +257,7 @@ impl<'a> Painter<'a> {
     /// Normal of the fused face: ripples, what glass stands on it, and the rounded rim.
     fn skin(&self, relief: &Relief, places: &Places, into: Four) -> Vec3<Four> {
         let (u, v) = places.on_disc;
-        let ([dx, dy], [_, right, up]) = (ripple(u, v), relief.at(u, v));
+        let ([dx, dy], [_, right, up]) = (self.ripples.all(u, v), relief.at(u, v));
         let (sx, sy) = self.turned((dx + right, dy + up));
         let tip = into / (-(into * into) + 1.0).root() / places.r.at_least(Four::of(1e-6));
         let (x, y) = places.seen;

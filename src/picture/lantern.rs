@@ -179,7 +179,7 @@ impl Lantern {
 /// The entry of an even table at a share of its length.
 #[inline]
 fn between<N: Number>(table: &[f32], share: N) -> N {
-    N::along(table, within(share * PLACES as f32, 0.0, PLACES as f32 - 0.001))
+    N::along(table, within(share * PLACES as f32, 0.0, PLACES as f32 - 0.001).point())
 }
 
 /// Half width and height of the lantern: made smaller until it stays clear of the glass.

@@ -37,7 +37,7 @@ impl Lump {
     #[inline]
     pub fn keeps<N: Number>(&self, under: N, channel: usize, height: N) -> N {
         let most = N::of(self.through[channel]) / under.at_least(N::of(1e-4));
-        fast_pow(within(most, 1e-4, 4.0), height)
+        height.above(N::of(0.0), fast_pow(within(most, 1e-4, 4.0), height), N::of(1.0))
     }
 
     /// At places on the disc: its outward slope there, and how much of its glass lies under the place, as a share of the most. None if it

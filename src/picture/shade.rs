@@ -70,9 +70,8 @@ impl Shade {
         let radius = (x * x + y * y).root();
         let u = within(self.ring(radius), 0.0, 2.0 * RINGS as f32 - 0.001);
         let v = diamond_turn(x, y).at_most(N::of(0.999_99)) * SPOKES as f32;
-        let [key] =
-            N::between(&self.key, 2 * RINGS + 1, (u.whole(), v.whole()), (u - u.whole(), v - v.whole()));
-        let room = N::along(&self.room, u);
+        let [key] = N::between(&self.key, 2 * RINGS + 1, u.point(), v.point());
+        let room = N::along(&self.room, u.point());
         // What little shadow is left far out fades, so that the table ends as its own gray.
         let faded = smoothstep(0.45, 0.95, radius / self.reach);
         (lerp(key, N::of(1.0), faded), lerp(room, N::of(1.0), faded))

@@ -117,7 +117,10 @@ impl Lights {
 
     #[inline]
     fn at<N: Number>(&self, cosine: N) -> N {
-        N::along(&self.0, within((cosine + 1.0) * (0.5 * COSINES as f32), 0.0, COSINES as f32 - 0.001))
+        N::along(
+            &self.0,
+            within((cosine + 1.0) * (0.5 * COSINES as f32), 0.0, COSINES as f32 - 0.001).point(),
+        )
     }
 }
 

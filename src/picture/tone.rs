@@ -8,7 +8,7 @@ use crate::color::srgb::{Linear, luminance, pull_in};
 const FROM: f32 = 0.80;
 
 /// Brings a color into what a picture can hold: rolls its luminance off toward white instead of clipping it, and keeps its hue.
-#[inline]
+#[inline(never)]
 pub fn shown<N: Number>(color: Linear<N>) -> Linear<N> {
     let color = pull_in(color);
     let most = color[0].at_least(color[1]).at_least(color[2]);

@@ -10,7 +10,8 @@ use dappledome::color::difference::to_lab;
 use dappledome::color::spectrum::{BANDS, to_linear};
 use dappledome::glass::demo::{CHALK, CLEAR, CORAL, DemoGlass, LAGOON, RUST};
 use dappledome::glass::material::Material;
-use dappledome::optics::layer::{BakedLayer, Layer};
+use dappledome::optics::baked::BakedLayer;
+use dappledome::optics::layer::Layer;
 use dappledome::optics::stack::{Lit, Seen};
 use dappledome::optics::surface;
 

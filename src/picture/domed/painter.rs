@@ -4,6 +4,7 @@ use crate::base::lanes::{Four, Number};
 use crate::base::scalar::{Bounds, fast_pow, lerp, sin_cos, smoothstep};
 use crate::color::srgb::{Linear, decode, luminance};
 use crate::fuse::relief::Relief;
+use crate::layup::field::Lattice;
 use crate::optics::colors::{ColorField, WHITE};
 use crate::optics::edge::Edge;
 use crate::optics::palette::Passed;
@@ -13,7 +14,7 @@ use crate::picture::lump::Lump;
 use crate::picture::rim::share_around;
 use crate::picture::shell::Shell;
 use crate::picture::studio::{DUSK, R0, Studio, TABLE_DAY, TABLE_DUSK, fresnel, refracted};
-use crate::picture::surface::ripple;
+use crate::picture::surface::ripples;
 use crate::picture::surroundings::Surroundings;
 use crate::picture::tone;
 use crate::picture::vec3::Vec3;
@@ -82,6 +83,7 @@ pub(super) struct Painter<'a> {
     pub(super) scene: &'a Scene<'a>,
     pub(super) paint: &'a Paint<'a>,
     pub(super) studio: &'static Studio,
+    ripples: &'static Lattice<2>,
     /// What lies behind the piece, and in the studio below it.
     pub(super) ground: Linear,
     /// How much more of each color comes from below by day than in the studio.
@@ -154,6 +156,7 @@ impl<'a> Painter<'a> {
             scene,
             paint,
             studio: Studio::get(),
+            ripples: ripples(),
             ground: scene.ground(),
             tint: scene.around.tint(),
             page: decode(scene.page()),
@@ -196,7 +199,7 @@ impl<'a> Painter<'a> {
     /// A normal tipped by the ripples of the skin, and by the hills of glass under it if they lie outside.
     #[inline]
     fn rippled(&self, normal: Vec3<Four>, (x, y): (Four, Four)) -> Vec3<Four> {
-        let [mut dx, mut dy] = ripple(x, y);
+        let [mut dx, mut dy] = self.ripples.all(x, y);
         if self.paint.side == Side::Out {
             let [_, right, up] = self.paint.relief.at(x, y);
             (dx, dy) = (dx + right, dy + up);

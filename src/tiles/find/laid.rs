@@ -6,8 +6,9 @@ use super::way::{DEPTHS, Jar, PARTS, Way, share};
 use crate::base::scalar::{exp, ln};
 use crate::color::difference::{Lab, de2000, de2000_below};
 use crate::glass::material::Material;
-use crate::optics::layer::{BakedLayer, Layer};
-use crate::optics::stack::Film;
+use crate::optics::baked::BakedLayer;
+use crate::optics::film::Film;
+use crate::optics::layer::Layer;
 use crate::optics::table::Between;
 
 /// Depths of the coarse grid: two to an octave, about, or one.

@@ -3,8 +3,9 @@
 use crate::color::difference::{Lab, to_lab};
 use crate::color::spectrum::{Spectrum, to_linear};
 use crate::color::srgb::Linear;
+use crate::optics::film::Film;
 use crate::optics::layer::Layer;
-use crate::optics::stack::{Film, Lit, Seen};
+use crate::optics::stack::{Lit, Seen};
 use crate::optics::table::Between;
 
 /// What the powder lies on, and how it is looked at.
