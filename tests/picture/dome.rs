@@ -17,7 +17,7 @@ use dappledome::picture::lump::Lump;
 use dappledome::picture::shade::Shade;
 use dappledome::picture::shell::{Ray, Shell};
 use dappledome::picture::studio::{R0, Studio, TABLE_DUSK};
-use dappledome::picture::surface::ripple;
+use dappledome::picture::surface::ripples;
 use dappledome::picture::surroundings::Surroundings;
 use dappledome::picture::{Light, Pixmap};
 use dappledome::recipe::Side;
@@ -113,7 +113,7 @@ impl Bench {
     /// The same on a face that rises to the right of the layout.
     fn skin_on(&self, look: &Look, rise: f32) -> V {
         let (sin, cos) = sin_cos(f64::from(self.turn).to_radians());
-        let [dx, dy] = ripple(look.at[0] as f32, look.at[1] as f32).map(f64::from);
+        let [dx, dy] = ripples().all(look.at[0] as f32, look.at[1] as f32).map(f64::from);
         let dx = dx + f64::from(rise);
         unit(sum(look.normal, [cos * dx - sin * dy, sin * dx + cos * dy, 0.0], -1.0))
     }
