@@ -9,7 +9,7 @@ use dappledome::fuse::speckle::Speckle;
 use dappledome::layup::field::{Lattice, fractal, plane_waves};
 use dappledome::layup::sift::sift;
 use dappledome::layup::sponge_face::{SIDE, SpongeFace};
-use dappledome::picture::surface::ripple;
+use dappledome::picture::surface::ripples;
 use dappledome::recipe::plan::Plan;
 use dappledome::recipe::{Coat, Fall, Recipe, ThickAndThin};
 
@@ -144,7 +144,7 @@ fn speckle_has_no_axes() {
 #[test]
 fn the_skins_ripples_have_no_axes() {
     let turned = |x: f32, y: f32, (dx, dy): (f32, f32)| {
-        let (here, there) = (ripple(x, y), ripple(x + dx, y + dy));
+        let (here, there) = (ripples().all(x, y), ripples().all(x + dx, y + dy));
         f64::from((there[0] - here[0]) * (there[0] - here[0]) + (there[1] - here[1]) * (there[1] - here[1]))
     };
     for step in [0.5, 1.0, 3.0, 6.0] {

@@ -118,7 +118,7 @@ impl Falling {
         let warp = Warp { by: patches.raggedness.f32(), size: 8.0, octaves: 2 };
         let warped = Warped::with_slope(rng, ell, &warp, radius, reach);
         let toward_rim = patches.toward_rim as f32;
-        let (mut cells, area) = self.reference(|x, y| warped.all(x, y)[0] + pull(x, y, toward_rim, radius));
+        let (mut cells, area) = self.reference(&|x, y| warped.all(x, y)[0] + pull(x, y, toward_rim, radius));
         let cut = if none { f32::INFINITY } else { cut(&mut cells, patches.coverage * area) };
         PatchFall { edge: Edge::new(patches), warped, cut, toward_rim, radius, reach }
     }
@@ -139,7 +139,7 @@ impl Falling {
         let warp = Warp { by: range.raggedness.f32(), size: 16.0, octaves: 3 };
         let warped = Warped::new(rng, ell, &warp, self.plan.disc.radius(), reach);
         let detail = fractal(rng, 0.8 * ell, 3, 0.5, self.plan.disc.radius(), reach);
-        let (cells, _) = self.reference(|x, y| warped.all(x, y)[0] + detail.sample(x, y) * DETAIL);
+        let (cells, _) = self.reference(&|x, y| warped.all(x, y)[0] + detail.sample(x, y) * DETAIL);
         let fine = self.fine(rng, reach);
         Kind::ThickAndThin { warped, detail, fine, cells }
     }
@@ -162,7 +162,7 @@ impl Falling {
 
     /// A field's value and weight in every reference cell that powder can reach, and the area of the whole disc in
     /// the same weights.
-    fn reference(&self, field: impl Fn(Four, Four) -> Four + Sync) -> (Vec<(f32, f32)>, f64) {
+    fn reference(&self, field: &(dyn Fn(Four, Four) -> Four + Sync)) -> (Vec<(f32, f32)>, f64) {
         let grid = Grid::new(self.plan.disc, REFERENCE_CELLS);
         let (mut heights, mut shares) = (vec![0.0; grid.len()], vec![0.0; grid.len()]);
         // Not a number where no powder falls.

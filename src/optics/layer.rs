@@ -28,6 +28,7 @@ pub struct Layer {
 
 impl Layer {
     /// A layer of `thickness` mm.
+    #[inline(never)]
     pub fn of(material: &Material, thickness: f64) -> Self {
         Self::from_slabs(&slabs(material, thickness))
     }

@@ -203,16 +203,21 @@ impl Palette {
     /// Loose powder as it lies, by the light it sends back, on a ground of this reflectance.
     pub fn loose(&self, bed: &PowderBed, ground: f32) -> ColorField {
         let shows = self.sheets_seen(ground).shows();
-        self.loose_on(bed, &Loose::on(&shows, &[0.0; BANDS]), |loose| self.linear(&loose.shows()))
+        self.loose_on(bed, &Loose::on(&shows, &[0.0; BANDS]), &|loose| self.linear(&loose.shows()))
     }
 
     /// Loose powder as it lies, by the light that comes through.
     pub fn loose_through(&self, bed: &PowderBed) -> ColorField {
         let (shows, passes) = (self.sheets_seen(0.0).shows(), self.sheets_lit().shows());
-        self.loose_on(bed, &Loose::on(&shows, &passes), |loose| self.linear(&loose.passes()))
+        self.loose_on(bed, &Loose::on(&shows, &passes), &|loose| self.linear(&loose.passes()))
     }
 
-    fn loose_on(&self, bed: &PowderBed, bare: &Loose, color: impl Fn(&Loose) -> Linear + Sync) -> ColorField {
+    fn loose_on(
+        &self,
+        bed: &PowderBed,
+        bare: &Loose,
+        color: &(dyn Fn(&Loose) -> Linear + Sync),
+    ) -> ColorField {
         let (grid, tables) = (bed.grid, self.baked_loose());
         let speckled = |(id, blend): &(u32, Blend)| {
             (Speckle::loose(blend.sieve, grid.cell(), hash(*id as i32, 0, 3)), blend.packing)
@@ -257,7 +262,7 @@ impl Palette {
                 let color = |film: &Film| shown(&base.shows_under(film));
                 self.filmed(disc, &films, |film, layer| film.lay_seen(layer), color)
             }
-            None => self.folded(disc, |i| {
+            None => self.folded(disc, &|i| {
                 let mut seen = base;
                 self.lay_cell(disc, i, seen_from, |layer, scatters| seen.lay(layer, scatters));
                 shown(&seen.shows())
@@ -277,7 +282,7 @@ impl Palette {
             Some(films) => {
                 self.filmed(disc, &films, |film, layer| film.lay(layer), |film| color(&base, film))
             }
-            None => self.folded(disc, |i| {
+            None => self.folded(disc, &|i| {
                 let mut lit = base;
                 self.lay_cell(disc, i, seen_from, |layer, scatters| lit.lay(layer, scatters));
                 color(&lit, &Film::NONE)
@@ -324,7 +329,7 @@ impl Palette {
     }
 
     /// A color for each cell, by its index.
-    fn folded(&self, disc: &FusedDisc, color: impl Fn(usize) -> [f32; 4] + Sync) -> ColorField {
+    fn folded(&self, disc: &FusedDisc, color: &(dyn Fn(usize) -> [f32; 4] + Sync)) -> ColorField {
         let mut field = ColorField::black(disc.grid);
         disc.grid.fill(&mut field.cells, |row, first, cells| {
             let at = row * disc.grid.n() + first;

@@ -65,7 +65,7 @@ impl Shade {
     }
 
     /// Share of the (soft light, room light) that reaches a place on the table.
-    #[inline]
+    #[inline(never)]
     pub fn at<N: Number>(&self, x: N, y: N) -> (N, N) {
         let radius = (x * x + y * y).root();
         let u = within(self.ring(radius), 0.0, 2.0 * RINGS as f32 - 0.001);

@@ -170,7 +170,8 @@ fn fused_glass_shows_its_color_and_its_skin() {
             let (x, y) = place((px, py));
             let (x, y) = (f64::from(x), f64::from(y));
             // The ripples lie on the piece and turn with it.
-            let [dx, dy] = ripples().all((cos * x + sin * y) as f32, (cos * y - sin * x) as f32).map(f64::from);
+            let [dx, dy] =
+                ripples().all((cos * x + sin * y) as f32, (cos * y - sin * x) as f32).map(f64::from);
             let dx = dx + f64::from(rise);
             let (sx, sy) = (cos * dx - sin * dy, sin * dx + cos * dy);
             let n = super::ball::unit([-sx, -sy, 1.0]);
