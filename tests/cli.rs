@@ -91,6 +91,22 @@ fn a_tray_holds_every_seed() {
     assert_eq!(fs::read(out).unwrap()[16..24], [0, 0, 0, 96, 0, 0, 0, 64]);
 }
 
+/// Each thread draws some of the seeds: where they lie, and all bytes, are the same with one and with three.
+#[test]
+fn a_tray_is_the_same_with_any_number_of_threads() {
+    let folder = folder("tray_threads");
+    let tray = |threads: &str| {
+        let out = folder.join(format!("{threads}.png"));
+        let arguments = ["tray", RECIPE, "--seeds", "3..9", "--size", "48", "--out", out.to_str().unwrap()];
+        let mut command = Command::new(env!("CARGO_BIN_EXE_dappledome"));
+        let done = command.args(arguments).env("RAYON_NUM_THREADS", threads).output().unwrap();
+        assert!(done.status.success(), "{done:?}");
+        fs::read(out).unwrap()
+    };
+    let alone = tray("1");
+    assert!(alone == tray("3"), "three threads draw another tray");
+}
+
 #[test]
 fn a_slump_is_a_table_or_a_drawing() {
     let folder = folder("slump");

@@ -2,7 +2,7 @@
 //!
 //! A formula that is asked for one place as well as for four is written once, over [`Number`], and done for an `f32` or
 //! for [`Four`] neighbors. Each lane comes out as the single number would, bit for bit, natively (SSE2) and in the browser (simd128):
-//! that is what the tests below hold this file to. What the `wide` crate does otherwise on the two is banned in `clippy.toml`; the two
+//! `tests/lanes.rs` holds this file to that. What the `wide` crate does otherwise on the two is banned in `clippy.toml`; the two
 //! differences that are left, bounds of zeros of either sign and of what is not a number, are evened out here and nowhere else.
 
 #![allow(clippy::disallowed_methods, reason = "here and nowhere else: evened out, or bounded before")]
@@ -97,9 +97,11 @@ pub trait Number:
         (whole, self - whole)
     }
 
-    /// A function of single numbers, lane by lane: for what is seldom asked for.
-    #[must_use]
-    fn each(self, f: impl Fn(f32) -> f32) -> Self;
+    /// The same of any place in a table of so many points: beyond it, almost its last one.
+    #[inline]
+    fn point_among(self, points: usize) -> (Self, Self) {
+        self.at_least(Self::of(0.0)).at_most(Self::of(points as f32 - 1.001)).point()
+    }
 
     /// `N` tables in rows of `n` points, interpolated at a [`Self::point`] across and another one down.
     ///
@@ -170,11 +172,6 @@ impl Number for f32 {
     fn along(table: &[f32], (at, t): (Self, Self)) -> Self {
         let i = at as usize;
         lerp(table[i], table[i + 1], t)
-    }
-
-    #[inline]
-    fn each(self, f: impl Fn(f32) -> f32) -> Self {
-        f(self)
     }
 
     #[inline]
@@ -267,11 +264,6 @@ impl Number for Four {
         let [a, b, c, d] = places(at).map(|i| (table[i], table[i + 1]));
         let (before, after) = (Self::new([a.0, b.0, c.0, d.0]), Self::new([a.1, b.1, c.1, d.1]));
         lerp(before, after, t)
-    }
-
-    #[inline]
-    fn each(self, f: impl Fn(f32) -> f32) -> Self {
-        Self::new(self.to_array().map(f))
     }
 
     #[inline]

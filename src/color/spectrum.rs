@@ -5,13 +5,35 @@
 //! narrow absorption lines.
 
 use super::srgb::Linear;
-use crate::base::lanes::{self, Four};
+use crate::base::lanes::{self, Four, LANES};
 
 /// Number of bands.
 pub const BANDS: usize = 16;
 
 /// One value per band: an absorption per mm, a reflectance, a light.
 pub type Spectrum = [f32; BANDS];
+
+/// Parts of a spectrum, of four bands each.
+pub const PARTS: usize = BANDS / LANES;
+
+/// A spectrum by its parts, as loops hold it.
+pub type Parts = [Four; PARTS];
+
+/// Four neighboring bands of a spectrum.
+#[inline]
+pub fn part(spectrum: &Spectrum, part: usize) -> Four {
+    Four::new(spectrum.as_chunks().0[part])
+}
+
+/// A spectrum from its parts.
+#[inline]
+pub fn from_parts(of: impl Fn(usize) -> Four) -> Spectrum {
+    let mut spectrum = [0.0; BANDS];
+    for (part, bands) in spectrum.as_chunks_mut().0.iter_mut().enumerate() {
+        *bands = of(part).to_array();
+    }
+    spectrum
+}
 
 /// Wavelength of each band, nm.
 pub const WAVELENGTHS: [u16; BANDS] =
@@ -84,11 +106,8 @@ pub fn to_linear(spectrum: &Spectrum) -> Linear {
 #[inline]
 pub fn weighed(rows: &[Spectrum; 3], spectrum: &Spectrum) -> Linear {
     rows.each_ref().map(|weights| {
-        let mut sum = Four::splat(0.0);
-        for (value, weight) in spectrum.as_chunks().0.iter().zip(weights.as_chunks().0) {
-            sum += Four::new(*value) * Four::new(*weight);
-        }
-        lanes::sum(sum)
+        let products = (0..PARTS).map(|p| part(spectrum, p) * part(weights, p));
+        lanes::sum(products.fold(Four::splat(0.0), |sum, product| sum + product))
     })
 }
 

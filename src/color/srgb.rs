@@ -27,12 +27,14 @@ pub fn decode(color: [u8; 3]) -> Linear {
 /// Encodes a color to the nearest 8-bit codes, clipped to what sRGB can show.
 pub fn encode(color: Linear) -> [u8; 3] {
     let table = table();
-    color.map(|x| {
-        let at = x.clamp(0.0, 1.0) * (STEPS as f32);
-        let code = table[at as usize];
-        // Within one step of the table at most one code changes: its edge decides.
-        code.0 + u8::from(x >= code.1)
-    })
+    color.map(|x| code(table, (x.clamp(0.0, 1.0) * STEPS as f32) as usize, x))
+}
+
+/// The code of a light within a step of the table: at most one code changes there, and its edge decides.
+#[inline]
+fn code(table: &[(u8, f32)], step: usize, light: f32) -> u8 {
+    let (code, edge) = table[step];
+    code + u8::from(light >= edge)
 }
 
 /// The same of four pixels: red, green, blue and 255 of each.
@@ -42,10 +44,7 @@ pub fn encode_four(color: Linear<Four>) -> [[u8; 4]; LANES] {
     let [r, g, b] = color.map(|x| {
         let light = within(x, 0.0, 1.0);
         let (steps, light) = (places(light * STEPS as f32), light.to_array());
-        let code = |lane: usize| {
-            let code = table[steps[lane]];
-            code.0 + u8::from(light[lane] >= code.1)
-        };
+        let code = |lane: usize| code(table, steps[lane], light[lane]);
         [code(0), code(1), code(2), code(3)]
     });
     std::array::from_fn(|lane| [r[lane], g[lane], b[lane], 255])

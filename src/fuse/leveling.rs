@@ -7,16 +7,13 @@ use crate::base::scalar::exp;
 /// Standard deviation of the leveling of molten powder, mm. At 0.4 it looks airbrushed.
 pub const LEVELING: f32 = 0.30;
 
-/// What is made, in a row, of four values that are blurred, at four places x in mm.
-pub type Finish<'a> = dyn Fn(Four, Four) -> Four + 'a;
-
 /// Scales a plane of nothing less than 0 by `scale` and blurs it by a Gaussian of this deviation in mm; nothing goes over the rim. `finish`
 /// makes of a row at y mm what makes of what comes out, at four places x in mm, what is kept. Where nothing lies, nothing is asked.
-pub fn blur<'a>(
+pub fn blur<F: Fn(Four, Four) -> Four>(
     grid: &Grid,
     plane: &[f32],
     (deviation, scale): (f32, f32),
-    finish: &(dyn Fn(f32) -> Box<Finish<'a>> + Sync),
+    finish: impl Fn(f32) -> F + Sync,
 ) -> Vec<f32> {
     let kernel: Vec<f32> = gaussian(deviation / grid.cell());
     let (n, reach) = (grid.n(), kernel.len() / 2);
@@ -109,7 +106,7 @@ mod tests {
     use crate::base::units::Mm;
 
     fn level(grid: &Grid, plane: &[f32], scale: f32) -> Vec<f32> {
-        blur(grid, plane, (LEVELING, scale), &|_| Box::new(|glass, _| glass))
+        blur(grid, plane, (LEVELING, scale), |_| |glass, _| glass)
     }
 
     /// A small disc in cells of 0.05 mm, and the plane of a depth at (x, y) mm.

@@ -4,7 +4,6 @@ use super::leveling::gaussian;
 use super::settle::FusedDisc;
 use crate::base::grid::Grid;
 use crate::base::lanes::Number;
-use crate::base::scalar::within;
 
 /// Standard deviation of what surface tension does to a hill during the full fuse, mm. By eye; of the order of what it should
 /// be: a ripple sinks at a rate of gamma k/(2 eta) (Orchard 1962, from memory), so ten minutes of glass of some 10^5.5 Pa s level
@@ -58,7 +57,7 @@ impl Relief {
 
     #[inline]
     fn place<N: Number>(&self, from_edge: N) -> (N, N) {
-        within(from_edge * self.per_mm - 0.5, 0.0, self.n as f32 - 1.001).point()
+        (from_edge * self.per_mm - 0.5).point_among(self.n)
     }
 }
 

@@ -68,5 +68,5 @@ pub fn lies_from(glass: &[f32]) -> f32 {
 }
 
 fn melt_plane(grid: &Grid, loose: &[f32], packing: f32, speckle: &Speckle) -> Vec<f32> {
-    blur(grid, loose, (LEVELING, packing), &|y| Box::new(speckle.along(y)))
+    blur(grid, loose, (LEVELING, packing), |y| speckle.along(y))
 }

@@ -3,7 +3,7 @@
 
 use crate::base::lanes::{Four, LANES, Number, load, store};
 use crate::base::rows::each_row;
-use crate::base::scalar::{PI, lerp, ln, pow, sin_cos, within};
+use crate::base::scalar::{PI, lerp, ln, pow, sin_cos};
 use noise::{NoiseFn, SuperSimplex};
 use rand::{Rng, RngExt};
 
@@ -79,7 +79,7 @@ impl<const N: usize> Lattice<N> {
     /// The point before a place along an axis, and how far beyond it the place lies.
     #[inline]
     fn place<T: Number>(&self, x: T) -> (T, T) {
-        within(x * self.per_mm + self.middle, 0.0, self.n as f32 - 1.001).point()
+        (x * self.per_mm + self.middle).point_among(self.n)
     }
 
     /// Shifts and scales each field to mean 0 and standard deviation 1 over the disc of this radius.

@@ -55,8 +55,7 @@ impl Rim {
     #[inline]
     pub(super) fn margin<T: Number>(&self, (x, y): (T, T)) -> T {
         // One turn is a point of the table too: the last one.
-        let at = (diamond_turn(x, y) * POINTS as f32).at_most(T::of(POINTS as f32 - 1e-3));
-        T::along(&self.margins, at.point())
+        T::along(&self.margins, (diamond_turn(x, y) * POINTS as f32).point_among(POINTS + 1))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::base::grid::Grid;
 use crate::base::lanes::Number;
-use crate::base::scalar::{Bounds, within};
+use crate::base::scalar::Bounds;
 use crate::color::srgb::{Linear, luminance};
 
 /// Reflectance of the table by day, linear: what lies under a piece of glass. In full light it shows as 0.305, the gray 0x96.
@@ -61,9 +61,8 @@ impl ColorField {
         } else {
             (x, y)
         };
-        let place = |along: N| within((along + radius) * per_mm - 0.5, 0.0, n as f32 - 1.001);
-        let (u, v) = (place(x), place(-y));
-        let [r, g, b, haze] = N::between(&self.cells, n, u.point(), v.point());
+        let place = |along: N| ((along + radius) * per_mm - 0.5).point_among(n);
+        let [r, g, b, haze] = N::between(&self.cells, n, place(x), place(-y));
         ([r, g, b], haze)
     }
 }

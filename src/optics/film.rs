@@ -2,15 +2,9 @@
 
 use super::layer::Layer;
 use super::table::Between;
-use crate::base::lanes::{Four, LANES};
+use crate::base::lanes::Four;
 use crate::base::scalar::lerp;
-use crate::color::spectrum::{BANDS, Spectrum};
-
-/// Four neighboring bands of a spectrum.
-#[inline]
-pub(super) fn part(spectrum: &Spectrum, part: usize) -> Four {
-    Four::new(spectrum.as_chunks().0[part])
-}
+use crate::color::spectrum::{PARTS, Parts, part};
 
 /// Four bands between two entries of a table.
 macro_rules! between {
@@ -20,10 +14,6 @@ macro_rules! between {
 }
 pub(super) use between;
 
-/// Parts of a spectrum, of four bands each.
-pub(super) const PARTS: usize = BANDS / LANES;
-pub(super) type Bands = [Four; PARTS];
-
 pub(super) const NO_LIGHT: Four = Four::ZERO;
 pub(super) const ALL_LIGHT: Four = Four::ONE;
 
@@ -31,9 +21,9 @@ pub(super) const ALL_LIGHT: Four = Four::ONE;
 /// normal. One after the other they multiply, whatever lies below.
 #[derive(Clone, Copy, Debug)]
 pub struct Film {
-    pub(super) cone: Bands,
-    pub(super) trapped: Bands,
-    pub(super) straight: Bands,
+    pub(super) cone: Parts,
+    pub(super) trapped: Parts,
+    pub(super) straight: Parts,
 }
 
 impl Film {

@@ -2,12 +2,13 @@
 //! Grain-layer model of Shkuratov, Starukhina, Hoffmann & Arnold 1999, Icarus 137, 235; what opal grains scatter inside
 //! themselves is our own addition to it.
 
+use super::film::between;
 use super::kubelka_munk;
 use super::surface::INDEX;
 use super::table::{Between, NODES, Table};
-use crate::base::lanes::{Four, LANES};
+use crate::base::lanes::Four;
 use crate::base::scalar::{asinh, exp, lerp, ln};
-use crate::color::spectrum::{BANDS, Spectrum};
+use crate::color::spectrum::{BANDS, PARTS, Parts, Spectrum, from_parts, part};
 use crate::glass::material::Material;
 
 /// Absorption and scatter of one layer of grains, as Kubelka-Munk k and s.
@@ -108,8 +109,8 @@ impl Powder {
 /// bare glass.
 #[derive(Clone, Copy, Debug)]
 pub struct Loose {
-    back: [Four; BANDS / LANES],
-    through: [Four; BANDS / LANES],
+    back: Parts,
+    through: Parts,
     gaps: f32,
 }
 
@@ -119,19 +120,15 @@ const FACE: f32 = super::surface::DIFFUSE_OUTSIDE as f32;
 impl Loose {
     /// Bare glass that shows, and passes, these spectra.
     pub fn on(shows: &Spectrum, passes: &Spectrum) -> Self {
-        let parts = |spectrum: &Spectrum| std::array::from_fn(|p| Four::new(spectrum.as_chunks().0[p]));
+        let parts = |spectrum: &Spectrum| std::array::from_fn(|p| part(spectrum, p));
         Self { back: parts(&shows.map(|back| back + FACE)), through: parts(passes), gaps: 1.0 }
     }
 
     /// Lays powder on it, interpolated between two depths.
     #[inline]
     pub fn lay(&mut self, (a, b, t): Between<PowderLayer>) {
-        for p in 0..BANDS / LANES {
-            let between = |of: fn(&PowderLayer) -> &Spectrum| {
-                let [a, b] = [a, b].map(|layer| Four::new(of(layer).as_chunks().0[p]));
-                lerp(a, b, Four::splat(t))
-            };
-            let (r, pass) = (between(|layer| &layer.back), between(|layer| &layer.pass));
+        for p in 0..PARTS {
+            let (r, pass) = (between!(a, b, t, back, p), between!(a, b, t, pass, p));
             let (back, through) = (&mut self.back[p], &mut self.through[p]);
             let bounces = pass / (-(r * *back) + 1.0);
             *back = r + pass * bounces * *back;
@@ -144,18 +141,12 @@ impl Loose {
     #[inline]
     pub fn shows(&self) -> Spectrum {
         let mirrored = FACE * self.gaps * self.gaps;
-        whole(&self.back.map(|back| back - mirrored))
+        from_parts(|p| self.back[p] - mirrored)
     }
 
     /// The spectrum that comes through, the lamp's own light being 1.
     #[inline]
     pub fn passes(&self) -> Spectrum {
-        whole(&self.through)
+        from_parts(|p| self.through[p])
     }
-}
-
-/// A spectrum from its parts of four bands.
-#[inline]
-fn whole(parts: &[Four; BANDS / LANES]) -> Spectrum {
-    std::array::from_fn(|band| parts[band / LANES].as_array()[band % LANES])
 }

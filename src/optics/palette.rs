@@ -474,3 +474,20 @@ fn scattered(lit: &Lit, film: &Film, passed: &Spectrum) -> f32 {
     let all = passed[BANDS / 2];
     if all > 1e-6 { (1.0 - lit.straight_through(film, BANDS / 2) / all).clamp(0.0, 1.0) } else { 1.0 }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: a step is the fourth root of 2, 1.1892. The table of a drag from 0.30 to 0.34 mm is one, and none ends before its depth.
+    #[test]
+    fn tables_reach_a_little_deeper_than_the_deepest_coat() {
+        for i in 1..2000 {
+            let depth = 0.003 * i as f32;
+            let reach = a_little_deeper(depth) / depth;
+            assert!(reach > 1.0 - 1e-5 && reach < 1.1893, "{depth} mm: {reach} times as deep");
+        }
+        assert_eq!(a_little_deeper(0.30), a_little_deeper(0.34));
+        assert!((a_little_deeper(0.26) - 0.297_302).abs() < 1e-5, "2 to the power -1.75");
+    }
+}

@@ -2,13 +2,13 @@
 //! [`super::slab`]; the straight beam's share is known from one running product, taken out at the end, and the exact clear
 //! slab put in its place.
 
-use super::film::{ALL_LIGHT, Bands, Film, NO_LIGHT, PARTS, between, part};
+use super::film::{ALL_LIGHT, Film, NO_LIGHT, between};
 use super::layer::Layer;
 use super::surface::{self, CONE};
 use super::table::Between;
 use crate::base::lanes::{Four, LANES, Number};
 use crate::base::scalar::{Bounds, lerp};
-use crate::color::spectrum::{BANDS, Spectrum};
+use crate::color::spectrum::{BANDS, PARTS, Parts, Spectrum, from_parts, part};
 
 const R0: f32 = surface::NORMAL as f32;
 /// What the top face sends back of diffuse light in the cone.
@@ -25,11 +25,11 @@ const TRAPPED_BELOW: f32 = 1.0 - 1e-6;
 /// What a stack sends back under its top face, and the straight beam's share of it.
 #[derive(Clone, Copy, Debug)]
 struct Back {
-    cone: Bands,
-    cross: Bands,
-    trapped: Bands,
+    cone: Parts,
+    cross: Parts,
+    trapped: Parts,
     /// What light in the cone keeps on its way down without being scattered.
-    beam: Bands,
+    beam: Parts,
     /// What the ground sends back of the beam into the cone.
     beam_back: f32,
 }
@@ -136,16 +136,6 @@ pub struct Seen {
 /// A beam that keeps less than this, in any band, on its way down is as good as gone: single precision would not tell.
 const GONE: f32 = 1e-4;
 
-/// A spectrum, four bands at a time.
-#[inline]
-fn spectrum(of: impl Fn(usize) -> Four) -> Spectrum {
-    let mut out = [0.0; BANDS];
-    for (p, four) in out.as_chunks_mut().0.iter_mut().enumerate() {
-        *four = of(p).to_array();
-    }
-    out
-}
-
 impl Seen {
     /// The bottom face of the glass, air below it and then a ground of this reflectance.
     pub fn ground(ground: f32) -> Self {
@@ -176,9 +166,9 @@ impl Seen {
     /// What shows with a film on top.
     pub fn shows_under(&self, film: &Film) -> Spectrum {
         if self.back.hides() {
-            return spectrum(|p| self.back.under_the_top(film, p).0 * (1.0 - TOP));
+            return from_parts(|p| self.back.under_the_top(film, p).0 * (1.0 - TOP));
         }
-        spectrum(|p| {
+        from_parts(|p| {
             let (all, _) = self.back.under_the_top(film, p);
             let (down, beam) = self.back.straight(film, p);
             let z = down * down;
@@ -192,9 +182,9 @@ impl Seen {
 /// A stack seen against diffuse light from below: what it passes on, and what it sends back down.
 #[derive(Clone, Copy, Debug)]
 pub struct Lit {
-    cone: Bands,
-    trapped: Bands,
-    straight: Bands,
+    cone: Parts,
+    trapped: Parts,
+    straight: Parts,
     back: Back,
 }
 
@@ -243,7 +233,7 @@ impl Lit {
     /// The same where the bands stand for other wavelengths than their own, nm: all that the model knows of a wavelength is what a face
     /// sends back of a straight beam.
     pub fn shows_at(&self, nanometers: [f64; BANDS]) -> Spectrum {
-        let (shows, straight) = (self.shows(), spectrum(|p| self.straight[p]));
+        let (shows, straight) = (self.shows(), from_parts(|p| self.straight[p]));
         std::array::from_fn(|band| {
             let passes = |normal| surface::sheet_passes(straight[band], normal);
             shows[band] + passes(surface::normal_at(nanometers[band]) as f32)
@@ -253,7 +243,7 @@ impl Lit {
 
     /// What comes through with a film on top.
     pub fn shows_under(&self, film: &Film) -> Spectrum {
-        spectrum(|p| {
+        from_parts(|p| {
             let (up, trapped) = self.back.under_the_top(film, p);
             let (down, beam) = self.back.straight(film, p);
             let cone = self.cone[p] * film.cone[p];

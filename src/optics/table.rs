@@ -52,7 +52,6 @@ impl<T> Table<T> {
 
     #[inline]
     fn between(&self, at: usize, t: f32) -> Between<'_, T> {
-        let [a, b] = &self.nodes[at..at + 2] else { unreachable!("two entries are asked for") };
-        (a, b, t)
+        (&self.nodes[at], &self.nodes[at + 1], t)
     }
 }

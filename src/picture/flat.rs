@@ -8,10 +8,9 @@ use super::surface::ripples;
 use super::tone;
 use super::vec3::Vec3;
 use super::view::{Light, View};
-use crate::base::lanes::{Four, LANES, Number, counted, places};
-use crate::base::rows::each_row;
+use crate::base::lanes::{Four, Number, places};
 use crate::base::scalar::{Bounds, lerp, sin_cos, smoothstep, within};
-use crate::color::srgb::{Linear, decode, encode_four};
+use crate::color::srgb::{Linear, decode};
 use crate::fuse::relief::Relief;
 use crate::layup::field::Lattice;
 use crate::optics::colors::ColorField;
@@ -63,15 +62,7 @@ pub fn paint(lying: &Lying, view: &View) -> Pixmap {
     let ground = if view.light == Light::Within { studio::TABLE_DUSK } else { studio::TABLE_DAY };
     let mut picture = Pixmap::filled(view.size, view.size, ground);
     let painter = Painter::new(lying, view, ground);
-    each_row(&mut picture.rgba, 4 * view.size as usize, |y, row| {
-        let y = Four::splat(y as f32 + 0.5);
-        for (x, pixels) in (0..).step_by(LANES).zip(row.chunks_mut(4 * LANES)) {
-            if let Some(color) = painter.pixels(counted(x as f32) + 0.5, y) {
-                let codes = encode_four(color);
-                pixels.copy_from_slice(&codes.as_flattened()[..pixels.len()]);
-            }
-        }
-    });
+    picture.paint(|x, y| painter.pixels(x + 0.5, y + 0.5));
     picture
 }
 
@@ -235,9 +226,8 @@ impl<'a> Painter<'a> {
             mix(&mut color, lump.shown.map(Four::of), smoothstep(0.0, 0.55, height));
             let (sx, sy) = self.turned(slope);
             let round = Vec3::new(sx, sy, Four::of(1.0)).unit();
-            let here = |lump: Four, other: Four| height.above(none, lump, other);
-            n = Vec3::new(here(round.x, n.x), here(round.y, n.y), here(round.z, n.z));
-            dimmed = here(smoothstep(0.0, 0.4, height) * 0.22 + 0.78, dimmed);
+            n = Vec3::where_above(height, none, round, n);
+            dimmed = height.above(none, smoothstep(0.0, 0.4, height) * 0.22 + 0.78, dimmed);
         }
         // The layout is seen straight from above; the gloss as an eye over its middle sees it, so that it is not the same all over.
         let (x, y) = places.seen;

@@ -4,7 +4,7 @@
 use super::shell::{Ray, Shell};
 use super::vec3::{Vec3, gathered};
 use crate::base::lanes::Number;
-use crate::base::scalar::{Bounds, lerp, smoothstep, within};
+use crate::base::scalar::{Bounds, lerp, smoothstep};
 use crate::color::srgb::Linear;
 
 /// Half the lantern's width and its height, as shares of the room inside the dome (by eye, as is what follows).
@@ -179,7 +179,7 @@ impl Lantern {
 /// The entry of an even table at a share of its length.
 #[inline]
 fn between<N: Number>(table: &[f32], share: N) -> N {
-    N::along(table, within(share * PLACES as f32, 0.0, PLACES as f32 - 0.001).point())
+    N::along(table, (share * PLACES as f32).point_among(PLACES + 1))
 }
 
 /// Half width and height of the lantern: made smaller until it stays clear of the glass.

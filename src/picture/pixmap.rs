@@ -1,5 +1,9 @@
 //! A finished picture: rows of 8-bit sRGB pixels.
 
+use crate::base::lanes::{Four, LANES, counted};
+use crate::base::rows::each_row;
+use crate::color::srgb::{Linear, encode_four};
+
 /// A picture, rows from the top, four bytes a pixel: red, green, blue (sRGB) and 255.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pixmap {
@@ -22,6 +26,19 @@ impl Pixmap {
     pub fn pixel(&self, x: u32, y: u32) -> [u8; 3] {
         let at = (y as usize * self.width as usize + x as usize) * 4;
         [self.rgba[at], self.rgba[at + 1], self.rgba[at + 2]]
+    }
+
+    /// Paints four pixels of a row at a time: `f(x, y)`, columns and row, or none where what is there stays.
+    pub fn paint(&mut self, f: impl Fn(Four, Four) -> Option<Linear<Four>> + Sync) {
+        each_row(&mut self.rgba, 4 * self.width as usize, |y, row| {
+            let y = Four::splat(y as f32);
+            for (x, pixels) in (0..).step_by(LANES).zip(row.chunks_mut(4 * LANES)) {
+                if let Some(color) = f(counted(x as f32), y) {
+                    let codes = encode_four(color);
+                    pixels.copy_from_slice(&codes.as_flattened()[..pixels.len()]);
+                }
+            }
+        });
     }
 
     /// Gives a pixel its four bytes.

@@ -4,7 +4,7 @@ use super::shell::{Ray, Shell};
 use super::studio::Studio;
 use super::vec3::{Vec3, gathered};
 use crate::base::lanes::Number;
-use crate::base::scalar::{diamond_turn, lerp, smoothstep, within};
+use crate::base::scalar::{diamond_turn, lerp, smoothstep};
 
 /// How far from the axis the table is not simply its own gray, in radii of the piece (by eye).
 pub const REACH: f32 = 2.0;
@@ -68,10 +68,10 @@ impl Shade {
     #[inline(never)]
     pub fn at<N: Number>(&self, x: N, y: N) -> (N, N) {
         let radius = (x * x + y * y).root();
-        let u = within(self.ring(radius), 0.0, 2.0 * RINGS as f32 - 0.001);
+        let u = self.ring(radius).point_among(2 * RINGS + 1);
         let v = diamond_turn(x, y).at_most(N::of(0.999_99)) * SPOKES as f32;
-        let [key] = N::between(&self.key, 2 * RINGS + 1, u.point(), v.point());
-        let room = N::along(&self.room, u.point());
+        let [key] = N::between(&self.key, 2 * RINGS + 1, u, v.point());
+        let room = N::along(&self.room, u);
         // What little shadow is left far out fades, so that the table ends as its own gray.
         let faded = smoothstep(0.45, 0.95, radius / self.reach);
         (lerp(key, N::of(1.0), faded), lerp(room, N::of(1.0), faded))

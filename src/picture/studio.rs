@@ -7,7 +7,7 @@
 
 use super::vec3::Vec3;
 use crate::base::lanes::Number;
-use crate::base::scalar::{sin_cos, smoothstep, within};
+use crate::base::scalar::{sin_cos, smoothstep};
 use crate::color::srgb::decode;
 pub use crate::optics::colors::{TABLE, WHITE};
 use crate::optics::surface;
@@ -117,10 +117,7 @@ impl Lights {
 
     #[inline]
     fn at<N: Number>(&self, cosine: N) -> N {
-        N::along(
-            &self.0,
-            within((cosine + 1.0) * (0.5 * COSINES as f32), 0.0, COSINES as f32 - 0.001).point(),
-        )
+        N::along(&self.0, ((cosine + 1.0) * (0.5 * COSINES as f32)).point_among(COSINES + 1))
     }
 }
 

@@ -29,6 +29,13 @@ impl<N: Number> Vec3<N> {
         Self::new(N::of(v.x), N::of(v.y), N::of(v.z))
     }
 
+    /// `then` where `x` is more than `limit`, `otherwise` elsewhere (see [`Number::above`]).
+    #[inline]
+    pub fn where_above(x: N, limit: N, then: Self, otherwise: Self) -> Self {
+        let choose = |then, otherwise| x.above(limit, then, otherwise);
+        Self::new(choose(then.x, otherwise.x), choose(then.y, otherwise.y), choose(then.z, otherwise.z))
+    }
+
     /// Scalar product.
     #[inline]
     pub fn dot<M>(self, other: Vec3<M>) -> N

@@ -125,7 +125,7 @@ impl Map {
             if let Some(back) = disc.mixture.get(at) {
                 all.iter_mut().zip(back).for_each(|(all, more)| *all += more);
             }
-            blur(&disc.grid, &all, (JUDGED, 1.0), &|_| Box::new(|mean, _| mean))
+            blur(&disc.grid, &all, (JUDGED, 1.0), |_| |mean, _| mean)
         };
         let coats: Vec<Vec<f32>> = disc.coats.iter().enumerate().map(about).collect();
         Self { from: coats.iter().map(|coat| lies_from(coat)).collect(), parts, coats, glasses, by }

@@ -5,7 +5,7 @@ use dappledome::base::scalar::{sin_cos, tan};
 use dappledome::picture::cast::{AIM, Camera, Cast, DISTANCE, FIELD};
 use dappledome::picture::shade::{REACH, Shade};
 use dappledome::picture::studio::Studio;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 const SIZE: u32 = 96;
 
@@ -215,5 +215,44 @@ fn shadow_is_what_the_ball_keeps_off() {
     assert!(off_key / count < 0.025 && off_room / count < 0.025, "{off_key} {off_room} of {count}");
     for (x, y) in [(160.0, 20.0), (-170.0, 60.0), (0.0, -155.0)] {
         assert_eq!(shade.at(x, y), (1.0, 1.0), "far off the table has all its light");
+    }
+}
+
+/// A picture of more than a million pixels is seen in bands: every pixel once, in the band of its rows, none left out.
+#[test]
+fn bands_of_a_large_picture_lie_under_each_other() {
+    let shell = shell();
+    let shade = Shade::new(&shell);
+    let camera = Camera::new(&shell, 1100, 33.0, 1.0);
+    assert_eq!((Cast::bands(&Camera::new(&shell, 1024, 33.0, 1.0)), Cast::bands(&camera)), (1, 2));
+    let bands = [0, 1].map(|band| Cast::new(&shell, &shade, &camera, false, band));
+    let rows = |cast: &Cast| cast.table.iter().map(|(at, _)| at.1).collect::<BTreeSet<u16>>();
+    let (upper, lower) = (rows(&bands[0]), rows(&bands[1]));
+    assert_eq!(
+        upper.last().map(|row| row + 1),
+        lower.first().copied(),
+        "one band begins where the other ends"
+    );
+    let mut seen = BTreeMap::<u16, BTreeSet<u16>>::new();
+    for ((x, y), glass) in bands.iter().flat_map(|cast| &cast.glass) {
+        assert!(seen.entry(*y).or_default().insert(*x), "{x}, {y} is painted twice");
+        let ray = camera.ray(f32::from(*x) + 0.5, f32::from(*y) + 0.5);
+        let off = glass.place - ray.at(glass.t);
+        assert!(off.length() < 1e-2, "{x}, {y} is not seen there: {off:?}");
+    }
+    let gapless = |numbers: &mut dyn Iterator<Item = u16>| {
+        let numbers: Vec<u16> = numbers.collect();
+        let (first, last) = (numbers[0], numbers[numbers.len() - 1]);
+        assert_eq!(
+            numbers.len(),
+            usize::from(last - first) + 1,
+            "something between {first} and {last} is left out"
+        );
+        (first, last)
+    };
+    gapless(&mut seen.keys().copied());
+    for (y, columns) in &seen {
+        let (first, last) = gapless(&mut columns.iter().copied());
+        assert_eq!(first, 1099 - last, "row {y}: its halves mirror each other");
     }
 }

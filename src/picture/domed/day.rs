@@ -98,13 +98,8 @@ impl Painter<'_> {
             self.ground.map(Four::of)
         } else {
             let (place, lit, meets) = behind.table;
-            let inside = |inside: Four, outside: Four| behind.ray.1.above(none, inside, outside);
-            let (ray, table) = (behind.ray.0.toward, self.table_light(place, lit));
-            let room = self.studio.mirrored(Vec3::new(
-                inside(ray.x, sight.x),
-                inside(ray.y, sight.y),
-                inside(ray.z, sight.z),
-            ));
+            let ray = Vec3::where_above(behind.ray.1, none, behind.ray.0.toward, sight);
+            let (room, table) = (self.studio.mirrored(ray), self.table_light(place, lit));
             table.map(|table| meets.above(none, table, room))
         };
         let (place, s, meets) = behind.wall;

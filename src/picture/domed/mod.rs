@@ -13,7 +13,7 @@ use super::pixmap::Pixmap;
 use super::surroundings::Surroundings;
 use super::tone;
 use super::view::Light;
-use crate::base::lanes::{Four, LANES, Number, counted};
+use crate::base::lanes::{Four, LANES, Number};
 use crate::base::rows::each_row;
 use crate::base::scalar::lerp;
 use crate::color::srgb::{Linear, decode, encode_four};
@@ -95,13 +95,7 @@ fn around(painter: &Painter) -> Pixmap {
     let mut picture = Pixmap::filled(size, size, scene.page());
     if scene.around != Surroundings::Studio {
         let ground = painter.ground.map(Four::of);
-        each_row(&mut picture.rgba, 4 * size as usize, |y, row| {
-            let y = Four::splat(y as f32);
-            for (x, pixels) in (0..).step_by(LANES).zip(row.chunks_mut(4 * LANES)) {
-                let codes = encode_four(painter.faded((counted(x as f32), y), ground));
-                pixels.copy_from_slice(&codes.as_flattened()[..pixels.len()]);
-            }
-        });
+        picture.paint(|x, y| Some(painter.faded((x, y), ground)));
     }
     picture
 }
