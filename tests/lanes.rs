@@ -48,7 +48,7 @@ fn two(f: impl Fn(f32, f32) -> f32, x: [f32; 4], y: [f32; 4]) -> [f32; 4] {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(4000))]
+    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_numbers_come_out_as_their_twins(
